@@ -1,0 +1,207 @@
+//! What was typed. Nothing here is looked up or decided; that is `settings` and the commands.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+const EXIT_CODES: &str = "\
+Exit codes:
+  0  done, and every check passed
+  1  done, but findings exceed their limits (or a published case disagrees)
+  2  the input is wrong: arguments, model files or script
+  3  the structure cannot be solved
+  4  the environment: files, folders, permissions
+
+Strutwork helps to judge a frame; it does not approve one. What it leaves out is printed in every report.";
+
+/// Finite elements for welded tube frames: from a folder of small tables to forces, checks and a report.
+#[derive(Debug, Parser)]
+#[command(name = "strutwork", version, about, long_about = None, after_help = EXIT_CODES)]
+#[command(propagate_version = true, subcommand_required = true, arg_required_else_help = true)]
+pub struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+    /// What holds for every command.
+    #[command(flatten)]
+    pub look: LookArgs,
+}
+
+/// How output looks.
+#[derive(Debug, Clone, Copy, Args)]
+pub struct LookArgs {
+    /// When to use colour; NO_COLOR is honoured by `auto`
+    #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
+    pub color: Colour,
+}
+
+/// When to use colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Colour {
+    /// On a terminal, unless NO_COLOR is set.
+    Auto,
+    /// Always.
+    Always,
+    /// Never.
+    Never,
+}
+
+/// The commands, in the order in which a newcomer meets them.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Write a small working model to start from
+    New(NewArgs),
+    /// Read and validate a model: every fault, with file, line and what to do
+    Check(CheckArgs),
+    /// Solve the load cases; write results and the report
+    Run(RunArgs),
+    /// Run a Rhai script: own load cases, sweeps, sizing
+    Script(ScriptArgs),
+    /// What a finding or an error means, and what to do about it
+    Explain(ExplainArgs),
+    /// The script reference, generated from the registered functions
+    Reference(ReferenceArgs),
+    /// Re-solve the published cases on this machine: source, printed and computed value
+    Validate(ValidateArgs),
+    /// Completions for a shell, to standard output
+    Completions(CompletionsArgs),
+    /// The manual page, to standard output
+    Man,
+}
+
+/// `new`.
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  strutwork new my-frame            write the model into the new folder my-frame
+  strutwork run my-frame            and solve it
+
+No file is ever overwritten: a folder that already holds a file of the same name is refused (exit code 4).")]
+pub struct NewArgs {
+    /// The folder to make
+    pub folder: PathBuf,
+}
+
+/// `check`.
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  strutwork check my-frame          list every fault, warning and note
+  strutwork check my-frame --json   the same for a machine
+
+Exit codes: 0 the model is right (warnings and notes allowed), 2 it is wrong, 4 a file cannot be read.")]
+pub struct CheckArgs {
+    /// The model's folder
+    pub folder: PathBuf,
+    /// Print JSON to standard output
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `run`.
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  strutwork run my-frame                        results into my-frame/results
+  strutwork run my-frame --out /tmp/try         results elsewhere
+  strutwork run my-frame --cases cornering.rhai only the load cases of this script
+
+Load cases: those of the model's load files, the standard cases where model.toml describes a vehicle, then the model's
+own cases.rhai. With --cases: those of the load files and of that script.
+
+Results are written whole or not at all, and a file that this program did not write, or that was changed since, is never
+overwritten (exit code 4). The date in the report honours SOURCE_DATE_EPOCH; with it set no timings are recorded, so
+that the same input gives the same bytes.
+
+Exit codes: 0 every check passed, 1 findings exceed limits, 2 the input is wrong, 3 the structure cannot be solved, 4 files.")]
+pub struct RunArgs {
+    /// The model's folder
+    pub folder: PathBuf,
+    /// A case script that replaces the standard cases and the model's own
+    #[arg(long, value_name = "FILE")]
+    pub cases: Option<PathBuf>,
+    /// Where results go [default: FOLDER/results]
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Print the summary as JSON to standard output
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `script`.
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  strutwork script study.rhai                   run a script
+  strutwork script study.rhai my-frame 2.0      what follows the file are the script's own arguments, as text
+  strutwork script study.rhai --out sweep       where the script may write
+
+A script reads only below its own folder and below the folder of a model that it is given as an argument; it writes only
+below --out. It runs under limits, which you may raise.")]
+pub struct ScriptArgs {
+    /// The script
+    pub file: PathBuf,
+    /// The only folder that the script may write below [default: results beside the script]
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Stop after this many operations
+    #[arg(long, value_name = "N", default_value_t = 200_000_000, value_parser = clap::value_parser!(u64).range(1..))]
+    pub max_operations: u64,
+    /// Stop after this many seconds
+    #[arg(long, value_name = "N", default_value_t = 600, value_parser = clap::value_parser!(u64).range(1..))]
+    pub max_seconds: u64,
+    /// The script's own arguments
+    #[arg(value_name = "ARGS", trailing_var_arg = true)]
+    pub args: Vec<String>,
+}
+
+/// `explain`.
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  strutwork explain          every code with its title
+  strutwork explain M012     one code: what it means, the smallest example, what to do")]
+pub struct ExplainArgs {
+    /// The code, such as M012; without it, the list of all
+    pub code: Option<String>,
+    /// Print JSON to standard output
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `reference`.
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  strutwork reference > reference.md                       the reference to read
+  strutwork reference --definitions > strutwork.d.rhai     definitions for editors")]
+pub struct ReferenceArgs {
+    /// Print the definitions that editors read, instead of the page
+    #[arg(long)]
+    pub definitions: bool,
+}
+
+/// `validate`.
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  strutwork validate          every published case: source, printed and computed value
+  strutwork validate --json   the same for a machine
+
+Exit codes: 0 all agree within their printed digits, 1 at least one does not.")]
+pub struct ValidateArgs {
+    /// Print JSON to standard output
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `completions`.
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  strutwork completions bash > ~/.local/share/bash-completion/completions/strutwork")]
+pub struct CompletionsArgs {
+    /// The shell
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+}

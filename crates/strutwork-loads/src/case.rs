@@ -1,0 +1,158 @@
+//! A load case: everything that acts, how the frame is held, and the story of how it was derived.
+
+use strutwork_model::JointId;
+use strutwork_model::model::{
+    JointLoad, Model, Settlement, Support, Temperature, TubeLoad, TubePointLoad, Wheel,
+};
+
+/// What a case claims to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Nature {
+    /// Loads as the user wrote them.
+    Plain,
+    /// Something the vehicle can meet: a wheel cannot pull on the road.
+    Physical,
+    /// A case that cannot occur but shows one property by itself, such as pure torsion.
+    Notional,
+}
+
+impl Nature {
+    /// Its word in files and reports.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Plain => "plain",
+            Self::Physical => "physical",
+            Self::Notional => "notional",
+        }
+    }
+}
+
+/// Everything that acts in one case, resolved to joints and tubes, SI units, global axes where not said otherwise.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LoadCase {
+    /// Its name, unique among the cases of a run.
+    pub name: String,
+    /// One line for headings; equals the name for plain cases.
+    pub title: String,
+    /// What it claims to be.
+    pub nature: Nature,
+    /// How the frame is held in this case.
+    pub supports: Vec<Support>,
+    /// Forces and moments at joints.
+    pub joint_loads: Vec<JointLoad>,
+    /// Loads along tubes, self weight and inertia among them.
+    pub tube_loads: Vec<TubeLoad>,
+    /// Forces and moments at places along tubes.
+    pub tube_point_loads: Vec<TubePointLoad>,
+    /// Changes of temperature.
+    pub temperatures: Vec<Temperature>,
+    /// Prescribed movements of fixed freedoms.
+    pub settlements: Vec<Settlement>,
+    /// How the loads came about.
+    pub derivation: Derivation,
+    /// What is to be read off the solution.
+    pub measures: Vec<Measure>,
+}
+
+/// How a case's loads came about, in the order in which a reader follows it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Derivation {
+    /// Named values that the case rests on, each with its source.
+    pub factors: Vec<UsedFactor>,
+    /// The steps, in order.
+    pub steps: Vec<Step>,
+    /// Force of the road on each wheel, N, global axes, in the order of [`Wheel::ALL`]; `None` where the case has none.
+    pub wheel_forces: Option<[[f64; 3]; 4]>,
+    /// Acceleration of the vehicle at its centre of gravity, m/s² and rad/s², where inertia acts.
+    pub acceleration: Option<[f64; 6]>,
+    /// What a reader must know: notional, held by determinate supports, a negative wheel load.
+    pub remarks: Vec<Remark>,
+}
+
+/// A named value that a case rests on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct UsedFactor {
+    /// Its name.
+    pub name: String,
+    /// Its value.
+    pub value: f64,
+    /// Its unit; `×` for a plain multiplier.
+    pub unit: String,
+    /// Its source, or "common practice, no source".
+    pub source: String,
+    /// Whether `model.toml` replaced the case script's value.
+    pub overridden: bool,
+}
+
+/// One step of a derivation: what, and the number it gave.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// What was done, with the formula in plain symbols.
+    pub text: String,
+    /// What it gave, in `unit`; `None` for a step in words.
+    pub value: Option<f64>,
+    /// The door unit of `value`.
+    pub unit: String,
+}
+
+/// A remark on a case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remark {
+    /// `L…` for a finding (a negative wheel load); empty for a plain remark.
+    pub code: &'static str,
+    /// In full sentences.
+    pub text: String,
+}
+
+/// What is to be read off a case's solution.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Measure {
+    /// Torsional stiffness: couple over the twist between two stations, and the twist along the length.
+    Twist {
+        /// Left and right joint of the front station.
+        front: [JointId; 2],
+        /// Left and right joint of the rear station.
+        rear: [JointId; 2],
+        /// The couple, N·m.
+        couple: f64,
+    },
+    /// Movement of one joint.
+    Movement {
+        /// The joint.
+        joint: JointId,
+    },
+}
+
+/// The cases of a run, in the order in which they were built.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct LoadCases(pub Vec<LoadCase>);
+
+impl LoadCase {
+    /// A case in which nothing acts yet.
+    pub fn new(name: impl Into<String>, nature: Nature, supports: Vec<Support>) -> Self {
+        let name = name.into();
+        Self {
+            title: name.clone(),
+            name,
+            nature,
+            supports,
+            joint_loads: Vec::new(),
+            tube_loads: Vec::new(),
+            tube_point_loads: Vec::new(),
+            temperatures: Vec::new(),
+            settlements: Vec::new(),
+            derivation: Derivation::default(),
+            measures: Vec::new(),
+        }
+    }
+
+    /// Sum of everything applied (not reactions), reduced to the origin: forces in N, moments in N·m, global axes.
+    pub fn resultant(&self, model: &Model) -> [f64; 6] {
+        crate::masses::resultant(self, model)
+    }
+
+    /// Force of the road on this wheel, N, global axes.
+    pub fn wheel_force(&self, wheel: Wheel) -> Option<[f64; 3]> {
+        self.derivation.wheel_forces.map(|forces| forces[wheel as usize])
+    }
+}

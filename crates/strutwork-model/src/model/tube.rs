@@ -1,0 +1,29 @@
+//! A tube: a member between two joints.
+
+use crate::dof::DofMap;
+use crate::ids::{JointId, MaterialId, SectionId};
+
+/// A member between two joints.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tube {
+    /// Its name, unique.
+    pub name: String,
+    /// The joint where local x starts.
+    pub from: JointId,
+    /// The joint where local x ends.
+    pub to: JointId,
+    /// Its section.
+    pub section: SectionId,
+    /// Its material.
+    pub material: MaterialId,
+    /// Tubes that share a gauge; empty for none.
+    pub group: String,
+    /// Turn of local y and z about local x, rad, right-handed.
+    pub roll: f64,
+    /// Freedoms freed at the `from` end, local axes; `true` is free.
+    pub release_from: DofMap<bool>,
+    /// Freedoms freed at the `to` end, local axes; `true` is free.
+    pub release_to: DofMap<bool>,
+    /// The user's note; empty for none.
+    pub note: String,
+}

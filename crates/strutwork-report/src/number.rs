@@ -1,0 +1,148 @@
+//! Numbers as text: exact for machines, rounded the same way everywhere for readers.
+
+/// Groups of three digits are set apart by a narrow space that does not break.
+const THIN_SPACE: char = '\u{202f}';
+/// The typographic minus, as wide as the plus.
+const MINUS: char = '\u{2212}';
+
+/// Shortest text that reads back as the same number; −0 becomes 0.
+///
+/// # Example
+/// ```
+/// assert_eq!(strutwork_report::number::exact(1200.0), "1200");
+/// assert_eq!(strutwork_report::number::exact(-0.0), "0");
+/// assert_eq!(strutwork_report::number::exact(0.1 + 0.2), "0.30000000000000004");
+/// ```
+pub fn exact(value: f64) -> String {
+    let mut text = format!("{:?}", value + 0.0);
+    if text.ends_with(".0") {
+        text.truncate(text.len() - 2);
+    }
+    text
+}
+
+/// Decimals with which a number of this size shows `digits` significant digits; none for large numbers.
+pub fn decimals_for(size: f64, digits: usize) -> usize {
+    if size == 0.0 || !size.is_finite() {
+        return 0;
+    }
+    // Rounded first, so that 9.9996 with four digits counts as 10.00.
+    let text = format!("{:.*e}", digits.saturating_sub(1), size.abs());
+    let exponent = text.rsplit('e').next().and_then(|tail| tail.parse::<i64>().ok()).unwrap_or(0);
+    let wanted = i64::try_from(digits).unwrap_or(1) - 1 - exponent;
+    usize::try_from(wanted).unwrap_or(0).min(12)
+}
+
+/// With this many decimals, thin spaces between groups of three, and a real minus. What rounds to zero has no sign.
+pub fn fixed(value: f64, decimals: usize) -> String {
+    if !value.is_finite() {
+        return "not a number".to_owned();
+    }
+    let text = format!("{:.*}", decimals, value.abs());
+    let (whole, fraction) = text.split_once('.').unwrap_or((&text, ""));
+    let mut out = String::with_capacity(text.len() + 8);
+    if value < 0.0 && text.bytes().any(|byte| (b'1'..=b'9').contains(&byte)) {
+        out.push(MINUS);
+    }
+    for (place, digit) in whole.chars().enumerate() {
+        // Four digits stand together: 1200 mm reads better than 1 200 mm.
+        if place > 0 && whole.len() > 4 && (whole.len() - place) % 3 == 0 {
+            out.push(THIN_SPACE);
+        }
+        out.push(digit);
+    }
+    if !fraction.is_empty() {
+        out.push('.');
+        out.push_str(fraction);
+    }
+    out
+}
+
+/// A single number with this many significant digits; whole numbers keep all of theirs.
+pub fn significant(value: f64, digits: usize) -> String {
+    fixed(value, decimals_for(value, digits))
+}
+
+/// A number as its author wrote it, up to six significant digits, trailing zeros dropped.
+pub fn as_given(value: f64) -> String {
+    let text = significant(value, 6);
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
+/// A very small or very large number as `3.1 × 10⁻¹⁶`; 0 as `0`.
+pub fn power(value: f64) -> String {
+    if value == 0.0 {
+        return "0".to_owned();
+    }
+    if !value.is_finite() {
+        return "not a number".to_owned();
+    }
+    let text = format!("{value:.1e}");
+    let (mantissa, exponent) = text.split_once('e').unwrap_or((&text, "0"));
+    let raised: String = exponent
+        .chars()
+        .map(|c| match c {
+            '-' => '⁻',
+            '0' => '⁰',
+            '1' => '¹',
+            '2' => '²',
+            '3' => '³',
+            '4' => '⁴',
+            '5' => '⁵',
+            '6' => '⁶',
+            '7' => '⁷',
+            '8' => '⁸',
+            _ => '⁹',
+        })
+        .collect();
+    format!("{} × 10{raised}", mantissa.replace('-', "\u{2212}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn exact_text_reads_back_as_the_same_bits() {
+        for value in [1.0 / 3.0, 1e-300, 6.02e23, -17.25, 123_456_789.123_456_78] {
+            assert_eq!(exact(value).parse::<f64>().unwrap().to_bits(), value.to_bits());
+        }
+    }
+
+    #[test]
+    fn fixed_groups_digits_and_drops_the_sign_of_nothing() {
+        assert_eq!(fixed(1200.0, 0), "1200");
+        assert_eq!(fixed(-12_345.678, 1), "\u{2212}12\u{202f}345.7");
+        assert_eq!(fixed(1_234_567.0, 0), "1\u{202f}234\u{202f}567");
+        assert_eq!(fixed(-0.000_4, 2), "0.00");
+        assert_eq!(fixed(-0.0, 0), "0");
+        assert_eq!(fixed(f64::NAN, 2), "not a number");
+    }
+
+    #[test]
+    fn significant_digits_hold_across_a_rounding_carry() {
+        assert_eq!(significant(9.9996, 4), "10.00");
+        assert_eq!(significant(0.012_345, 3), "0.0123");
+        assert_eq!(significant(98_765.4, 3), "98\u{202f}765");
+        assert_eq!(significant(0.0, 4), "0");
+    }
+
+    #[test]
+    fn given_numbers_keep_their_face() {
+        assert_eq!(as_given(1.5), "1.5");
+        assert_eq!(as_given(30.0), "30");
+        assert_eq!(as_given(1.626), "1.626");
+        assert_eq!(as_given(1e-5), "0.00001");
+    }
+
+    #[test]
+    fn powers_of_ten_are_raised() {
+        assert_eq!(power(3.14e-16), "3.1 × 10⁻¹⁶");
+        assert_eq!(power(-2.0e5), "\u{2212}2.0 × 10⁵");
+        assert_eq!(power(0.0), "0");
+    }
+}

@@ -1,0 +1,80 @@
+//! A finished run: everything that a report is made of.
+
+use strutwork_checks::{Finding, Subject};
+use strutwork_loads::{LoadCase, LoadCases};
+use strutwork_model::{Diagnostic, JointId, Model, TubeId};
+use strutwork_solve::{CaseResult, Results};
+
+/// A finished run. Nothing in it is changed; the report only arranges it.
+///
+/// # Assumes
+/// `results.cases` stand in the order of `cases`, as the solver leaves them.
+#[derive(Debug, Clone, Copy)]
+pub struct Run<'a> {
+    /// The frame.
+    pub model: &'a Model,
+    /// What acted on it.
+    pub cases: &'a LoadCases,
+    /// How it answered.
+    pub results: &'a Results,
+    /// What was judged.
+    pub findings: &'a [Finding],
+    /// When, with what and from which files it was made.
+    pub info: &'a RunInfo,
+}
+
+/// When, with what and from which files a run was made. All of it is handed in: the report reads no clock and no file.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct RunInfo {
+    /// Version of the program.
+    pub tool_version: String,
+    /// Date, as the report shall print it.
+    pub date: String,
+    /// The command as it was typed.
+    pub command: String,
+    /// Every file that was read.
+    pub inputs: Vec<InputDigest>,
+    /// Options in force, in words; empty for none.
+    pub options: String,
+    /// Warnings and notes that came with the model.
+    pub warnings: Vec<Diagnostic>,
+    /// Time that each stage took, ms, in order.
+    pub timings_ms: Vec<(String, f64)>,
+}
+
+/// One file that was read, so that a reader can tell whether theirs is the same.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct InputDigest {
+    /// File name within the model folder.
+    pub file: String,
+    /// SHA-256 of its bytes, in hexadecimal.
+    pub sha256: String,
+    /// Its size, bytes.
+    pub bytes: u64,
+}
+
+impl<'a> Run<'a> {
+    /// Each case beside its result, in the order in which the cases were built.
+    pub fn pairs(&self) -> impl Iterator<Item = (&'a LoadCase, &'a CaseResult)> + use<'a> {
+        self.cases.0.iter().zip(&self.results.cases)
+    }
+
+    /// A joint's name.
+    pub fn joint(&self, id: JointId) -> &'a str {
+        &self.model.joints()[id].name
+    }
+
+    /// A tube's name.
+    pub fn tube(&self, id: TubeId) -> &'a str {
+        &self.model.tubes()[id].name
+    }
+
+    /// The name of what a finding is about; `frame` for the frame as a whole.
+    pub fn subject(&self, subject: Subject) -> &'a str {
+        match subject {
+            Subject::Frame => "frame",
+            Subject::Joint(id) => self.joint(id),
+            Subject::Tube(id) => self.tube(id),
+        }
+    }
+}

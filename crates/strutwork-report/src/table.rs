@@ -1,0 +1,163 @@
+//! A table as data: what stands in it, not how it looks.
+
+use std::borrow::Cow;
+
+use crate::number;
+
+/// A table: columns with their units, and rows of cells.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table<'a> {
+    /// Its name; with `.csv` appended, its file.
+    pub name: &'static str,
+    /// What it shows, in a sentence without a full stop.
+    pub caption: String,
+    /// Its columns.
+    pub columns: Vec<Column>,
+    /// Its rows, each as long as `columns`.
+    pub rows: Vec<Vec<Cell<'a>>>,
+}
+
+/// A column of a table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Column {
+    /// Its name in files, unit included: `ux_mm`.
+    pub key: &'static str,
+    /// Its heading for readers: `ux`.
+    pub title: &'static str,
+    /// Its unit for readers; empty for none.
+    pub unit: &'static str,
+    /// How its numbers are rounded for readers. Files are never rounded.
+    pub digits: Digits,
+}
+
+/// How numbers are rounded for readers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Digits {
+    /// The largest number of the column shows this many significant digits; the others show as many decimals.
+    Column(usize),
+    /// Each number shows this many significant digits.
+    Each(usize),
+    /// Always this many decimals.
+    Decimals(usize),
+    /// As its author wrote it.
+    Given,
+    /// As a power of ten.
+    Power,
+    /// Value over limit: two decimals, and a mark above 1.
+    Utilisation,
+}
+
+/// A cell of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Cell<'a> {
+    /// Text.
+    Text(Cow<'a, str>),
+    /// A number in the column's unit.
+    Number(f64),
+    /// Nothing to say.
+    Empty,
+}
+
+impl Column {
+    /// A column of text.
+    pub const fn text(key: &'static str, title: &'static str) -> Self {
+        Self { key, title, unit: "", digits: Digits::Given }
+    }
+
+    /// A column of numbers.
+    pub const fn number(
+        key: &'static str,
+        title: &'static str,
+        unit: &'static str,
+        digits: Digits,
+    ) -> Self {
+        Self { key, title, unit, digits }
+    }
+}
+
+impl<'a> Cell<'a> {
+    /// A cell that borrows its text.
+    pub const fn text(text: &'a str) -> Self {
+        Self::Text(Cow::Borrowed(text))
+    }
+
+    /// The number in it.
+    pub const fn as_number(&self) -> Option<f64> {
+        match self {
+            Self::Number(value) => Some(*value),
+            Self::Text(_) | Self::Empty => None,
+        }
+    }
+}
+
+impl<'a> From<&'a str> for Cell<'a> {
+    fn from(text: &'a str) -> Self {
+        Self::text(text)
+    }
+}
+
+impl From<String> for Cell<'_> {
+    fn from(text: String) -> Self {
+        Self::Text(Cow::Owned(text))
+    }
+}
+
+impl From<f64> for Cell<'_> {
+    fn from(value: f64) -> Self {
+        Self::Number(value)
+    }
+}
+
+impl From<Option<f64>> for Cell<'_> {
+    fn from(value: Option<f64>) -> Self {
+        value.map_or(Self::Empty, Self::Number)
+    }
+}
+
+impl Table<'_> {
+    /// Decimals in which each column's numbers are shown; only [`Digits::Column`] needs to see the whole column.
+    pub fn decimals(&self) -> Vec<usize> {
+        let largest = |place: usize| {
+            self.rows.iter().filter_map(|row| row[place].as_number()).map(f64::abs).fold(0.0, f64::max)
+        };
+        self.columns
+            .iter()
+            .enumerate()
+            .map(|(place, column)| match column.digits {
+                Digits::Column(digits) => number::decimals_for(largest(place), digits),
+                Digits::Decimals(decimals) => decimals,
+                Digits::Utilisation => 2,
+                Digits::Each(_) | Digits::Given | Digits::Power => 0,
+            })
+            .collect()
+    }
+}
+
+impl Digits {
+    /// A number as a reader sees it; `decimals` from [`Table::decimals`].
+    pub fn show(self, value: f64, decimals: usize) -> String {
+        match self {
+            Self::Column(_) | Self::Decimals(_) | Self::Utilisation => number::fixed(value, decimals),
+            Self::Each(digits) => number::significant(value, digits),
+            Self::Given => number::as_given(value),
+            Self::Power => number::power(value),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_column_takes_its_decimals_from_its_largest_number() {
+        let table = Table {
+            name: "t",
+            caption: String::new(),
+            columns: vec![Column::number("v_n", "v", "N", Digits::Column(4))],
+            rows: vec![vec![Cell::from(1234.5)], vec![Cell::from(-3e-12)], vec![Cell::Empty]],
+        };
+        assert_eq!(table.decimals(), [0]);
+        assert_eq!(Digits::Column(4).show(-3e-12, 0), "0");
+    }
+}

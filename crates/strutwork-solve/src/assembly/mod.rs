@@ -1,0 +1,9 @@
+//! From elements to equations.
+
+mod load_vectors;
+mod pattern;
+mod system;
+
+pub use load_vectors::{LoadVectors, SpanLoads};
+pub use pattern::Pattern;
+pub use system::System;

@@ -1,0 +1,88 @@
+//! Why the frame could not be solved.
+
+use strutwork_model::{Dof, JointId, TubeId};
+
+/// Why the frame could not be solved. Ids become names where the model is at hand (`explain`).
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum SolveError {
+    /// The frame, or part of it, moves without resistance. Code S001 (a mechanism), S002 (it floats: nothing holds it).
+    #[error("the frame can move freely in {} independent ways", .motions.len())]
+    Mechanism {
+        /// The case whose supports were in use.
+        case: String,
+        /// Every independent motion.
+        motions: Vec<Motion>,
+    },
+    /// A number stopped being a number. Code S003.
+    #[error("not a finite number after {stage}")]
+    NotFinite {
+        /// The case; empty where the stiffness itself is not finite.
+        case: String,
+        /// Where it was noticed.
+        stage: Stage,
+        /// First joint and freedom.
+        joint: JointId,
+        /// First freedom.
+        dof: Dof,
+    },
+    /// The factorisation failed although no free motion was found. Code S004.
+    #[error("the stiffness matrix is numerically singular")]
+    IllConditioned {
+        /// The case whose supports were in use.
+        case: String,
+        /// The softest joint.
+        joint: JointId,
+        /// Its softest freedom.
+        dof: Dof,
+        /// Smallest pivot over its diagonal entry.
+        pivot: f64,
+    },
+    /// A released tube is loaded in a direction that its releases free. Code S005.
+    #[error("a tube's own releases let it move under its load")]
+    LoadedRelease {
+        /// The case.
+        case: String,
+        /// The tube.
+        tube: TubeId,
+        /// The freed direction, local axes, named for its largest component.
+        dof: Dof,
+    },
+}
+
+/// Where a number was found not to be finite.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stage {
+    /// After the stiffness matrix and loads were assembled.
+    Assembly,
+    /// After the equations were solved.
+    Solution,
+}
+
+impl std::fmt::Display for Stage {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            Self::Assembly => "assembly",
+            Self::Solution => "solution",
+        })
+    }
+}
+
+/// One independent way in which the frame can move without resistance.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Motion {
+    /// The frame moves as one rigid piece.
+    Whole {
+        /// Velocity of the frame's centre, scaled to 1 with `turn` × frame size: per axis.
+        slide: [f64; 3],
+        /// Rate of turn about the frame's centre.
+        turn: [f64; 3],
+        /// A point of the axis it turns about, m; the centre where it only slides.
+        about: [f64; 3],
+    },
+    /// Some joints move against the others.
+    Part {
+        /// The moving joints with their motion (m and rad, scaled so that the largest displacement over frame size, or
+        /// rotation, is 1), largest first.
+        joints: Vec<(JointId, [f64; 6])>,
+    },
+}

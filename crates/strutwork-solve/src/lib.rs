@@ -1,0 +1,34 @@
+//! Numbering, assembly, factorisation, solution, recovery: from load cases to results.
+//!
+//! ```text
+//! Model + LoadCases ──number──▶ Numbering ──assemble──▶ System ──factor──▶ Factored ──solve──▶ Solution ──recover──▶ Results
+//! ```
+//!
+//! [`solve_cases`] takes all the steps. Cases with the same supports share one factorisation and are solved in one block,
+//! in the order in which they were built, so that the same input gives the same bits on any number of threads.
+
+mod analysis;
+mod assembly;
+pub mod counters;
+mod elements;
+pub mod error;
+pub mod explain;
+mod linear;
+mod mechanism;
+mod numbering;
+pub mod recover;
+pub mod results;
+mod trust;
+
+pub use analysis::solve_cases;
+pub use counters::Counters;
+pub use elements::Elements;
+pub use error::SolveError;
+pub use results::{CaseResult, Results};
+
+/// The stages one by one, for benches that time each.
+pub mod stages {
+    pub use crate::assembly::{LoadVectors, Pattern, System};
+    pub use crate::linear::{Factored, Symbolic};
+    pub use crate::numbering::Numbering;
+}

@@ -1,0 +1,172 @@
+//! What a solution says, in the model's own ids and SI units.
+
+use strutwork_model::{Dof, IndexVec, JointId, TubeId};
+
+use crate::counters::Counters;
+
+/// Results of all cases of a run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Results {
+    /// In the order of the load cases.
+    pub cases: Vec<CaseResult>,
+    /// One for each distinct set of supports, in order of first use.
+    pub systems: Vec<SystemTrust>,
+    /// Work done.
+    pub counters: Counters,
+}
+
+/// Results of one case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CaseResult {
+    /// The case's name.
+    pub name: String,
+    /// ux, uy, uz in m; rx, ry, rz in rad; global axes.
+    pub displacements: IndexVec<JointId, [f64; 6]>,
+    /// Forces that the supports exert on the frame at each held joint, in support order: N, N·m, global axes.
+    pub reactions: Vec<(JointId, [f64; 6])>,
+    /// Forces and stresses along each tube.
+    pub tubes: IndexVec<TubeId, TubeResult>,
+    /// What was read off the solution, in the order of the case's measures.
+    pub measures: Vec<MeasureResult>,
+    /// How far the numbers can be trusted.
+    pub trust: CaseTrust,
+    /// Which of [`Results::systems`] it was solved with.
+    pub system: usize,
+}
+
+/// Forces and stresses along one tube.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TubeResult {
+    /// Both ends, and enough places between to hold every extreme; a place where a point load acts appears twice.
+    pub stations: Vec<Station>,
+    /// Displacements of the tube's own two ends in local axes (an end release moves apart from its joint): m, rad.
+    pub end_displacements: [f64; 12],
+}
+
+/// A place along a tube.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Station {
+    /// 0 at `from`, 1 at `to`.
+    pub at: f64,
+    /// What the part on the `to` side exerts on the part on the `from` side.
+    pub forces: SectionForces,
+    /// `None` for a section given by its properties alone.
+    pub stress: Option<Stress>,
+    /// Displacement of the axis in local axes, m, cubic plus the load's own part; for pictures.
+    pub displacement: [f64; 3],
+}
+
+/// Section forces, local axes: N, N·m.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct SectionForces {
+    /// Axial, tension positive.
+    pub n: f64,
+    /// Shear along +y.
+    pub vy: f64,
+    /// Shear along +z.
+    pub vz: f64,
+    /// Torque about +x.
+    pub t: f64,
+    /// Moment about +y.
+    pub my: f64,
+    /// Moment about +z.
+    pub mz: f64,
+}
+
+/// Stresses at a station, Pa.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stress {
+    /// N/A, tension positive.
+    pub axial: f64,
+    /// |My|/Wel,y, or the greater of both planes together for a round section.
+    pub bending_y: f64,
+    /// |Mz|/Wel,z; 0 for a round section, whose bending stands in `bending_y`.
+    pub bending_z: f64,
+    /// Normal stress of the greatest magnitude over the fibres, with its sign.
+    pub sigma_max: f64,
+    /// Shear from torsion, |T|/Wt.
+    pub torsion: f64,
+    /// Shear from the shear forces, the greater of |Vy|/Ay and |Vz|/Az (round: of their resultant).
+    pub shear: f64,
+    /// `torsion` + `shear`.
+    pub tau_max: f64,
+    /// √(σ² + 3τ²) of `sigma_max` and `tau_max`: an upper bound, as the two need not meet in one point.
+    pub von_mises: f64,
+}
+
+/// What a [`Measure`](strutwork_loads::case::Measure) gave.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MeasureResult {
+    /// Torsional stiffness.
+    Twist {
+        /// N·m.
+        couple: f64,
+        /// Turn of the front station about x less that of the rear, rad.
+        twist: f64,
+        /// |couple / twist|, N·m/rad.
+        stiffness: f64,
+        /// Twist along the length, from rear to front.
+        profile: Vec<TwistStation>,
+    },
+    /// Movement of one joint, m and rad, global axes.
+    Movement {
+        /// The joint.
+        joint: JointId,
+        /// ux … rz.
+        movement: [f64; 6],
+    },
+}
+
+/// The turn of a left and right pair of joints about x.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TwistStation {
+    /// m.
+    pub x: f64,
+    /// Left joint.
+    pub left: JointId,
+    /// Right joint.
+    pub right: JointId,
+    /// atan((uz left − uz right) / distance along y), less the rear station's: rad.
+    pub twist: f64,
+}
+
+/// How far one case's numbers can be trusted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CaseTrust {
+    /// ‖f − K u‖∞ / (‖K‖∞‖u‖∞ + ‖f‖∞) after refinement.
+    pub residual: f64,
+    /// Refinement steps taken.
+    pub refinements: u32,
+    /// Everything applied, reduced to the origin: N, N·m.
+    pub applied: [f64; 6],
+    /// All reactions, reduced to the origin: N, N·m.
+    pub reacted: [f64; 6],
+    /// Greatest of |applied + reacted|, forces over the sum of force magnitudes, moments over the sum of moment magnitudes.
+    pub imbalance: f64,
+    /// ½ uᵀf, J.
+    pub energy: f64,
+}
+
+/// What is known of one factored system.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SystemTrust {
+    /// Free equations.
+    pub equations: usize,
+    /// Estimate of the 1-norm condition number of the diagonally scaled stiffness.
+    pub condition: f64,
+    /// Smallest pivot over its diagonal entry.
+    pub smallest_pivot: f64,
+    /// Freedoms that nothing stiffens and nothing loads, left out: joint and the direction of the freedom.
+    pub left_out: Vec<LeftOut>,
+}
+
+/// A freedom that nothing stiffens and nothing loads.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LeftOut {
+    /// The joint.
+    pub joint: JointId,
+    /// Its largest component.
+    pub dof: Dof,
+    /// Unit direction in the six freedoms (a skew truss joint's is not along an axis).
+    pub direction: [f64; 6],
+}
