@@ -1,1 +1,37 @@
-//! Placeholder.
+//! Published problems, re-solved: the source, the printed value, ours.
+//!
+//! ```text
+//! suite/ (data, embedded) ──read──▶ Case ──run──▶ CaseReport ──▶ REPORT.md, terminal
+//! ```
+//! A [`Case`] is a model folder like a user's, a source, and the values that the source prints. The digits of a printed
+//! value set the tolerance: half a unit of its last digit. Where a wider one is allowed, the case says why.
+//!
+//! # Example
+//! ```
+//! let case = &strutwork_validation::suite().cases[0];
+//! let report = strutwork_validation::run(case);
+//! assert_eq!(report.rows.len(), case.quantities.len());
+//! ```
+
+mod case;
+mod embedded;
+mod fault;
+mod printed;
+mod property;
+mod read;
+mod report;
+mod run;
+mod unit;
+
+pub use case::{Allowed, Basis, Case, Quantity, Seen, Source, Suite};
+pub use embedded::suite;
+pub use fault::CaseFault;
+pub use printed::Printed;
+pub use property::{MassProperty, SectionProperty};
+pub use read::read_case;
+pub use report::{markdown as report_markdown, same_report, text as report_text};
+pub use run::{CaseReport, Row, run};
+pub use unit::{Dimension, Unit};
+pub use what::{Component, End, StressComponent, What};
+
+mod what;

@@ -1,2 +1,53 @@
-//! Placeholder.
-fn main() {}
+//! Chores of the house, in Rust: `cargo xtask tidy | docs [--check] | ci`.
+#![expect(clippy::print_stdout, clippy::print_stderr, reason = "a chore talks to whoever runs it")]
+
+mod ci;
+mod command;
+mod docs;
+mod failure;
+mod readme;
+mod tidy;
+mod workspace;
+
+use std::process::ExitCode;
+
+use workspace::Workspace;
+
+const USAGE: &str = "\
+usage: cargo xtask CHORE
+
+  tidy            what the compiler does not check: arrows, paths, boundaries, licences
+  docs [--check]  regenerate the generated pages; with --check, fail where one is stale
+  ci              everything that must pass before a change is taken";
+
+fn main() -> ExitCode {
+    let typed: Vec<String> = std::env::args().skip(1).collect();
+    let typed: Vec<&str> = typed.iter().map(String::as_str).collect();
+    let done = match typed.as_slice() {
+        ["tidy"] => Workspace::open().and_then(|workspace| tidy::run(&workspace)),
+        ["docs"] => Workspace::open().and_then(|workspace| docs::write(&workspace)),
+        ["docs", "--check"] => Workspace::open().and_then(|workspace| docs::check(&workspace)),
+        ["ci"] => Workspace::open().and_then(|workspace| ci::run(&workspace)),
+        _ => {
+            eprintln!("{USAGE}");
+            return ExitCode::from(2);
+        }
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            eprintln!("\nxtask: {failure}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Announces a step, so that a long log can be read by its headings.
+pub(crate) fn heading(step: &str) {
+    println!("\n==> {step}");
+}
+
+/// Says how a step went.
+pub(crate) fn say(text: &str) {
+    println!("    {text}");
+}

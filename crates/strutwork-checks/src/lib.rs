@@ -1,5 +1,45 @@
 //! Judgements: whether the numbers can be trusted (`trust`), and whether the frame is strong enough (`design`).
+//!
+//! One rule a file; [`check_all`] is the one list of them. A failed check is a finding, not an error.
 
+pub mod design;
+pub mod explain;
 pub mod finding;
+pub mod trust;
 
+pub use explain::PAGES;
 pub use finding::{Finding, Subject};
+
+use strutwork_loads::LoadCases;
+use strutwork_model::Model;
+use strutwork_solve::Results;
+
+/// Everything that a check may look at.
+#[derive(Debug, Clone, Copy)]
+pub struct Judged<'a> {
+    /// The frame.
+    pub model: &'a Model,
+    /// What acts on it.
+    pub cases: &'a LoadCases,
+    /// What came out.
+    pub results: &'a Results,
+}
+
+/// All checks, in the order in which a report tells them.
+const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
+    trust::residual::check,
+    trust::equilibrium::check,
+    trust::condition::check,
+    trust::left_out::check,
+    trust::slender::check,
+    trust::wheels::check,
+    trust::small_rotations::check,
+    design::yielding::check,
+    design::scope::check,
+];
+
+/// Runs every check.
+pub fn check_all(model: &Model, cases: &LoadCases, results: &Results) -> Vec<Finding> {
+    let judged = Judged { model, cases, results };
+    CHECKS.iter().flat_map(|check| check(judged)).collect()
+}

@@ -150,6 +150,12 @@ pub struct ScriptArgs {
     /// Stop after this many seconds
     #[arg(long, value_name = "N", default_value_t = 600, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_seconds: u64,
+    /// Let functions call each other this deeply
+    #[arg(long, value_name = "N", default_value_t = 64, value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub max_depth: u16,
+    /// Let texts, arrays and maps grow to N times their usual limit
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub max_size: u16,
     /// The script's own arguments
     #[arg(value_name = "ARGS", trailing_var_arg = true)]
     pub args: Vec<String>,

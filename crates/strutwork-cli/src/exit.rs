@@ -73,6 +73,9 @@ pub enum Failure {
         /// What to do about it.
         help: &'static str,
     },
+    /// What went wrong was told already, as the result that was asked for.
+    #[error("exit code {0}")]
+    Told(u8),
     /// The reader of our output went away: not a failure of ours, so it ends quietly.
     #[error("the reader of the output went away")]
     PipeClosed,
@@ -96,6 +99,7 @@ impl Failure {
     pub fn code(&self) -> u8 {
         match self {
             Self::PipeClosed => 0,
+            Self::Told(code) => *code,
             Self::Input { .. } | Self::Request { .. } => 2,
             Self::Structure { .. } => 3,
             Self::File { .. } | Self::Occupied { .. } | Self::Output(_) => 4,

@@ -25,9 +25,9 @@ impl Sources {
         Self { folder: folder.into(), texts: BTreeMap::new() }
     }
 
-    /// Adds a text.
-    pub fn add(&mut self, name: impl Into<String>, text: impl Into<String>) {
-        self.texts.insert(name.into(), text.into());
+    /// Adds a text; its byte order mark is no part of it.
+    pub fn add(&mut self, name: impl Into<String>, text: &str) {
+        self.texts.insert(name.into(), text.trim_start_matches('\u{feff}').to_owned());
     }
 
     /// A file's name as it is shown, so that an editor can open it from where the user stands.
@@ -152,8 +152,7 @@ fn spans(text: &str, place: &Place) -> Option<Spans> {
     let mut header = None;
     for (number, whole) in text.split_inclusive('\n').enumerate() {
         let line = whole.trim_end_matches(['\n', '\r']);
-        let row = line.trim_start_matches('\u{feff}');
-        if place.file.ends_with(".csv") && header.is_none() && !row.trim().is_empty() && !row.starts_with('#') {
+        if place.file.ends_with(".csv") && header.is_none() && !line.trim().is_empty() && !line.starts_with('#') {
             header = Some(start..start + line.len());
         }
         if number + 1 == place.line {

@@ -1,7 +1,7 @@
 //! Body forces: what gravity and inertia do to every tube and every mass.
 
-use strutwork_model::model::{Axes, JointLoad, Model, TubeLoad};
 use strutwork_model::DofMap;
+use strutwork_model::model::{Axes, JointLoad, Model, TubeLoad};
 
 use crate::spread;
 

@@ -1,9 +1,7 @@
 //! A load case: everything that acts, how the frame is held, and the story of how it was derived.
 
 use strutwork_model::JointId;
-use strutwork_model::model::{
-    JointLoad, Model, Settlement, Support, Temperature, TubeLoad, TubePointLoad, Wheel,
-};
+use strutwork_model::model::{JointLoad, Model, Settlement, Support, Temperature, TubeLoad, TubePointLoad, Wheel};
 
 /// What a case claims to be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

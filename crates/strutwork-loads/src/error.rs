@@ -124,7 +124,8 @@ impl LoadError {
             Self::NoInertia { .. } => "list in masses.csv what the frame carries, at its place".into(),
             Self::OutOfRange { .. } => "change the value".into(),
             Self::DegenerateWheels => {
-                "check the contact points in model.toml: front ahead of rear along +x, left wheels on the +y side".into()
+                "check the contact points in model.toml: front ahead of rear along +x, left wheels on the +y side"
+                    .into()
             }
             Self::BadName { kind, .. } => format!("give the {kind} a name"),
             Self::SettlementNotFixed { dof, .. } => format!("hold the joint in {dof} first"),

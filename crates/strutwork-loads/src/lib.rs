@@ -18,14 +18,14 @@ pub mod masses;
 pub mod wheels;
 
 mod body;
-mod explain;
+
 mod plain;
 mod spread;
 
 pub use build::CaseBuilder;
 pub use case::{LoadCase, LoadCases};
 pub use error::LoadError;
-pub use explain::PAGES;
+
 pub use masses::MassModel;
 pub use plain::derive_plain;
 pub use spread::spread;

@@ -78,12 +78,11 @@ impl MassModel {
         let centre = pieces.whole.centre();
         let inertia = pieces.inertia_about(centre);
         Self {
-            items: pieces.rows.into_iter().map(|(name, kind, sum)| MassItem {
-                name,
-                kind,
-                mass: sum.mass,
-                centre: sum.centre().into(),
-            }).collect(),
+            items: pieces
+                .rows
+                .into_iter()
+                .map(|(name, kind, sum)| MassItem { name, kind, mass: sum.mass, centre: sum.centre().into() })
+                .collect(),
             total: pieces.whole.mass,
             centre: centre.into(),
             inertia: std::array::from_fn(|row| std::array::from_fn(|column| inertia[(row, column)])),
@@ -140,10 +139,13 @@ impl Pieces {
     }
 
     fn inertia_about(&self, centre: Vector3<f64>) -> Matrix3<f64> {
-        self.pieces.iter().map(|(mass, at, own)| {
-            let r = at - centre;
-            own + (Matrix3::identity() * r.norm_squared() - r * r.transpose()) * *mass
-        }).sum()
+        self.pieces
+            .iter()
+            .map(|(mass, at, own)| {
+                let r = at - centre;
+                own + (Matrix3::identity() * r.norm_squared() - r * r.transpose()) * *mass
+            })
+            .sum()
     }
 }
 

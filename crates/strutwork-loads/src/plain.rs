@@ -14,21 +14,27 @@ use crate::case::{LoadCase, LoadCases, Nature, Step};
 /// # Signs and order
 /// Cases in the order in which the files first name them. Within a case, what was written comes before self weight.
 pub fn derive_plain(model: &Model) -> LoadCases {
-    LoadCases(model.plain_cases().iter().map(|plain| {
-        let mut case = LoadCase::new(plain.name.clone(), Nature::Plain, model.supports().to_vec());
-        case.joint_loads.clone_from(&plain.joint_loads);
-        case.tube_loads.clone_from(&plain.tube_loads);
-        case.tube_point_loads.clone_from(&plain.tube_point_loads);
-        case.temperatures.clone_from(&plain.temperatures);
-        case.settlements.clone_from(&plain.settlements);
-        case.derivation.steps.push(words("Loads, temperatures and settlements as written in the load files."));
-        if model.options().self_weight {
-            add_self_weight(&mut case, model);
-        } else {
-            case.derivation.steps.push(words("Self weight is left out, as the options say."));
-        }
-        case
-    }).collect())
+    LoadCases(
+        model
+            .plain_cases()
+            .iter()
+            .map(|plain| {
+                let mut case = LoadCase::new(plain.name.clone(), Nature::Plain, model.supports().to_vec());
+                case.joint_loads.clone_from(&plain.joint_loads);
+                case.tube_loads.clone_from(&plain.tube_loads);
+                case.tube_point_loads.clone_from(&plain.tube_point_loads);
+                case.temperatures.clone_from(&plain.temperatures);
+                case.settlements.clone_from(&plain.settlements);
+                case.derivation.steps.push(words("Loads, temperatures and settlements as written in the load files."));
+                if model.options().self_weight {
+                    add_self_weight(&mut case, model);
+                } else {
+                    case.derivation.steps.push(words("Self weight is left out, as the options say."));
+                }
+                case
+            })
+            .collect(),
+    )
 }
 
 fn add_self_weight(case: &mut LoadCase, model: &Model) {

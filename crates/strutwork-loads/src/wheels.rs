@@ -74,10 +74,9 @@ pub fn wheel_loads(
     let loads: [f64; 4] = equations.lu().solve(&right).ok_or(LoadError::DegenerateWheels)?.into();
     match Wheel::ALL.into_iter().find(|&wheel| !loads[wheel as usize].is_finite()) {
         None => Ok(loads),
-        Some(wheel) => Err(LoadError::NotFinite {
-            what: format!("the wheel load {}", wheel.name()),
-            value: loads[wheel as usize],
-        }),
+        Some(wheel) => {
+            Err(LoadError::NotFinite { what: format!("the wheel load {}", wheel.name()), value: loads[wheel as usize] })
+        }
     }
 }
 
@@ -85,8 +84,8 @@ pub fn wheel_loads(
 mod tests {
     use approx::assert_relative_eq;
     use proptest::prelude::*;
-    use strutwork_model::ids::Id;
     use strutwork_model::JointId;
+    use strutwork_model::ids::Id;
     use strutwork_model::model::Corner;
 
     use super::*;

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::spec::Spot;
+
 /// A stable code: a letter for whose problem it is (`M` model, `L` loads, `S` solve, `T` trust, `D` design, `R` script) and a number.
 ///
 /// Each has a page (`strutwork explain M012`) and a test that triggers it.
@@ -76,6 +78,36 @@ pub struct Diagnostic {
     pub message: String,
     /// What to do about it.
     pub help: String,
+}
+
+impl Diagnostic {
+    /// A fault that stops the run.
+    pub(crate) fn error(
+        code: Code,
+        spot: Option<Spot>,
+        subject: &str,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) -> Self {
+        Self {
+            code,
+            severity: Severity::Error,
+            place: spot.map(Spot::place),
+            subject: subject.to_owned(),
+            message: message.into(),
+            help: help.into(),
+        }
+    }
+
+    /// The same as a warning.
+    pub(crate) fn as_warning(self) -> Self {
+        Self { severity: Severity::Warning, ..self }
+    }
+
+    /// The same as a note.
+    pub(crate) fn as_note(self) -> Self {
+        Self { severity: Severity::Note, ..self }
+    }
 }
 
 impl fmt::Display for Diagnostic {

@@ -11,14 +11,25 @@
 //!
 //! The way in is [`read_model`]: the texts of a model folder go in, a [`Model`] or every fault comes out.
 
+pub mod codes;
 pub mod diagnostic;
+pub mod files;
+pub mod gauges;
+pub mod grades;
 pub mod ids;
 pub mod model;
+pub mod nearest;
+pub mod spec;
+pub mod stock;
 pub mod units;
+pub mod validate;
 
 mod dof;
+mod read;
 
 pub use diagnostic::{Code, Diagnostic, Faults, Place, Severity, Warned};
 pub use dof::{Dof, DofMap};
+pub use files::{InputFile, InputFiles};
 pub use ids::{IndexVec, JointId, MaterialId, SectionId, TubeId};
 pub use model::Model;
+pub use read::read_model;

@@ -1,1 +1,22 @@
-//! Placeholder.
+//! A finished run as tables, figures and the text of files. The report computes no result: it converts units, rounds and
+//! picks maxima. It reads no file and no clock; the command line writes what it returns.
+//!
+//! In reading order:
+//! - [`run`]: what a report is made of;
+//! - [`table`] and [`tables`]: tables as data, one a file;
+//! - [`figures`]: pictures and charts;
+//! - [`write`](mod@write): CSV, JSON and HTML.
+
+pub mod extremes;
+pub mod figures;
+pub mod number;
+pub mod run;
+pub mod table;
+pub mod tables;
+pub mod utilisation;
+pub mod write;
+
+pub use run::{InputDigest, Run, RunInfo};
+pub use write::csv::csv_files;
+pub use write::html::report_html;
+pub use write::json::run_json;

@@ -2,7 +2,7 @@
 
 use strutwork_checks::{Finding, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
-use strutwork_model::{Diagnostic, JointId, Model, TubeId};
+use strutwork_model::{Diagnostic, JointId, Model, Severity, TubeId};
 use strutwork_solve::{CaseResult, Results};
 
 /// A finished run. Nothing in it is changed; the report only arranges it.
@@ -76,5 +76,11 @@ impl<'a> Run<'a> {
             Subject::Joint(id) => self.joint(id),
             Subject::Tube(id) => self.tube(id),
         }
+    }
+
+    /// How many findings are errors, warnings and notes.
+    pub fn severities(&self) -> [usize; 3] {
+        [Severity::Error, Severity::Warning, Severity::Note]
+            .map(|severity| self.findings.iter().filter(|f| f.severity == severity).count())
     }
 }

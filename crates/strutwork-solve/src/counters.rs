@@ -11,6 +11,8 @@ pub struct Counters {
     pub solves: u64,
     /// Right-hand sides solved again for iterative refinement.
     pub refinement_solves: u64,
+    /// Right-hand sides solved to estimate the condition number.
+    pub condition_solves: u64,
     /// Free equations of the largest system.
     pub equations: u64,
     /// Entries of the lower triangle of the largest stiffness matrix.

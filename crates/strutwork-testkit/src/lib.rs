@@ -1,1 +1,9 @@
-//! Placeholder.
+//! Fixtures and closeness for tests.
+
+mod close;
+mod folder;
+mod frames;
+
+pub use close::{assert_close, assert_close_by};
+pub use folder::{Folder, solve};
+pub use frames::Lattice;

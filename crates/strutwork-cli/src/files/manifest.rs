@@ -1,4 +1,4 @@
-//! The manifest inside `run.json`: which files a run wrote, with their SHA-256, under a seal of its own.
+//! The manifest inside `run.json` (and `script.json`): which files were written, with their SHA-256, under a seal.
 
 use std::collections::BTreeMap;
 
@@ -6,8 +6,10 @@ use serde_json::Value;
 
 use super::digest::sha256;
 
-/// The file that holds the manifest.
-pub const NAME: &str = "run.json";
+/// The file that holds the manifest of a run.
+pub const RUN: &str = "run.json";
+/// The file that holds the manifest of a script's files.
+pub const SCRIPT: &str = "script.json";
 
 /// The key of the list of files.
 const FILES: &str = "files_written";
@@ -18,28 +20,37 @@ const BLANK: &str = "00000000000000000000000000000000000000000000000000000000000
 /// What an earlier run wrote: name → SHA-256.
 pub type Written = BTreeMap<String, String>;
 
-/// Adds the manifest of `files` to a JSON object and seals it.
+/// The digests of files about to be written.
+pub fn of(files: &[(String, Vec<u8>)]) -> Written {
+    files.iter().map(|(name, bytes)| (name.clone(), sha256(bytes))).collect()
+}
+
+/// Adds a manifest to the end of a JSON object, whose own fields keep their order, and seals it.
 ///
 /// A text that is no JSON object is returned as it is: then it is not ours to seal.
-pub fn sealed(run_json: &str, files: &[(String, Vec<u8>)]) -> String {
-    let Ok(Value::Object(mut object)) = serde_json::from_str::<Value>(run_json) else {
-        return run_json.to_owned();
+pub fn sealed(json: &str, written: &Written) -> String {
+    let Some(body) = json.trim().strip_prefix('{').and_then(|body| body.strip_suffix('}')) else {
+        return json.to_owned();
     };
-    let written: serde_json::Map<String, Value> =
-        files.iter().map(|(name, bytes)| (name.clone(), Value::from(sha256(bytes)))).collect();
-    object.insert(FILES.into(), Value::Object(written));
-    object.insert(SEAL.into(), Value::from(BLANK));
-    let mut text = serde_json::to_string_pretty(&Value::Object(object)).unwrap_or_default();
-    text.push('\n');
+    let body = body.trim_end();
+    let comma = if body.is_empty() { "" } else { "," };
+    // Names and hashes: neither makes the serialiser fail.
+    let list = serde_json::to_string_pretty(written).unwrap_or_default().replace('\n', "\n  ");
+    let text = format!("{{{body}{comma}\n  \"{FILES}\": {list},\n  \"{SEAL}\": \"{BLANK}\"\n}}\n");
     let seal = sha256(text.as_bytes());
-    text.replacen(BLANK, &seal, 1)
+    replace_last(&text, BLANK, &seal)
+}
+
+/// The text with the last occurrence of `old` replaced: the seal stands at the end.
+fn replace_last(text: &str, old: &str, new: &str) -> String {
+    text.rfind(old).map_or_else(|| text.to_owned(), |at| format!("{}{new}{}", &text[..at], &text[at + old.len()..]))
 }
 
 /// Reads a manifest; `None` where the text holds none or was changed after it was sealed.
 pub fn read(text: &str) -> Option<Written> {
     let value: Value = serde_json::from_str(text).ok()?;
     let seal = value.get(SEAL)?.as_str()?;
-    if seal.len() != BLANK.len() || sha256(text.replacen(seal, BLANK, 1).as_bytes()) != seal {
+    if seal.len() != BLANK.len() || sha256(replace_last(text, seal, BLANK).as_bytes()) != seal {
         return None;
     }
     value.get(FILES)?.as_object()?.iter().map(|(name, hash)| Some((name.clone(), hash.as_str()?.to_owned()))).collect()
@@ -52,7 +63,8 @@ mod tests {
     #[test]
     fn a_sealed_manifest_reads_back_and_a_changed_one_does_not() {
         let files = vec![("reactions.csv".to_owned(), b"case\n".to_vec())];
-        let text = sealed("{\"version\": \"1\"}", &files);
+        let text = sealed("{\"version\": \"1\"}", &of(&files));
+        assert!(serde_json::from_str::<Value>(&text).is_ok(), "{text}");
         let written = read(&text).expect("it was just sealed");
         assert_eq!(written["reactions.csv"], sha256(b"case\n"));
         assert_eq!(read(&text.replace("\"1\"", "\"2\"")), None);

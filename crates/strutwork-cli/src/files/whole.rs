@@ -74,7 +74,7 @@ fn earlier(out: &Path) -> Result<Written, Failure> {
             help: "give another folder with --out, or move it away",
         });
     }
-    let path = out.join(manifest::NAME);
+    let path = out.join(manifest::RUN);
     let text = match fs::read_to_string(&path) {
         Ok(text) => text,
         Err(cause) if cause.kind() == io::ErrorKind::NotFound => return Ok(Written::new()),
@@ -82,7 +82,7 @@ fn earlier(out: &Path) -> Result<Written, Failure> {
         Err(cause) => return Err(Failure::read(path, cause)),
     };
     Ok(manifest::read(&text).map_or_else(Written::new, |mut written| {
-        written.insert(manifest::NAME.to_owned(), sha256(text.as_bytes()));
+        written.insert(manifest::RUN.to_owned(), sha256(text.as_bytes()));
         written
     }))
 }
@@ -170,8 +170,8 @@ mod tests {
     fn files(names: &[&str], text: &str) -> Vec<(String, Vec<u8>)> {
         let mut files: Vec<_> =
             names.iter().map(|name| ((*name).to_owned(), format!("{name} {text}").into_bytes())).collect();
-        let run = manifest::sealed("{}", &files);
-        files.push((manifest::NAME.to_owned(), run.into_bytes()));
+        let run = manifest::sealed("{}", &manifest::of(&files));
+        files.push((manifest::RUN.to_owned(), run.into_bytes()));
         files
     }
 

@@ -48,13 +48,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     ///
     /// # Errors
     /// [`LoadError::NotFinite`].
-    pub fn tube_load(
-        &mut self,
-        tube: TubeId,
-        axes: Axes,
-        from: [f64; 3],
-        to: [f64; 3],
-    ) -> Result<(), LoadError> {
+    pub fn tube_load(&mut self, tube: TubeId, axes: Axes, from: [f64; 3], to: [f64; 3]) -> Result<(), LoadError> {
         all_finite(&format!("the load along tube `{}`", self.model.tubes()[tube].name), &[from, to].concat())?;
         self.case.tube_loads.push(TubeLoad { tube, axes, from, to });
         Ok(())

@@ -60,11 +60,15 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         for wheel in Wheel::ALL {
             let vertical = forces[wheel as usize][2];
             if vertical < limit {
-                self.coded_remark("L001", format!(
-                    "The {} wheel would have to pull on the road with {:.1} N, which it cannot: it lifts, and the \
+                self.coded_remark(
+                    "L001",
+                    format!(
+                        "The {} wheel would have to pull on the road with {:.1} N, which it cannot: it lifts, and the \
                      case cannot occur as it stands.",
-                    wheel.name(), -vertical
-                ));
+                        wheel.name(),
+                        -vertical
+                    ),
+                );
             }
         }
     }

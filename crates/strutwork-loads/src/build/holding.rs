@@ -61,7 +61,9 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         let name = |joint: JointId| self.model.joints()[joint].name.as_str();
         let how = format!(
             "Held statically determinate at the spring joints: `{}` in x, y, z; `{}` in x, z; `{}` in z.",
-            name(rear_left), name(rear_right), name(front_left)
+            name(rear_left),
+            name(rear_right),
+            name(front_left)
         );
         let what = match self.case.nature {
             Nature::Physical => {
@@ -96,7 +98,11 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             let breadth = self.model.joints()[left].at[1] - self.model.joints()[right].at[1];
             if breadth <= 0.0 {
                 let range = "above zero: the left joint lies on the +y side of the right one";
-                return Err(LoadError::OutOfRange { what: "the breadth of a twist station, m,", value: breadth, range });
+                return Err(LoadError::OutOfRange {
+                    what: "the breadth of a twist station, m,",
+                    value: breadth,
+                    range,
+                });
             }
         }
         self.case.measures.push(Measure::Twist { front, rear, couple });

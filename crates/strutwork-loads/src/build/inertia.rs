@@ -141,23 +141,38 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     /// The size of the moments in play, N·m: what rounding is measured against.
     pub(super) fn moment_size(&self) -> f64 {
         let centre = Vector3::from(self.mass.centre);
-        let at_joints: f64 = self.case.joint_loads.iter().map(|load| {
-            let [fx, fy, fz, mx, my, mz] = load.load.0;
-            let arm = (Vector3::from(self.model.joints()[load.joint].at) - centre).norm();
-            arm * (fx.abs() + fy.abs() + fz.abs()) + mx.abs() + my.abs() + mz.abs()
-        }).sum();
-        let on_tubes: f64 = self.case.tube_loads.iter().map(|load| {
-            let row = &self.model.tubes()[load.tube];
-            let arm = (Vector3::from(self.model.joints()[row.from].at) - centre).norm();
-            let length = self.model.length(load.tube);
-            (arm + length) * length * load.from.iter().chain(&load.to).map(|w| w.abs()).sum::<f64>()
-        }).sum();
-        let on_points: f64 = self.case.tube_point_loads.iter().map(|load| {
-            let row = &self.model.tubes()[load.tube];
-            let arm = (Vector3::from(self.model.joints()[row.from].at) - centre).norm();
-            (arm + self.model.length(load.tube)) * load.force.iter().map(|f| f.abs()).sum::<f64>()
-                + load.moment.iter().map(|m| m.abs()).sum::<f64>()
-        }).sum();
+        let at_joints: f64 = self
+            .case
+            .joint_loads
+            .iter()
+            .map(|load| {
+                let [fx, fy, fz, mx, my, mz] = load.load.0;
+                let arm = (Vector3::from(self.model.joints()[load.joint].at) - centre).norm();
+                arm * (fx.abs() + fy.abs() + fz.abs()) + mx.abs() + my.abs() + mz.abs()
+            })
+            .sum();
+        let on_tubes: f64 = self
+            .case
+            .tube_loads
+            .iter()
+            .map(|load| {
+                let row = &self.model.tubes()[load.tube];
+                let arm = (Vector3::from(self.model.joints()[row.from].at) - centre).norm();
+                let length = self.model.length(load.tube);
+                (arm + length) * length * load.from.iter().chain(&load.to).map(|w| w.abs()).sum::<f64>()
+            })
+            .sum();
+        let on_points: f64 = self
+            .case
+            .tube_point_loads
+            .iter()
+            .map(|load| {
+                let row = &self.model.tubes()[load.tube];
+                let arm = (Vector3::from(self.model.joints()[row.from].at) - centre).norm();
+                (arm + self.model.length(load.tube)) * load.force.iter().map(|f| f.abs()).sum::<f64>()
+                    + load.moment.iter().map(|m| m.abs()).sum::<f64>()
+            })
+            .sum();
         at_joints + on_tubes + on_points
     }
 

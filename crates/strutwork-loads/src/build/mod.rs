@@ -122,9 +122,9 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     /// # Errors
     /// [`LoadError::UnknownName`], with the nearest name.
     pub fn joint(&self, name: &str) -> Result<JointId, LoadError> {
-        self.model.joint_named(name).ok_or_else(|| {
-            unknown("joint", name, self.model.joints().iter().map(|joint| joint.name.as_str()))
-        })
+        self.model
+            .joint_named(name)
+            .ok_or_else(|| unknown("joint", name, self.model.joints().iter().map(|joint| joint.name.as_str())))
     }
 
     /// The tube with this name.
@@ -149,11 +149,7 @@ pub fn freedoms(names: &str) -> Result<Vec<Dof>, LoadError> {
         .collect()
 }
 
-pub(crate) fn unknown<'a>(
-    kind: &'static str,
-    name: &str,
-    known: impl IntoIterator<Item = &'a str>,
-) -> LoadError {
+pub(crate) fn unknown<'a>(kind: &'static str, name: &str, known: impl IntoIterator<Item = &'a str>) -> LoadError {
     LoadError::UnknownName { kind, name: name.to_owned(), nearest: nearest(name, known).map(str::to_owned) }
 }
 

@@ -1,5 +1,13 @@
 //! A tube's cross-section: its shape and everything the shape gives.
 
+mod build;
+mod hollow;
+mod round;
+mod solid;
+
+pub use build::SectionError;
+pub use hollow::standard_outer_radius;
+
 /// The shape as the user gave it, m.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Shape {

@@ -1,0 +1,4 @@
+//! Whether the frame is strong enough.
+
+pub mod scope;
+pub mod yielding;

@@ -1,0 +1,63 @@
+//! `strutwork explain`: what a code means, the smallest example, what to do.
+
+use serde_json::json;
+use strutwork_model::explain::Page;
+
+use crate::args::ExplainArgs;
+use crate::exit::{Failure, Outcome};
+use crate::pages;
+use crate::terminal::Terminal;
+
+/// Prints one page, or the list of all.
+///
+/// # Errors
+/// [`Failure::Request`] for a code that does not exist.
+pub fn run(args: &ExplainArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+    let Some(code) = &args.code else {
+        terminal.result(&if args.json { lines(&json!(pages::all().map(as_json).collect::<Vec<_>>())) } else { list() })?;
+        return Ok(Outcome::Passed);
+    };
+    let Some(page) = pages::find(code) else {
+        let near = pages::near(code);
+        let help = if near.is_empty() {
+            "`strutwork explain` without a code lists them all".to_owned()
+        } else {
+            format!("near it: {}; `strutwork explain` without a code lists them all", near.join(", "))
+        };
+        return Err(Failure::Request { what: format!("there is no code `{code}`"), help });
+    };
+    terminal.result(&if args.json { lines(&as_json(page)) } else { text(page, terminal.colour_out()) })?;
+    Ok(Outcome::Passed)
+}
+
+fn list() -> String {
+    pages::all().map(|page| format!("{}  {}\n", page.code, page.title)).collect()
+}
+
+fn text(page: &Page, colour: bool) -> String {
+    let bold = |text: &str| if colour { format!("\u{1b}[1m{text}\u{1b}[0m") } else { text.to_owned() };
+    let mut out = format!("{}\n\n{}\n", bold(&format!("{}  {}", page.code, page.title)), page.meaning.trim());
+    if !page.example.trim().is_empty() {
+        out.push_str(&format!("\n{}\n", bold("Example")));
+        for line in page.example.trim_matches('\n').lines() {
+            out.push_str(format!("    {line}").trim_end());
+            out.push('\n');
+        }
+    }
+    out.push_str(&format!("\n{}\n{}\n", bold("What to do"), page.remedy.trim()));
+    out
+}
+
+fn as_json(page: &Page) -> serde_json::Value {
+    json!({
+        "code": page.code,
+        "title": page.title,
+        "meaning": page.meaning,
+        "example": page.example,
+        "remedy": page.remedy,
+    })
+}
+
+fn lines(value: &serde_json::Value) -> String {
+    format!("{value:#}\n")
+}

@@ -1,0 +1,45 @@
+//! The one way from a folder to a model, shared by the commands.
+
+use std::path::Path;
+
+use strutwork_model::files::InputFiles;
+use strutwork_model::{Model, Warned, read_model};
+
+use crate::exit::Failure;
+use crate::files::folder;
+use crate::render::Sources;
+
+/// A model folder as read: its bytes, and its texts for messages.
+#[derive(Debug)]
+pub struct Read {
+    /// The files.
+    pub files: InputFiles,
+    /// The same as text, as far as they are text.
+    pub sources: Sources,
+}
+
+/// Reads a model's folder.
+///
+/// # Errors
+/// [`Failure::Request`] when there is no such folder, [`Failure::File`] when one of its files cannot be read.
+pub fn read(path: &Path) -> Result<Read, Failure> {
+    let files = folder::read(path)?;
+    let mut sources = Sources::below(path.display().to_string().trim_end_matches('/'));
+    for file in &files.0 {
+        if let Ok(text) = std::str::from_utf8(&file.bytes) {
+            sources.add(file.name.clone(), text);
+        }
+    }
+    Ok(Read { files, sources })
+}
+
+impl Read {
+    /// The model, or every fault.
+    ///
+    /// # Errors
+    /// [`Failure::Input`] with every fault.
+    pub fn model(&self) -> Result<Warned<Model>, Failure> {
+        read_model(&self.files)
+            .map_err(|faults| Failure::Input { faults: faults.0, sources: self.sources.clone() })
+    }
+}

@@ -1,0 +1,162 @@
+//! From a [`ModelSpec`], which may be wrong, to a [`Model`], which cannot be: every fault is said, not the first alone.
+
+mod cases;
+mod connected;
+mod joints;
+mod materials;
+mod names;
+mod plausible;
+mod sections;
+mod settings;
+mod supports;
+mod masses;
+mod tubes;
+mod vehicle;
+
+use crate::codes;
+use crate::diagnostic::{Code, Diagnostic, Faults, Severity, Warned};
+use crate::ids::{Id, JointId, TubeId};
+use crate::model::{Material, Model};
+use crate::nearest::nearest;
+use crate::spec::{ModelSpec, Spot, Written};
+use names::Names;
+
+/// Checks a spec and makes the model of it.
+///
+/// # Errors
+/// Every fault found, with the warnings and notes found on the way; a fault that is only a consequence of another (a joint
+/// that no tube reaches because the tube's joint is misspelt) is left out.
+pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
+    let mut log = Log::default();
+    let title = settings::title(spec);
+    let options = settings::options(spec, &mut log);
+    let factors = settings::factors(spec, &mut log);
+    let sections = sections::check(spec, &mut log);
+    let materials = materials::check(spec, &mut log);
+    let joints = joints::check(spec, &mut log);
+    let look = Lookup::new(spec, &mut log);
+    let tubes = tubes::check(spec, &look, &joints, &sections, &mut log);
+    connected::check(spec, &tubes, &mut log);
+    plausible::check(spec, &mut log);
+    let supports = supports::check(spec, &look, &mut log);
+    let plain_cases = cases::check(spec, &look, &supports, &tubes, &materials, &mut log);
+    let masses = masses::check(spec, &look, &mut log);
+    let vehicle = vehicle::check(spec, &look, &mut log);
+    settings::weight(spec, &tubes, &materials, &mut log);
+    settings::held(spec, &mut log);
+
+    let made = (|| {
+        Some(Model {
+            title,
+            options,
+            joints,
+            tubes: tubes.into_iter().collect::<Option<_>>()?,
+            sections: sections.into_iter().collect::<Option<_>>()?,
+            materials: materials.into_iter().collect::<Option<_>>()?,
+            supports: supports.into_iter().collect::<Option<_>>()?,
+            masses: masses?,
+            plain_cases: plain_cases?,
+            vehicle: match vehicle {
+                vehicle::Checked::None => None,
+                vehicle::Checked::Good(vehicle) => Some(vehicle),
+                vehicle::Checked::Faulty => return None,
+            },
+            factors,
+        })
+    })();
+    if log.0.iter().any(|fault| fault.severity == Severity::Error) {
+        return Err(Faults(log.0));
+    }
+    let value = made.expect("bug: a part of the model was refused without a fault");
+    Ok(Warned { value, warnings: log.0 })
+}
+
+/// The faults found so far.
+#[derive(Default)]
+struct Log(Vec<Diagnostic>);
+
+impl Log {
+    fn error(
+        &mut self,
+        code: Code,
+        spot: Option<Spot>,
+        subject: &str,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.0.push(Diagnostic::error(code, spot, subject, message, help));
+    }
+
+    fn warning(
+        &mut self,
+        code: Code,
+        spot: Option<Spot>,
+        subject: &str,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.0.push(Diagnostic::error(code, spot, subject, message, help).as_warning());
+    }
+
+    fn note(
+        &mut self,
+        code: Code,
+        spot: Option<Spot>,
+        subject: &str,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.0.push(Diagnostic::error(code, spot, subject, message, help).as_note());
+    }
+
+    /// The number if it is one, NaN and a fault otherwise.
+    fn finite(&mut self, number: &Written<f64>, subject: &str, what: &str) -> f64 {
+        if number.is_finite() {
+            return number.value;
+        }
+        let message = format!("{what} of `{subject}` is not a number that can be worked with");
+        self.error(codes::NOT_FINITE, number.spot, subject, message, "write a finite number");
+        f64::NAN
+    }
+}
+
+/// The names of the spec, to find rows by.
+struct Lookup<'s> {
+    joints: Names<'s>,
+    tubes: Names<'s>,
+    sections: Names<'s>,
+    materials: Names<'s>,
+}
+
+impl<'s> Lookup<'s> {
+    /// Registers every name; duplicates and names that are none are faults.
+    fn new(spec: &'s ModelSpec, log: &mut Log) -> Self {
+        Self {
+            sections: Names::of("section", spec.sections.iter().map(|row| &row.name), log),
+            materials: Names::of("material", spec.materials.iter().map(|row| &row.name), log),
+            joints: Names::of("joint", spec.joints.iter().map(|row| &row.joint), log),
+            tubes: Names::of("tube", spec.tubes.iter().map(|row| &row.tube), log),
+        }
+    }
+
+    /// The joint with this name, or a fault. `who` says what names it: `tube `A``.
+    fn joint(&self, name: &Written<String>, who: &str, log: &mut Log) -> Option<JointId> {
+        self.joints.find(name, codes::UNKNOWN_JOINT, "joints.csv", who, log).map(JointId::new)
+    }
+
+    /// The tube with this name, or a fault.
+    fn tube(&self, name: &Written<String>, who: &str, log: &mut Log) -> Option<TubeId> {
+        self.tubes.find(name, codes::UNKNOWN_TUBE, "tubes.csv", who, log).map(TubeId::new)
+    }
+}
+
+/// Materials by their row; `None` where faulty.
+type Materials = Vec<Option<Material>>;
+
+/// Help for a word that is not one of a few.
+fn words_help(word: &str, known: &[&'static str]) -> String {
+    match nearest(word, known.iter().copied()) {
+        Some(found) => format!("did you mean `{found}`?"),
+        None => format!("one of: {}", known.join(", ")),
+    }
+}

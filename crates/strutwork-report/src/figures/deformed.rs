@@ -1,0 +1,187 @@
+//! The deformed shape of a case, to a stated scale, over the frame at rest.
+
+use strutwork_element::LocalAxes;
+use strutwork_loads::LoadCase;
+use strutwork_model::{Model, TubeId};
+use strutwork_solve::CaseResult;
+use strutwork_solve::results::TubeResult;
+
+use super::furniture::{self, STRIP};
+use super::svg::{Path, Svg};
+use super::view::{Sheet, View, frame_size, shows_area};
+use super::{Figure, MANY_TUBES, WIDTH, ink, marks};
+use crate::extremes;
+use crate::number;
+use crate::run::Run;
+
+/// The largest displacement appears as about this share of the frame's size.
+const SHOWN_SHARE: f64 = 0.08;
+/// Straight pieces that a tube's bent axis is drawn with.
+const PIECES: usize = 6;
+
+/// The deformed shape of one case. Displacements are enlarged by a round factor, which the caption states.
+pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
+    let model = run.model;
+    let view =
+        if shows_area(model, View::Isometric) { View::Isometric } else { View::Side };
+    let sheet = Sheet::fit(model, view, WIDTH, 400.0, 56.0);
+    let enlarged = enlargement(model, result);
+    let drawing = sheet.height.max(130.0);
+    let label = format!("Deformed shape, load case {}", case.name);
+    let mut svg = Svg::new(WIDTH, drawing + STRIP, "frame", &label);
+
+    let mut rest = Path::new();
+    for tube in model.tubes() {
+        rest.start(sheet.at(model.joints()[tube.from].at));
+        rest.to(sheet.at(model.joints()[tube.to].at));
+    }
+    svg.open("fill=\"none\"");
+    svg.path(&rest, &format!("stroke=\"{}\" stroke-width=\".9\" stroke-dasharray=\"3 2.4\"", ink::GREY));
+    let bent = shape(model, result, &sheet, enlarged);
+    svg.path(&bent, &format!("stroke=\"{}\" stroke-width=\"1.5\" stroke-linejoin=\"round\"", ink::INK));
+    svg.close();
+    for support in &case.supports {
+        marks::support(&mut svg, sheet.at(model.joints()[support.joint].at), support);
+    }
+    forces(&mut svg, model, case, &sheet);
+
+    furniture::axes(&mut svg, view, (26.0, drawing + 24.0));
+    furniture::scale_bar(&mut svg, &sheet, WIDTH - 16.0, drawing + 30.0);
+    let scale = number::as_given(enlarged);
+    let how = if enlarged == 1.0 { "to the scale of the frame".into() } else { format!("drawn {scale} times as large") };
+    let arrows = if case.joint_loads.is_empty() {
+        ""
+    } else {
+        " Red arrows: forces applied at joints, all to one scale; self weight and inertia along tubes are not drawn."
+    };
+    Figure {
+        svg: svg.finish(),
+        caption: format!(
+            "Deformed shape, displacements {how}; dashed: the frame at rest. Signs: where the frame is held.{arrows}"
+        ),
+    }
+}
+
+/// The round factor that displacements are enlarged by.
+fn enlargement(model: &Model, result: &CaseResult) -> f64 {
+    let largest = extremes::movements(result)
+        .into_iter()
+        .take(3)
+        .flatten()
+        .map(|(_, value)| value.abs())
+        .fold(0.0, f64::max);
+    // Bending between joints counts too: a beam between fixed ends moves nowhere else.
+    let between = result
+        .tubes
+        .iter()
+        .flat_map(|tube| &tube.stations)
+        .flat_map(|station| station.displacement)
+        .map(f64::abs)
+        .fold(0.0, f64::max);
+    let largest = largest.max(between);
+    if largest > 0.0 { furniture::round_below(SHOWN_SHARE * frame_size(model) / largest) } else { 1.0 }
+}
+
+fn shape(model: &Model, result: &CaseResult, sheet: &Sheet, enlarged: f64) -> Path {
+    let pieces = if model.tubes().len() > MANY_TUBES { 2 } else { PIECES };
+    let mut path = Path::new();
+    for (id, tube) in result.tubes.iter_with_id() {
+        let mut points = axis_points(model, id, tube, pieces, enlarged).into_iter();
+        if let Some(first) = points.next() {
+            path.start(sheet.at(first));
+            points.for_each(|point| path.to(sheet.at(point)));
+        }
+    }
+    path
+}
+
+/// Points of a tube's bent axis, global, displacements enlarged.
+///
+/// ```text
+/// u(s) = (1 − s)u₁ + s u₂
+/// v(s) = H₁v₁ + H₂Lθz₁ + H₃v₂ + H₄Lθz₂      w likewise with −θy      + 16 s²(1 − s)² × what the load adds at the middle
+/// ```
+/// The cubic is exact between loads; the last term is exact for a uniform load and a fair picture of others.
+fn axis_points(
+    model: &Model,
+    id: TubeId,
+    tube: &TubeResult,
+    pieces: usize,
+    enlarged: f64,
+) -> Vec<[f64; 3]> {
+    let row = &model.tubes()[id];
+    let (from, to) = (model.joints()[row.from].at, model.joints()[row.to].at);
+    let Ok(axes) = LocalAxes::between(from, to, row.roll) else { return Vec::new() };
+    let cubic = |s: f64| cubic(&tube.end_displacements, axes.length, s);
+    let middle = tube.stations.iter().find(|station| (station.at - 0.5).abs() < 1e-6);
+    let added = middle.map_or([0.0; 3], |station| {
+        let own = cubic(0.5);
+        [0, 1, 2].map(|axis| station.displacement[axis] - own[axis])
+    });
+    (0..=pieces)
+        .map(|piece| {
+            let s = piece as f64 / pieces as f64;
+            let bubble = 16.0 * (s * (1.0 - s)).powi(2);
+            let own = cubic(s);
+            let local = [0, 1, 2].map(|axis| (own[axis] + bubble * added[axis]) * enlarged);
+            [0, 1, 2].map(|axis| {
+                let moved: f64 = (0..3).map(|k| axes.rotation[(k, axis)] * local[k]).sum();
+                from[axis] + (to[axis] - from[axis]) * s + moved
+            })
+        })
+        .collect()
+}
+
+fn cubic(ends: &[f64; 12], length: f64, s: f64) -> [f64; 3] {
+    let [u1, v1, w1, _, ty1, tz1, u2, v2, w2, _, ty2, tz2] = *ends;
+    let h1 = 1.0 - 3.0 * s * s + 2.0 * s * s * s;
+    let h2 = length * (s - 2.0 * s * s + s * s * s);
+    let h3 = 3.0 * s * s - 2.0 * s * s * s;
+    let h4 = length * (s * s * s - s * s);
+    [
+        u1 + (u2 - u1) * s,
+        h1 * v1 + h2 * tz1 + h3 * v2 + h4 * tz2,
+        h1 * w1 - h2 * ty1 + h3 * w2 - h4 * ty2,
+    ]
+}
+
+/// Forces at joints as arrows that end on the joint, the largest 46 px long.
+fn forces(svg: &mut Svg, model: &Model, case: &LoadCase, sheet: &Sheet) {
+    let size = |load: &[f64; 6]| load[..3].iter().map(|f| f.abs()).fold(0.0, f64::max);
+    let largest = case.joint_loads.iter().map(|load| size(&load.load.0)).fold(0.0, f64::max);
+    if largest <= 0.0 {
+        return;
+    }
+    svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.1\"", ink::RED));
+    for load in &case.joint_loads {
+        if size(&load.load.0) < 0.02 * largest {
+            continue;
+        }
+        let [fx, fy, fz, ..] = load.load.0;
+        let [right, up, _] = sheet.view.project([fx, fy, fz]);
+        let tip = sheet.at(model.joints()[load.joint].at);
+        let scale = 46.0 / largest;
+        furniture::arrow(svg, (tip.0 - right * scale, tip.1 + up * scale), tip, 5.0);
+    }
+    svg.close();
+}
+
+#[cfg(test)]
+mod tests {
+    use super::cubic;
+
+    #[test]
+    fn the_cubic_meets_its_ends_and_their_slopes() {
+        let ends = [0.1, 0.2, 0.3, 0.0, 0.01, 0.02, -0.1, 0.5, 0.7, 0.0, -0.03, 0.04];
+        let near = |a: f64, b: f64| (a - b).abs() < 1e-6;
+        assert_eq!(cubic(&ends, 2.0, 0.0), [0.1, 0.2, 0.3]);
+        assert!(cubic(&ends, 2.0, 1.0).into_iter().zip([-0.1, 0.5, 0.7]).all(|(a, b)| near(a, b)));
+        // dv/dx = θz and dw/dx = −θy at both ends, by a small difference over the length 2 m.
+        let step = 1e-7;
+        let slope = |s: f64, axis: usize| {
+            (cubic(&ends, 2.0, s + step)[axis] - cubic(&ends, 2.0, s - step)[axis]) / (2.0 * step * 2.0)
+        };
+        assert!(near(slope(0.0, 1), 0.02) && near(slope(1.0, 1), 0.04));
+        assert!(near(slope(0.0, 2), -0.01) && near(slope(1.0, 2), 0.03));
+    }
+}

@@ -1,0 +1,41 @@
+//! Pictures of the frame and charts, written as SVG by hand.
+//!
+//! - [`frame`]: the frame with its names, line weight by section, in four views;
+//! - [`deformed`]: the deformed shape over the frame at rest;
+//! - [`utilisation`]: tubes coloured by utilisation;
+//! - [`wheels`]: the force of the road on each wheel;
+//! - [`twist`]: the twist along the frame.
+//!
+//! They stand on [`svg`] (writing and escaping), [`view`] (projection), [`labels`] (names that do not overlap),
+//! [`furniture`] (axes, scale bar, legend), [`colour`] and [`ink`].
+
+pub mod colour;
+pub mod deformed;
+pub mod frame;
+pub mod furniture;
+pub mod ink;
+pub mod labels;
+pub mod svg;
+pub mod twist;
+pub mod utilisation;
+pub mod view;
+pub mod wheels;
+
+mod marks;
+mod weights;
+
+/// A finished picture.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Figure {
+    /// The drawing, a whole `svg` element.
+    pub svg: String,
+    /// What it shows and how to read it.
+    pub caption: String,
+}
+
+/// Width of a drawing across the page, px.
+pub const WIDTH: f64 = 720.0;
+/// A frame with more tubes than this is drawn plainly: no gaps where tubes cross, fewer points along each.
+pub const MANY_TUBES: usize = 800;
+/// A frame with more joints than this shows the names of its marked joints alone.
+pub const MANY_JOINTS: usize = 150;

@@ -1,0 +1,53 @@
+//! The tables of a run, one a file. What is computed elsewhere is arranged here; only units change.
+//!
+//! The list, in the order in which they are written:
+//! - [`displacements`], [`member_forces`], [`reactions`], [`cases`], [`findings`]: the result files;
+//! - [`applied_loads`]: everything that acts, a value a row;
+//! - [`twist`]: the twist along the frame of every case that measures it.
+
+pub mod applied_loads;
+pub mod cases;
+pub mod displacements;
+pub mod findings;
+pub mod member_forces;
+pub mod reactions;
+pub mod twist;
+
+use strutwork_model::units::to_mm;
+
+use crate::run::Run;
+use crate::table::{Cell, Column, Digits, Table};
+
+/// Every table that is written to a file, in order.
+pub fn all<'a>(run: &Run<'a>) -> Vec<Table<'a>> {
+    vec![
+        displacements::table(run),
+        member_forces::table(run),
+        reactions::table(run),
+        cases::table(run),
+        findings::table(run),
+        applied_loads::table(run),
+        twist::table(run),
+    ]
+}
+
+/// The column that names the case.
+const CASE: Column = Column::text("case", "case");
+
+/// Three forces and three moments, global axes.
+const FORCES: [Column; 6] = [
+    Column::number("fx_n", "Fx", "N", Digits::Column(4)),
+    Column::number("fy_n", "Fy", "N", Digits::Column(4)),
+    Column::number("fz_n", "Fz", "N", Digits::Column(4)),
+    Column::number("mx_nm", "Mx", "N·m", Digits::Column(4)),
+    Column::number("my_nm", "My", "N·m", Digits::Column(4)),
+    Column::number("mz_nm", "Mz", "N·m", Digits::Column(4)),
+];
+
+/// Displacements m, rad → cells in mm, degrees.
+fn movement_cells(movement: &[f64; 6]) -> impl Iterator<Item = Cell<'static>> {
+    let [x, y, z, rx, ry, rz] = *movement;
+    [to_mm(x), to_mm(y), to_mm(z), rx.to_degrees(), ry.to_degrees(), rz.to_degrees()]
+        .into_iter()
+        .map(Cell::Number)
+}

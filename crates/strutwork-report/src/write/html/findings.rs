@@ -1,0 +1,133 @@
+//! Warnings and findings: what exceeds a limit or wants a look in full, what passed in numbers.
+
+use std::collections::BTreeMap;
+
+use strutwork_checks::Finding;
+use strutwork_model::{Diagnostic, Severity};
+
+use crate::number::{fixed, power, significant};
+use crate::run::Run;
+
+/// Findings shown in full; the rest stands in the file.
+const SHOWN: usize = 120;
+
+/// A finding or a warning in full.
+pub(super) struct Said<'a> {
+    pub(super) severity: &'static str,
+    pub(super) code: &'static str,
+    pub(super) place: String,
+    pub(super) about: &'a str,
+    pub(super) message: &'a str,
+    pub(super) numbers: String,
+    pub(super) rest: &'a str,
+}
+
+/// Notes of one code.
+pub(super) struct Notes<'a> {
+    pub(super) code: &'static str,
+    pub(super) count: usize,
+    pub(super) rule: &'a str,
+    pub(super) example: &'a str,
+}
+
+/// What a run has to say.
+pub(super) struct Findings<'a> {
+    /// Errors and warnings among the findings, errors first.
+    pub(super) serious: Vec<Said<'a>>,
+    /// How many more there are.
+    pub(super) more: usize,
+    /// What came with the model.
+    pub(super) input: Vec<Said<'a>>,
+    /// Notes with a rule, gathered by code and rule.
+    pub(super) notes: Vec<Notes<'a>>,
+    /// What is outside the scope of the checks.
+    pub(super) outside: Vec<&'a str>,
+    /// How many more of these there are.
+    pub(super) outside_more: usize,
+}
+
+/// The code of a note that something was not checked.
+const OUTSIDE: &str = "D002";
+
+impl<'a> Findings<'a> {
+    pub(super) fn of(run: &Run<'a>) -> Self {
+        let mut serious = Vec::new();
+        for severity in [Severity::Error, Severity::Warning] {
+            let of_severity = run.findings.iter().filter(|finding| finding.severity == severity);
+            serious.extend(of_severity.map(|finding| said(run, finding)));
+        }
+        let more = serious.len().saturating_sub(SHOWN);
+        serious.truncate(SHOWN);
+        let outside = run.findings.iter().filter(|finding| finding.code.0 == OUTSIDE);
+        let mut outside: Vec<&str> = outside.map(|finding| finding.message.as_str()).collect();
+        let outside_more = outside.len().saturating_sub(SHOWN);
+        outside.truncate(SHOWN);
+        Self {
+            serious,
+            more,
+            input: run.info.warnings.iter().map(warned).collect(),
+            notes: notes(run),
+            outside,
+            outside_more,
+        }
+    }
+}
+
+fn said<'a>(run: &Run<'a>, finding: &'a Finding) -> Said<'a> {
+    Said {
+        severity: finding.severity.word(),
+        code: finding.code.0,
+        place: if finding.case.is_empty() { String::new() } else { format!("case {}", finding.case) },
+        about: run.subject(finding.subject),
+        message: &finding.message,
+        numbers: numbers(finding),
+        rest: &finding.clause,
+    }
+}
+
+fn numbers(finding: &Finding) -> String {
+    let show = |value: f64| {
+        if value != 0.0 && (value.abs() < 1e-3 || value.abs() >= 1e7) { power(value) } else { significant(value, 4) }
+    };
+    let unit = if finding.unit.is_empty() { String::new() } else { format!("\u{202f}{}", finding.unit) };
+    match (finding.limit, finding.utilisation) {
+        (Some(limit), Some(used)) if finding.code.0.starts_with('D') => {
+            format!("{}{unit} of {}{unit}, utilisation {}", show(finding.value), show(limit), fixed(used, 2))
+        }
+        (Some(limit), _) => format!("{}{unit}, limit {}{unit}", show(finding.value), show(limit)),
+        (None, _) => String::new(),
+    }
+}
+
+fn warned(diagnostic: &Diagnostic) -> Said<'_> {
+    let place = diagnostic.place.as_ref().map(|place| match place.line {
+        0 => place.file.clone(),
+        line => format!("{}, line {line}", place.file),
+    });
+    Said {
+        severity: diagnostic.severity.word(),
+        code: diagnostic.code.0,
+        place: place.unwrap_or_default(),
+        about: &diagnostic.subject,
+        message: &diagnostic.message,
+        numbers: String::new(),
+        rest: &diagnostic.help,
+    }
+}
+
+/// Notes gathered by code and rule; the example is the one nearest to its limit.
+fn notes<'a>(run: &Run<'a>) -> Vec<Notes<'a>> {
+    let mut gathered: BTreeMap<(&'static str, &'a str), (usize, &'a Finding)> = BTreeMap::new();
+    let notes = run.findings.iter();
+    for finding in notes.filter(|f| f.severity == Severity::Note && f.code.0 != OUTSIDE) {
+        let entry = gathered.entry((finding.code.0, &finding.clause)).or_insert((0, finding));
+        entry.0 += 1;
+        if finding.utilisation > entry.1.utilisation {
+            entry.1 = finding;
+        }
+    }
+    gathered
+        .into_iter()
+        .map(|((code, rule), (count, example))| Notes { code, count, rule, example: &example.message })
+        .collect()
+}

@@ -1,0 +1,148 @@
+//! The report as one HTML file: no network, no script, no font of its own. It prints on A4.
+
+mod case;
+mod findings;
+mod loads;
+mod model;
+mod sources;
+mod summary;
+mod table;
+mod trust;
+mod words;
+
+use askama::Template;
+use strutwork_loads::MassModel;
+use strutwork_model::model::Title;
+
+use crate::figures::view::{View, shows_area};
+use crate::figures::{Figure, frame, utilisation};
+use crate::number::{as_given, fixed};
+use crate::run::{Run, RunInfo};
+use crate::utilisation::Utilisations;
+
+use case::CaseView;
+use findings::Findings;
+use sources::Source;
+use summary::Summary;
+use table::TableView;
+
+/// The whole report. Everything that comes from the model is escaped.
+pub fn report_html(run: &Run<'_>) -> String {
+    // Rendering into a String fails only where a value's own Display fails; none of ours does.
+    Page::of(run).render().unwrap_or_default()
+}
+
+#[derive(Template)]
+#[template(path = "report.html")]
+struct Page<'a> {
+    running: String,
+    title: &'a Title,
+    info: &'a RunInfo,
+    joints: usize,
+    tubes: usize,
+    case_count: usize,
+    margin: String,
+    self_weight: &'static str,
+    summary: Summary,
+    pictures: Vec<Figure>,
+    flat: bool,
+    model_tables: Vec<TableView>,
+    cautions: &'static [(&'static str, &'static str)],
+    assumptions: &'static [&'static str],
+    conventions: &'static [(&'static str, &'static str)],
+    cases: Vec<CaseView<'a>>,
+    maps: Vec<Figure>,
+    unjudged: usize,
+    trust_cases: TableView,
+    trust_systems: TableView,
+    trust_words: &'static [(&'static str, &'static str)],
+    findings: Findings<'a>,
+    sources: Vec<Source>,
+    timings: Vec<(&'a str, String)>,
+}
+
+impl<'a> Page<'a> {
+    fn of(run: &Run<'a>) -> Self {
+        let model = run.model;
+        let utilisations = Utilisations::of(run);
+        let mass = MassModel::of(model);
+        let views = frame::views(model);
+        let title = model.title();
+        let cases = run.pairs().enumerate();
+        Self {
+            running: css_text(&running(title, run.info)),
+            title,
+            info: run.info,
+            joints: model.joints().len(),
+            tubes: model.tubes().len(),
+            case_count: run.cases.0.len(),
+            margin: as_given(model.options().yield_margin),
+            self_weight: if model.options().self_weight { "acts" } else { "does not act" },
+            summary: Summary::of(run, &utilisations, &mass),
+            pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
+            flat: views.len() < View::ALL.len(),
+            model_tables: model::tables(run, &mass),
+            cautions: words::CAUTIONS,
+            assumptions: words::ASSUMPTIONS,
+            conventions: words::CONVENTIONS,
+            cases: cases
+                .map(|(place, (case, result))| CaseView::of(run, &utilisations, place + 1, case, result))
+                .collect(),
+            maps: maps(run, &utilisations),
+            unjudged: utilisations.unjudged(),
+            trust_cases: trust::cases(run),
+            trust_systems: trust::systems(run),
+            trust_words: words::TRUST,
+            findings: Findings::of(run),
+            sources: sources::of(run),
+            timings: run.info.timings_ms.iter().map(|(stage, ms)| (stage.as_str(), fixed(*ms, 1))).collect(),
+        }
+    }
+}
+
+fn maps(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Vec<Figure> {
+    if utilisations.worst.is_none() {
+        return Vec::new();
+    }
+    let views = [View::Isometric, View::Plan, View::Side];
+    let mut shown: Vec<View> = views.into_iter().filter(|view| shows_area(run.model, *view)).collect();
+    if shown.is_empty() {
+        shown.push(View::Side);
+    }
+    shown.into_iter().map(|view| utilisation::draw(run, utilisations, view)).collect()
+}
+
+/// What stands at the foot of every printed page.
+fn running(title: &Title, info: &RunInfo) -> String {
+    let mut parts = vec![title.title.as_str()];
+    let revision = format!("revision {}", title.revision);
+    if !title.revision.is_empty() {
+        parts.push(&revision);
+    }
+    parts.push(&info.date);
+    parts.join("  ·  ")
+}
+
+/// Text as the inside of a quoted string of a style sheet: all but plain letters, digits and spaces as code points.
+fn css_text(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        if c.is_ascii_alphanumeric() || matches!(c, ' ' | '.' | ',' | '-') {
+            out.push(c);
+        } else if !c.is_control() {
+            out.push_str(&format!("\\{:x} ", u32::from(c)));
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::css_text;
+
+    #[test]
+    fn a_title_cannot_leave_its_string_in_the_style_sheet() {
+        let text = css_text("a\"; } </style><script>\\\n");
+        assert_eq!(text, "a\\22 \\3b  \\7d  \\3c \\2f style\\3e \\3c script\\3e \\5c ");
+    }
+}

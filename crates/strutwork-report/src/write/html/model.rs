@@ -1,0 +1,354 @@
+//! The model in tables.
+
+use strutwork_loads::MassModel;
+use strutwork_loads::masses::MassKind;
+use strutwork_model::model::{Hold, Support, Wheel};
+use strutwork_model::units::{MM2, MM3, MM4, N_PER_MM, NM_PER_DEG, to_deg, to_mm, to_mpa};
+use strutwork_model::{Dof, DofMap, JointId};
+
+use crate::number::{as_given, fixed, significant};
+use crate::run::Run;
+use crate::table::{Cell, Column, Digits, Table};
+
+use super::table::TableView;
+
+const PLACE: [Column; 3] = [
+    Column::number("x_mm", "x", "mm", Digits::Given),
+    Column::number("y_mm", "y", "mm", Digits::Given),
+    Column::number("z_mm", "z", "mm", Digits::Given),
+];
+
+/// Every table of the model, in reading order; tables without rows are left out.
+pub(super) fn tables(run: &Run<'_>, mass: &MassModel) -> Vec<TableView> {
+    let tables = [
+        (joints(run), "joints.csv"),
+        (tubes(run), "tubes.csv"),
+        (sections(run), "model.toml"),
+        (strengths(run), "model.toml"),
+        (materials(run), "model.toml"),
+        (carried(run), "masses.csv"),
+        (masses(mass), "cases.csv"),
+        (supports(run, run.model.supports(), "Supports of the model"), "supports.csv"),
+        (corners(run), "model.toml"),
+        (vehicle(run), "model.toml"),
+        (factors(run), "model.toml"),
+    ];
+    tables
+        .into_iter()
+        .filter(|(table, _)| !table.rows.is_empty())
+        .map(|(table, place)| TableView::of(&table, place))
+        .collect()
+}
+
+fn place(at: [f64; 3]) -> [Cell<'static>; 3] {
+    at.map(|metres| Cell::Number(to_mm(metres)))
+}
+
+fn names(run: &Run<'_>, joints: &[JointId]) -> String {
+    joints.iter().map(|joint| run.joint(*joint)).collect::<Vec<_>>().join(", ")
+}
+
+fn joints<'a>(run: &Run<'a>) -> Table<'a> {
+    let mut columns = vec![Column::text("joint", "joint")];
+    columns.extend(PLACE);
+    columns.push(Column::text("note", "note"));
+    let rows = run.model.joints().iter().map(|joint| {
+        let mut row = vec![Cell::text(&joint.name)];
+        row.extend(place(joint.at));
+        row.push(Cell::text(&joint.note));
+        row
+    });
+    Table { name: "joints", caption: "Joints".into(), rows: rows.collect(), columns }
+}
+
+fn tubes<'a>(run: &Run<'a>) -> Table<'a> {
+    let model = run.model;
+    let rows = model.tubes().iter_with_id().map(|(id, tube)| {
+        let mut notes = Vec::new();
+        for (end, release) in [("from", &tube.release_from), ("to", &tube.release_to)] {
+            if let Some(freed) = freed(release) {
+                notes.push(format!("{end} end free in {freed}"));
+            }
+        }
+        if !tube.note.is_empty() {
+            notes.push(tube.note.clone());
+        }
+        vec![
+            Cell::text(&tube.name),
+            Cell::text(run.joint(tube.from)),
+            Cell::text(run.joint(tube.to)),
+            Cell::text(&model.sections()[tube.section].name),
+            Cell::text(&model.materials()[tube.material].name),
+            Cell::text(&tube.group),
+            Cell::Number(to_mm(model.length(id))),
+            Cell::Number(model.tube_mass(id)),
+            Cell::Number(to_deg(tube.roll)),
+            Cell::from(notes.join("; ")),
+        ]
+    });
+    Table {
+        name: "tubes",
+        caption: "Tubes: lengths and masses between joint centres".into(),
+        columns: vec![
+            Column::text("tube", "tube"),
+            Column::text("from", "from"),
+            Column::text("to", "to"),
+            Column::text("section", "section"),
+            Column::text("material", "material"),
+            Column::text("group", "group"),
+            Column::number("length_mm", "length", "mm", Digits::Decimals(1)),
+            Column::number("mass_kg", "mass", "kg", Digits::Decimals(3)),
+            Column::number("roll_deg", "roll", "deg", Digits::Given),
+            Column::text("note", "releases, note"),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn freed(release: &DofMap<bool>) -> Option<String> {
+    let names: Vec<&str> =
+        Dof::ALL.into_iter().filter(|dof| release[*dof]).map(Dof::name).collect();
+    (!names.is_empty()).then(|| names.join(" "))
+}
+
+fn sections<'a>(run: &Run<'a>) -> Table<'a> {
+    let each = Digits::Each(4);
+    let rows = run.model.sections().iter().map(|section| {
+        vec![
+            Cell::text(&section.name),
+            Cell::text(&section.label),
+            Cell::Number(section.area / MM2),
+            Cell::Number(section.iy / MM4),
+            Cell::Number(section.iz / MM4),
+            Cell::Number(section.j / MM4),
+            Cell::text(&section.source),
+        ]
+    });
+    Table {
+        name: "sections",
+        caption: "Sections: area and second moments".into(),
+        columns: vec![
+            Column::text("section", "section"),
+            Column::text("label", "shape, mm"),
+            Column::number("area_mm2", "A", "mm²", each),
+            Column::number("iy_mm4", "Iy", "mm⁴", each),
+            Column::number("iz_mm4", "Iz", "mm⁴", each),
+            Column::number("j_mm4", "J", "mm⁴", each),
+            Column::text("source", "source"),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn strengths<'a>(run: &Run<'a>) -> Table<'a> {
+    let each = Digits::Each(4);
+    let modulus = |value: Option<f64>| Cell::from(value.map(|v| v / MM3));
+    let area = |value: Option<f64>| Cell::from(value.map(|v| v / MM2));
+    let rows = run.model.sections().iter().map(|section| {
+        vec![
+            Cell::text(&section.name),
+            modulus(section.wel_y),
+            modulus(section.wel_z),
+            modulus(section.wpl_y),
+            modulus(section.wpl_z),
+            modulus(section.torsion_modulus),
+            area(section.shear_area_y),
+            area(section.shear_area_z),
+        ]
+    });
+    Table {
+        name: "section_strengths",
+        caption: "Sections: moduli and shear areas that the stresses rest on".into(),
+        columns: vec![
+            Column::text("section", "section"),
+            Column::number("wel_y_mm3", "Wel,y", "mm³", each),
+            Column::number("wel_z_mm3", "Wel,z", "mm³", each),
+            Column::number("wpl_y_mm3", "Wpl,y", "mm³", each),
+            Column::number("wpl_z_mm3", "Wpl,z", "mm³", each),
+            Column::number("wt_mm3", "Wt", "mm³", each),
+            Column::number("ay_mm2", "Ay", "mm²", each),
+            Column::number("az_mm2", "Az", "mm²", each),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn materials<'a>(run: &Run<'a>) -> Table<'a> {
+    let rows = run.model.materials().iter().map(|material| {
+        let strength = |read: fn(&strutwork_model::model::Strength) -> f64, of| {
+            Cell::from(Option::as_ref(of).map(read).map(to_mpa))
+        };
+        let grade = if material.grade.is_empty() { "given by value" } else { &material.grade };
+        vec![
+            Cell::text(&material.name),
+            Cell::text(grade),
+            Cell::Number(to_mpa(material.youngs)),
+            Cell::Number(to_mpa(material.shear)),
+            Cell::Number(material.density),
+            strength(|s| s.yield_stress, &material.strength),
+            strength(|s| s.ultimate, &material.strength),
+            strength(|s| s.yield_stress, &material.heat_affected),
+            strength(|s| s.ultimate, &material.heat_affected),
+            Cell::text(&material.source),
+            Cell::text(if material.verified { "source read" } else { "not verified" }),
+        ]
+    });
+    Table {
+        name: "materials",
+        caption: "Materials. HAZ: in the heat-affected zone beside a weld".into(),
+        columns: vec![
+            Column::text("material", "material"),
+            Column::text("grade", "grade"),
+            Column::number("e_mpa", "E", "MPa", Digits::Given),
+            Column::number("g_mpa", "G", "MPa", Digits::Given),
+            Column::number("density_kg_m3", "density", "kg/m³", Digits::Given),
+            Column::number("yield_mpa", "yield", "MPa", Digits::Given),
+            Column::number("ultimate_mpa", "ultimate", "MPa", Digits::Given),
+            Column::number("haz_yield_mpa", "HAZ yield", "MPa", Digits::Given),
+            Column::number("haz_ultimate_mpa", "HAZ ultimate", "MPa", Digits::Given),
+            Column::text("source", "source"),
+            Column::text("verified", "mark"),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn carried<'a>(run: &Run<'a>) -> Table<'a> {
+    let mut columns =
+        vec![Column::text("mass", "mass"), Column::number("kg", "mass", "kg", Digits::Given)];
+    columns.extend(PLACE);
+    columns.extend([Column::text("joints", "carried by joints"), Column::text("note", "note")]);
+    let rows = run.model.masses().iter().map(|mass| {
+        let mut row = vec![Cell::text(&mass.name), Cell::Number(mass.mass)];
+        row.extend(place(mass.at));
+        row.extend([Cell::from(names(run, &mass.joints)), Cell::text(&mass.note)]);
+        row
+    });
+    Table { name: "masses", caption: "Masses that the frame carries".into(), rows: rows.collect(), columns }
+}
+
+fn masses<'a>(mass: &MassModel) -> Table<'a> {
+    let mut rows: Vec<Vec<Cell<'_>>> = mass
+        .items
+        .iter()
+        .map(|item| {
+            let name = match (item.kind, item.name.as_str()) {
+                (MassKind::Tubes, "") => "tubes without a group".to_owned(),
+                (MassKind::Tubes, group) => format!("tubes of group {group}"),
+                (MassKind::Carried, name) => name.to_owned(),
+            };
+            let mut row = vec![Cell::from(name), Cell::Number(item.mass)];
+            row.extend(item.centre.map(|metres| Cell::Number(to_mm(metres))));
+            row
+        })
+        .collect();
+    let mut total = vec![Cell::text("total"), Cell::Number(mass.total)];
+    total.extend(mass.centre.map(|metres| Cell::Number(to_mm(metres))));
+    rows.push(total);
+    let [[ixx, ixy, ixz], [_, iyy, iyz], [_, _, izz]] = mass.inertia.map(|row| row.map(|v| significant(v, 4)));
+    Table {
+        name: "mass",
+        caption: format!(
+            "Mass and centre of gravity. Inertia about the centre of gravity, kg·m²: Ixx {ixx}, Iyy {iyy}, Izz {izz}, \
+             Ixy {ixy}, Ixz {ixz}, Iyz {iyz} (tensor components)"
+        ),
+        columns: vec![
+            Column::text("item", "item"),
+            Column::number("kg", "mass", "kg", Digits::Column(5)),
+            Column::number("x_mm", "x", "mm", Digits::Decimals(0)),
+            Column::number("y_mm", "y", "mm", Digits::Decimals(0)),
+            Column::number("z_mm", "z", "mm", Digits::Decimals(0)),
+        ],
+        rows,
+    }
+}
+
+/// How joints are held.
+pub(super) fn supports<'a>(run: &Run<'a>, supports: &[Support], caption: &str) -> Table<'a> {
+    let mut columns = vec![Column::text("joint", "joint")];
+    columns.extend(["ux", "uy", "uz", "rx", "ry", "rz"].map(|name| Column::text(name, name)));
+    let rows = supports.iter().map(|support| {
+        let mut row = vec![Cell::text(run.joint(support.joint))];
+        row.extend(Dof::ALL.map(|dof| Cell::from(held(support.holds[dof], dof.is_rotation()))));
+        row
+    });
+    Table { name: "supports", caption: caption.into(), rows: rows.collect(), columns }
+}
+
+fn held(hold: Hold, rotation: bool) -> String {
+    match hold {
+        Hold::Free => "free".into(),
+        Hold::Fixed => "fixed".into(),
+        Hold::Spring(stiffness) if rotation => format!("{} N·m/deg", significant(stiffness / NM_PER_DEG, 4)),
+        Hold::Spring(stiffness) => format!("{} N/mm", significant(stiffness / N_PER_MM, 4)),
+    }
+}
+
+fn corners<'a>(run: &Run<'a>) -> Table<'a> {
+    let mut columns = vec![Column::text("wheel", "wheel")];
+    columns.extend(PLACE);
+    columns.extend([
+        Column::text("joints", "its force goes to joints"),
+        Column::text("spring_joint", "twist joint"),
+    ]);
+    let rows = run.model.vehicle().into_iter().flat_map(|vehicle| {
+        Wheel::ALL.into_iter().map(|wheel| {
+            let corner = vehicle.corner(wheel);
+            let mut row = vec![Cell::text(wheel.name())];
+            row.extend(place(corner.contact));
+            row.extend([Cell::from(names(run, &corner.joints)), Cell::text(run.joint(corner.spring_joint))]);
+            row
+        })
+    });
+    Table {
+        name: "corners",
+        caption: "Vehicle corners: contact patches, and the joints that take their force".into(),
+        rows: rows.collect(),
+        columns,
+    }
+}
+
+fn vehicle<'a>(run: &Run<'a>) -> Table<'a> {
+    let mut rows = Vec::new();
+    let mut add = |what: &'static str, value: String, unit: &'static str| {
+        rows.push(vec![Cell::text(what), Cell::from(value), Cell::text(unit)]);
+    };
+    if let Some(vehicle) = run.model.vehicle() {
+        add("wheelbase", fixed(to_mm(vehicle.wheelbase()), 0), "mm");
+        add("track, front", fixed(to_mm(vehicle.track_front()), 0), "mm");
+        add("track, rear", fixed(to_mm(vehicle.track_rear()), 0), "mm");
+        add("front share of roll stiffness", as_given(vehicle.front_roll_share), "");
+        let braking = vehicle.front_brake_share.map_or("as the axle loads under braking".into(), as_given);
+        add("front share of braking force", braking, "");
+        add("front share of driving force", as_given(vehicle.front_drive_share), "");
+        if let Some(height) = vehicle.cg_height {
+            add("centre of gravity above the ground, set by the model", fixed(to_mm(height), 0), "mm");
+        }
+    }
+    Table {
+        name: "vehicle",
+        caption: "Vehicle data".into(),
+        columns: vec![
+            Column::text("what", "what"),
+            Column::text("value", "value"),
+            Column::text("unit", "unit"),
+        ],
+        rows,
+    }
+}
+
+fn factors<'a>(run: &Run<'a>) -> Table<'a> {
+    let rows = run.model.factors().iter().map(|factor| {
+        vec![Cell::text(&factor.name), Cell::Number(factor.value), Cell::text(&factor.source)]
+    });
+    Table {
+        name: "factors",
+        caption: "Factors that the model sets in place of those of the case scripts".into(),
+        columns: vec![
+            Column::text("factor", "factor"),
+            Column::number("value", "value", "", Digits::Given),
+            Column::text("source", "source"),
+        ],
+        rows: rows.collect(),
+    }
+}

@@ -1,0 +1,52 @@
+//! Every source that the numbers of this report rest on, once each, in order of appearance.
+
+use std::collections::BTreeSet;
+
+use crate::run::Run;
+
+use super::words;
+
+/// What rests on a source, and the source.
+pub(super) struct Source {
+    pub(super) what: String,
+    pub(super) source: String,
+}
+
+/// All sources of a run.
+pub(super) fn of(run: &Run<'_>) -> Vec<Source> {
+    let mut list = List { seen: BTreeSet::new(), sources: Vec::new() };
+    for section in run.model.sections() {
+        list.add("Section properties".into(), &section.source);
+    }
+    for material in run.model.materials() {
+        let mark = if material.verified { "source read" } else { "not verified" };
+        list.add(format!("Material {} ({mark})", material.name), &material.source);
+    }
+    for factor in run.cases.0.iter().flat_map(|case| &case.derivation.factors) {
+        list.add(format!("Factor {}", factor.name), &factor.source);
+    }
+    for finding in run.findings {
+        if !finding.clause.starts_with("outside scope") {
+            list.add(format!("Check {}", finding.code.0), &finding.clause);
+        }
+    }
+    for method in words::METHODS {
+        list.add("This report".into(), method);
+    }
+    list.sources
+}
+
+struct List {
+    seen: BTreeSet<(String, String)>,
+    sources: Vec<Source>,
+}
+
+impl List {
+    fn add(&mut self, what: String, source: &str) {
+        let key = (what, source.to_owned());
+        if !source.is_empty() && !self.seen.contains(&key) {
+            self.sources.push(Source { what: key.0.clone(), source: key.1.clone() });
+            self.seen.insert(key);
+        }
+    }
+}

@@ -1,0 +1,174 @@
+//! The answer on one screen: a few large figures, and a row for each case.
+
+use strutwork_checks::Finding;
+use strutwork_loads::masses::MassKind;
+use strutwork_loads::{LoadCase, MassModel};
+use strutwork_model::units::{to_mm, to_mpa, to_nm_per_deg};
+use strutwork_model::{Dof, JointId};
+use strutwork_solve::CaseResult;
+use strutwork_solve::results::MeasureResult;
+
+use crate::number::{fixed, significant};
+use crate::run::Run;
+use crate::table::{Cell, Column, Digits, Table};
+use crate::utilisation::Utilisations;
+use crate::extremes;
+
+use super::table::TableView;
+
+/// A large figure with what it means.
+pub(super) struct Fact {
+    pub(super) what: String,
+    pub(super) value: String,
+    pub(super) unit: &'static str,
+    pub(super) note: String,
+    pub(super) over: bool,
+}
+
+/// The answer on one screen.
+pub(super) struct Summary {
+    pub(super) verdict: String,
+    pub(super) exceeded: bool,
+    pub(super) facts: Vec<Fact>,
+    pub(super) cases: TableView,
+}
+
+impl Summary {
+    pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>, mass: &MassModel) -> Self {
+        let [errors, warnings, notes] = run.severities();
+        let verdict = match errors {
+            0 => "No check made here exceeds its limit. What was not checked is listed in section 4.".to_owned(),
+            1 => "One check exceeds its limit: see section 8.".to_owned(),
+            count => format!("{count} checks exceed their limit: see section 8."),
+        };
+        let mut facts = vec![mass_fact(mass), centre_fact(mass)];
+        facts.extend(stiffness_facts(run));
+        facts.push(utilisation_fact(run, utilisations));
+        facts.push(Fact {
+            what: "Findings".into(),
+            value: errors.to_string(),
+            unit: "over their limit",
+            note: format!("{warnings} warnings, {notes} notes"),
+            over: errors > 0,
+        });
+        Self { verdict, exceeded: errors > 0, facts, cases: TableView::of(&cases(run, utilisations), "cases.csv") }
+    }
+}
+
+fn mass_fact(mass: &MassModel) -> Fact {
+    let tubes: f64 =
+        mass.items.iter().filter(|item| item.kind == MassKind::Tubes).map(|item| item.mass).sum();
+    Fact {
+        what: "Mass".into(),
+        value: significant(mass.total, 4),
+        unit: "kg",
+        note: format!("of which tubes {} kg", significant(tubes, 4)),
+        over: false,
+    }
+}
+
+fn centre_fact(mass: &MassModel) -> Fact {
+    let [x, y, z] = mass.centre.map(|metres| fixed(to_mm(metres), 0));
+    Fact {
+        what: "Centre of gravity".into(),
+        value: format!("{x} / {y} / {z}"),
+        unit: "mm",
+        note: "x / y / z, tubes and masses".into(),
+        over: false,
+    }
+}
+
+fn stiffness_facts(run: &Run<'_>) -> Vec<Fact> {
+    let mut facts = Vec::new();
+    for (case, result) in run.pairs() {
+        for measure in &result.measures {
+            if let MeasureResult::Twist { stiffness, .. } = measure {
+                facts.push(Fact {
+                    what: "Torsional stiffness".into(),
+                    value: significant(to_nm_per_deg(*stiffness), 4),
+                    unit: "N·m/deg",
+                    note: format!("case {}", case.name),
+                    over: false,
+                });
+            }
+        }
+    }
+    facts
+}
+
+fn utilisation_fact(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Fact {
+    let what = "Worst utilisation".to_owned();
+    match utilisations.worst.and_then(|finding| Some((finding, finding.utilisation?))) {
+        Some((finding, value)) => Fact {
+            what,
+            value: fixed(value, 2),
+            unit: "of the limit",
+            note: about(run, finding),
+            over: value > 1.0,
+        },
+        None => Fact {
+            what,
+            value: "–".into(),
+            unit: "",
+            note: "nothing was judged against a limit".into(),
+            over: false,
+        },
+    }
+}
+
+fn about(run: &Run<'_>, finding: &Finding) -> String {
+    let subject = run.subject(finding.subject);
+    if finding.case.is_empty() { subject.to_owned() } else { format!("{subject}, case {}", finding.case) }
+}
+
+fn cases<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>) -> Table<'a> {
+    let rows = run.pairs().map(|(case, result)| case_row(run, utilisations, case, result));
+    Table {
+        name: "summary",
+        caption: "Load cases at a glance. Movement: the greatest of ux, uy, uz of any joint, with its sign".into(),
+        columns: vec![
+            Column::text("case", "case"),
+            Column::text("nature", "nature"),
+            Column::number("movement_mm", "movement", "mm", Digits::Column(4)),
+            Column::text("along", "along"),
+            Column::text("joint", "joint"),
+            Column::number("von_mises_mpa", "von Mises", "MPa", Digits::Column(4)),
+            Column::text("tube", "tube"),
+            Column::number("utilisation", "utilisation", "", Digits::Utilisation),
+            Column::text("worst", "of"),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn case_row<'a>(
+    run: &Run<'a>,
+    utilisations: &Utilisations<'a>,
+    case: &'a LoadCase,
+    result: &CaseResult,
+) -> Vec<Cell<'a>> {
+    let worst = extremes::worst_stress(result);
+    let finding = utilisations.in_case(&case.name);
+    let mut row = vec![Cell::text(&case.name), Cell::text(case.nature.word())];
+    row.extend(match largest_slide(result) {
+        Some((joint, dof, value)) => {
+            [Cell::Number(to_mm(value)), Cell::text(dof.name()), Cell::text(run.joint(joint))]
+        }
+        None => [Cell::Empty, Cell::Empty, Cell::Empty],
+    });
+    row.extend(match worst {
+        Some(worst) => [Cell::Number(to_mpa(worst.stress.von_mises)), Cell::text(run.tube(worst.tube))],
+        None => [Cell::Empty, Cell::Empty],
+    });
+    row.push(Cell::from(finding.and_then(|finding| finding.utilisation)));
+    row.push(finding.map_or(Cell::Empty, |finding| Cell::text(run.subject(finding.subject))));
+    row
+}
+
+/// The joint, axis and displacement of greatest magnitude, m, with its sign.
+pub(super) fn largest_slide(result: &CaseResult) -> Option<(JointId, Dof, f64)> {
+    let slides = extremes::movements(result).into_iter().zip(Dof::ALL).take(3);
+    slides
+        .filter_map(|(largest, dof)| largest.map(|(joint, value)| (joint, dof, value)))
+        .reduce(|best, next| if next.2.abs() > best.2.abs() { next } else { best })
+}

@@ -1,0 +1,116 @@
+//! The fixed sentences of the report: cautions, assumptions, what each figure of trust means.
+
+use strutwork_loads::case::Nature;
+
+/// What a reader must have read before the numbers.
+pub(super) const CAUTIONS: &[(&str, &str)] = &[
+    (
+        "Not a proof of safety.",
+        "A computed beam model shows how an idealised frame answers idealised loads. It does not show that a frame is safe \
+         to use, and neither does the absence of an exceeded limit in this report.",
+    ),
+    (
+        "Joints are taken as rigid, and tubes as lines that meet in points.",
+        "The walls of a real joint give. Such models usually come out stiffer than the built frame, by 5 to 20 % and more \
+         where small braces meet wide faces (from memory, no source): measure the frame and compare.",
+    ),
+    (
+        "Welds are not computed.",
+        "The rules for fillet welds and hollow-section joints begin at walls of 4 mm and 2.5 mm (EN 1993-1-8, sections 4 \
+         and 7, from memory). Thinner tubes lie outside them: full-strength welds, procedure tests and inspection have \
+         to carry that burden.",
+    ),
+    (
+        "Fatigue is not checked.",
+        "Welds crack under repeated loads at stresses far below yield. A margin on yield in rare loads does not cover it.",
+    ),
+    (
+        "Local effects are not computed.",
+        "Brackets, bolts, plates, tube walls under bolts, edges of holes and dents need their own check.",
+    ),
+    (
+        "Rules of the country and of the sport come on top.",
+        "This report answers none of them. An engineer licensed for the purpose has to judge the model, the loads and \
+         the results, and to sign in section 9.",
+    ),
+    (
+        "Measure and inspect.",
+        "EN 10219-2 allows walls up to 5 mm to depart by ±10 %. Measure tubes and gauges, weigh the frame, inspect every \
+         weld, and compare with the tables of section 3.",
+    ),
+];
+
+/// What the analysis assumes, whatever the model.
+pub(super) const ASSUMPTIONS: &[&str] = &[
+    "Linear elastic material, small displacements and rotations; the deformed shape does not change the loads.",
+    "Tubes are straight Euler–Bernoulli members between joint centres; shear deformation and warping are left out.",
+    "Joints are rigid unless a tube's end is released. Eccentricities and the size of joints are left out.",
+    "Tube masses are taken between joint centres: the overlap at joints counts twice, welds and paint do not count.",
+    "Stresses are nominal: no stress concentration, no residual stress from welding, no reduced strength beside welds.",
+    "von Mises stress joins the greatest normal and the greatest shear stress of a station, which need not meet in one \
+     point: it errs on the high side.",
+];
+
+/// The conventions that the tables rest on.
+pub(super) const CONVENTIONS: &[(&str, &str)] = &[
+    ("Axes", "x forward, y left, z up, right-handed (ISO 8855); the origin is the model's own."),
+    (
+        "Local axes of a tube",
+        "x from its first joint to its second; z in the vertical plane through x, on the upper side; y = z × x; then turned \
+         by the roll angle. A tube within 0.1° of vertical: z along −x when it points up, along +x when it points down.",
+    ),
+    (
+        "Forces in a tube",
+        "What the part toward the second joint exerts on the part toward the first: N is positive in tension; Vy, Vz, T, \
+         My, Mz along and about local +y, +z, +x, +y, +z.",
+    ),
+    ("Sections", "Height along local z, width along local y. Iy resists bending in the local x–z plane."),
+    ("Reactions", "What the supports exert on the frame, global axes."),
+    ("Torsional stiffness", "Couple divided by the twist between the two load stations."),
+];
+
+/// What a case claims, for a reader who has not met the word.
+pub(super) const fn nature(nature: Nature) -> &'static str {
+    match nature {
+        Nature::Plain => "loads as the model's author wrote them",
+        Nature::Physical => "meant as something the vehicle can meet",
+        Nature::Notional => "cannot occur as it stands; shows one property by itself",
+    }
+}
+
+/// What each figure of trust means.
+pub(super) const TRUST: &[(&str, &str)] = &[
+    (
+        "Residual",
+        "what is left when the displacements are put back into the equations, over the size of the terms. Rounding alone \
+         leaves about 10⁻¹⁶; up to 10⁻¹⁰ is accepted. It speaks of the arithmetic, not of the model.",
+    ),
+    (
+        "Imbalance",
+        "applied loads and reactions added up about the origin, over the sum of their sizes. Both are summed without the \
+         stiffness matrix; up to 10⁻⁸ is accepted.",
+    ),
+    (
+        "Condition",
+        "how far an error of the input can grow in the solution. About 16 less its power of ten is the number of digits \
+         that can be relied on; above 10¹² the report warns.",
+    ),
+    (
+        "Smallest pivot",
+        "the softest freedom met while solving, over its own stiffness. Near 10⁻¹² the frame is close to a mechanism.",
+    ),
+    ("Energy", "half the work of the loads on the displacements; the strain energy of the frame where nothing is moved."),
+    (
+        "Slender tubes",
+        "thin-beam theory is meant for tubes at least ten times as long as deep; shorter ones are listed, as they are \
+         softer than computed.",
+    ),
+];
+
+/// Where the methods of the report itself come from.
+pub(super) const METHODS: &[&str] = &[
+    "Axes: ISO 8855:2011, Road vehicles: vehicle dynamics and road-holding ability: vocabulary (from memory).",
+    "Standard gravity 9.806 65 m/s²: ISO 80000-3:2019, item 3-9.2 (clause from memory).",
+    "Wall tolerance ±10 % for walls up to 5 mm: EN 10219-2, tolerance table as reprinted by suppliers.",
+    "Colour scale of the utilisation pictures: own ramp of evenly falling lightness in CIE L*C*h.",
+];

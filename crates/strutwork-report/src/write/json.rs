@@ -1,0 +1,203 @@
+//! `run.json`: when, with what and from which files a run was made, and how far its numbers can be trusted.
+
+use serde::Serialize;
+use strutwork_solve::Counters;
+
+use crate::run::Run;
+
+/// The run as JSON text, fields in a fixed order, two spaces of indent, a final line feed.
+///
+/// # Units and shapes
+/// The unit is in every field's name where there is one; forces in N, moments in N·m.
+pub fn run_json(run: &Run<'_>) -> String {
+    let mut text = serde_json::to_string_pretty(&document(run)).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+#[derive(Serialize)]
+struct Document<'a> {
+    version: &'a str,
+    date: &'a str,
+    command: &'a str,
+    model: ModelFields<'a>,
+    inputs: Vec<Input<'a>>,
+    options: OptionFields<'a>,
+    warnings: Vec<Warning<'a>>,
+    counters: CounterFields,
+    systems: Vec<System<'a>>,
+    cases: Vec<Case<'a>>,
+    findings: FindingCounts,
+    timings_ms: Vec<Timing<'a>>,
+}
+
+#[derive(Serialize)]
+struct ModelFields<'a> {
+    title: &'a str,
+    revision: &'a str,
+    author: &'a str,
+    joints: usize,
+    tubes: usize,
+}
+
+#[derive(Serialize)]
+struct Input<'a> {
+    file: &'a str,
+    sha256: &'a str,
+    bytes: u64,
+}
+
+#[derive(Serialize)]
+struct OptionFields<'a> {
+    self_weight: bool,
+    standard_cases: bool,
+    yield_margin: f64,
+    text: &'a str,
+}
+
+#[derive(Serialize)]
+struct Warning<'a> {
+    code: &'a str,
+    severity: &'a str,
+    file: Option<&'a str>,
+    line: Option<usize>,
+    subject: &'a str,
+    message: &'a str,
+    help: &'a str,
+}
+
+#[derive(Serialize)]
+struct CounterFields {
+    symbolic_analyses: u64,
+    factorisations: u64,
+    solves: u64,
+    refinement_solves: u64,
+    condition_solves: u64,
+    equations: u64,
+    stiffness_entries: u64,
+    factor_entries: u64,
+}
+
+#[derive(Serialize)]
+struct System<'a> {
+    equations: usize,
+    condition: f64,
+    smallest_pivot: f64,
+    left_out: Vec<LeftOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct LeftOut<'a> {
+    joint: &'a str,
+    freedom: &'a str,
+}
+
+#[derive(Serialize)]
+struct Case<'a> {
+    name: &'a str,
+    nature: &'a str,
+    system: usize,
+    residual: f64,
+    refinements: u32,
+    imbalance: f64,
+    energy_j: f64,
+    applied_n_nm: [f64; 6],
+    reacted_n_nm: [f64; 6],
+}
+
+#[derive(Serialize)]
+struct FindingCounts {
+    errors: usize,
+    warnings: usize,
+    notes: usize,
+}
+
+#[derive(Serialize)]
+struct Timing<'a> {
+    stage: &'a str,
+    ms: f64,
+}
+
+fn document<'a>(run: &Run<'a>) -> Document<'a> {
+    let (model, info) = (run.model, run.info);
+    let title = model.title();
+    let [errors, warnings, notes] = run.severities();
+    Document {
+        version: &info.tool_version,
+        date: &info.date,
+        command: &info.command,
+        model: ModelFields {
+            title: &title.title,
+            revision: &title.revision,
+            author: &title.author,
+            joints: model.joints().len(),
+            tubes: model.tubes().len(),
+        },
+        inputs: info
+            .inputs
+            .iter()
+            .map(|input| Input { file: &input.file, sha256: &input.sha256, bytes: input.bytes })
+            .collect(),
+        options: OptionFields {
+            self_weight: model.options().self_weight,
+            standard_cases: model.options().standard_cases,
+            yield_margin: model.options().yield_margin,
+            text: &info.options,
+        },
+        warnings: info.warnings.iter().map(warning).collect(),
+        counters: counters(run.results.counters),
+        systems: run.results.systems.iter().map(|system| System {
+            equations: system.equations,
+            condition: system.condition,
+            smallest_pivot: system.smallest_pivot,
+            left_out: system
+                .left_out
+                .iter()
+                .map(|left| LeftOut { joint: run.joint(left.joint), freedom: left.dof.name() })
+                .collect(),
+        }).collect(),
+        cases: run.pairs().map(|(case, result)| Case {
+            name: &case.name,
+            nature: case.nature.word(),
+            system: result.system,
+            residual: result.trust.residual,
+            refinements: result.trust.refinements,
+            imbalance: result.trust.imbalance,
+            energy_j: result.trust.energy + 0.0,
+            applied_n_nm: result.trust.applied.map(|value| value + 0.0),
+            reacted_n_nm: result.trust.reacted.map(|value| value + 0.0),
+        }).collect(),
+        findings: FindingCounts { errors, warnings, notes },
+        timings_ms: info
+            .timings_ms
+            .iter()
+            .map(|(stage, ms)| Timing { stage, ms: *ms })
+            .collect(),
+    }
+}
+
+fn warning(diagnostic: &strutwork_model::Diagnostic) -> Warning<'_> {
+    let place = diagnostic.place.as_ref();
+    Warning {
+        code: diagnostic.code.0,
+        severity: diagnostic.severity.word(),
+        file: place.map(|place| place.file.as_str()),
+        line: place.map(|place| place.line).filter(|line| *line > 0),
+        subject: &diagnostic.subject,
+        message: &diagnostic.message,
+        help: &diagnostic.help,
+    }
+}
+
+fn counters(counters: Counters) -> CounterFields {
+    CounterFields {
+        symbolic_analyses: counters.symbolic_analyses,
+        factorisations: counters.factorisations,
+        solves: counters.solves,
+        refinement_solves: counters.refinement_solves,
+        condition_solves: counters.condition_solves,
+        equations: counters.equations,
+        stiffness_entries: counters.stiffness_entries,
+        factor_entries: counters.factor_entries,
+    }
+}

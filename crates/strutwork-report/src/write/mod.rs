@@ -1,0 +1,5 @@
+//! The writers: tables and figures to the text of files.
+
+pub mod csv;
+pub mod html;
+pub mod json;

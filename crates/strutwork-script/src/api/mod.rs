@@ -1,0 +1,100 @@
+//! Every function that a script can call, by subject. A script function is a thin wrapper of a public Rust function.
+
+mod acting;
+mod building;
+mod editing;
+mod holding;
+mod inertia;
+mod math;
+mod models;
+mod output;
+mod results;
+mod solving;
+mod wheels;
+
+use rhai::{Engine, EvalAltResult};
+
+use crate::handle::{Case, Frame, Solved};
+
+/// What a function returns to the script engine when it fails.
+pub(crate) type Raised = Box<EvalAltResult>;
+
+/// A subject of the script reference.
+pub(crate) struct Subject {
+    /// Its heading.
+    pub(crate) title: &'static str,
+    /// What a reader needs before the functions.
+    pub(crate) intro: &'static str,
+    /// Makes its functions known.
+    pub(crate) register: fn(&mut Engine),
+}
+
+/// The one list of subjects, in the order of the reference.
+pub(crate) const SUBJECTS: &[Subject] = &[
+    Subject {
+        title: "Models",
+        intro: "Opening a model and looking at it. A frame is a handle: two names for one frame see the same changes.",
+        register: models::register,
+    },
+    Subject {
+        title: "Changing a model",
+        intro: "For free-standing scripts. A change is checked as a whole when the model is next needed, so that several \
+                changes may pass through a state that would not be valid.",
+        register: editing::register,
+    },
+    Subject {
+        title: "Load cases",
+        intro: "A load case is built step by step, and its story goes into the report: factors with their sources, steps \
+                with their numbers, remarks.",
+        register: building::register,
+    },
+    Subject {
+        title: "What acts",
+        intro: "Forces, moments and temperatures at joints and along tubes. Values that are not given are zero.",
+        register: acting::register,
+    },
+    Subject {
+        title: "Gravity and inertia",
+        intro: "What acts on every tube and every mass at once.",
+        register: inertia::register,
+    },
+    Subject {
+        title: "Wheels",
+        intro: "Wheels are `front-left`, `front-right`, `rear-left` and `rear-right`. Axes: x forward, y left, z up.",
+        register: wheels::register,
+    },
+    Subject {
+        title: "Holding and measuring",
+        intro: "How the frame is held in a case, and what is to be read off the solution.",
+        register: holding::register,
+    },
+    Subject { title: "Solving", intro: "From load cases to results.", register: solving::register },
+    Subject { title: "Results", intro: "What came out.", register: results::register },
+    Subject {
+        title: "Output",
+        intro: "Besides `print(text)`, which shows a line.",
+        register: output::register,
+    },
+    Subject {
+        title: "Arithmetic",
+        intro: "Besides the language's own. Every function takes `5` and `5.0` alike. `5 / 2` is 2.5, and a division by \
+                zero stops the script.",
+        register: math::register,
+    },
+];
+
+/// Makes every type and function known to an engine.
+pub(crate) fn register(engine: &mut Engine) {
+    register_types(engine);
+    for subject in SUBJECTS {
+        (subject.register)(engine);
+    }
+}
+
+/// The types under the names that scripts see.
+pub(crate) fn register_types(engine: &mut Engine) {
+    engine
+        .register_type_with_name::<Frame>("Frame")
+        .register_type_with_name::<Case>("Case")
+        .register_type_with_name::<Solved>("Results");
+}

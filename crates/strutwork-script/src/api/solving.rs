@@ -1,0 +1,70 @@
+//! From load cases to results.
+
+use std::sync::Arc;
+
+use rhai::Array;
+use rhai::plugin::*;
+use strutwork_loads::{LoadCases, LoadError};
+use strutwork_model::Model;
+
+use super::Raised;
+use crate::fault::Fault;
+use crate::handle::{Case, Frame, Solved, SolvedRun};
+use crate::number::kind;
+use crate::session::Session;
+
+pub(super) fn register(engine: &mut Engine) {
+    engine.register_global_module(exported_module!(functions).into());
+}
+
+/// The cases of an array, finished: all of this model, no name twice.
+fn finished(model: &Arc<Model>, cases: &Array) -> Result<LoadCases, Fault> {
+    let mut list = LoadCases::default();
+    for item in cases {
+        let Some(case) = item.clone().try_cast::<Case>() else {
+            return Err(Fault::WrongType {
+                what: "an item of the array of load cases".to_owned(),
+                expected: "a load case",
+                got: kind(item),
+            });
+        };
+        if !case.is_for(model) {
+            return Err(Fault::Stale { case: case.name() });
+        }
+        let case = case.finish()?;
+        if list.0.iter().any(|known| known.name == case.name) {
+            return Err(LoadError::DuplicateCase { name: case.name }.into());
+        }
+        list.0.push(case);
+    }
+    Ok(list)
+}
+
+#[export_module]
+mod functions {
+    use super::*;
+
+    /// Solves load cases on the frame as it is now, and judges the results.
+    ///
+    /// * The cases must have been built on this frame after its last change.
+    /// * A frame that cannot be solved stops the script; a failed check does not: see `findings`.
+    /// * For free-standing scripts only.
+    ///
+    /// ```rhai
+    /// let frame = model();
+    /// let r = frame.solve(frame.cases_of("twist"));
+    /// print(r.torsional_stiffness("twist"));
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn solve(context: NativeCallContext, frame: Frame, cases: Array) -> Result<Solved, Raised> {
+        Session::of(&context).only_free("solve")?;
+        let model = frame.model()?;
+        let cases = finished(&model, &cases)?;
+        let results = strutwork_solve::solve_cases(&model, &cases).map_err(|error| Fault::Solve {
+            explained: strutwork_solve::explain::explain(&model, &error),
+            error,
+        })?;
+        let findings = strutwork_checks::check_all(&model, &cases, &results);
+        Ok(Solved(Arc::new(SolvedRun { model, cases, results, findings })))
+    }
+}

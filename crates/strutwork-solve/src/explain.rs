@@ -1,0 +1,206 @@
+//! A solve error in the fabricator's words.
+
+use strutwork_model::explain::Page;
+use strutwork_model::{Code, Diagnostic, JointId, Model, Severity};
+
+use crate::error::{Motion, SolveError};
+
+/// Joints named for one motion before the rest are counted.
+const NAMED: usize = 6;
+
+/// The pages of this crate's codes.
+pub const PAGES: &[Page] = &[
+    Page {
+        code: "S001",
+        title: "part of the frame can move without resistance",
+        meaning: "Some joints can move, or turn, without any tube being stretched, bent or twisted: a mechanism. Each \
+                  independent motion is listed with the joints that move and the way they go.",
+        example: "Four tubes pinned at their ends (`release_from = \"ry rz\"`, `release_to = \"ry rz\"`) form a square \
+                  that folds sideways.",
+        remedy: "Add a diagonal across the bay that folds, take releases away at one of the joints named, or hold that \
+                 joint in supports.csv.",
+    },
+    Page {
+        code: "S002",
+        title: "the frame floats: its supports do not hold it",
+        meaning: "The frame as a whole can slide or turn in the ways listed, because the supports (if any) do not stop it. \
+                  A vehicle is held by nothing on the road, but a computed case needs something to hold it.",
+        example: "A frame with loads.csv but no supports.csv, or one held at a single joint against sliding only.",
+        remedy: "Add supports.csv with enough held freedoms (three along z, two along y, one along x, not in one line, hold \
+                 a frame without straining it), or give [vehicle] in model.toml so that the standard cases hold it.",
+    },
+    Page {
+        code: "S003",
+        title: "a number stopped being a number",
+        meaning: "The computation met a value that is infinite or not a number, at the joint named. Inputs that are finite \
+                  but enormous overflow like this.",
+        example: "A load of 1e300 N on a tube of 1e-300 mm² area.",
+        remedy: "Look at the joint named and at the tubes and loads there for a value of absurd size.",
+    },
+    Page {
+        code: "S004",
+        title: "the stiffness is too uneven to solve",
+        meaning: "No free motion was found, yet the equations are singular to working precision: stiffnesses differ by more \
+                  than about fifteen powers of ten.",
+        example: "A tube with an area of 1e12 mm² beside one with 1e-6 mm².",
+        remedy: "Look at the joint named for a tube with absurd section properties.",
+    },
+    Page {
+        code: "S005",
+        title: "a tube's own releases let it move under its load",
+        meaning: "The tube is freed at both ends in a direction in which it is loaded: it would spin or slide without limit.",
+        example: "A tube with `rx` freed at both ends and a torque in the middle.",
+        remedy: "Free that direction at one end only, or take the load off the tube.",
+    },
+];
+
+impl SolveError {
+    /// Its stable code.
+    pub fn code(&self) -> Code {
+        match self {
+            Self::Mechanism { motions, .. } => {
+                Code(if motions.iter().any(|m| matches!(m, Motion::Whole { .. })) { "S002" } else { "S001" })
+            }
+            Self::NotFinite { .. } => Code("S003"),
+            Self::IllConditioned { .. } => Code("S004"),
+            Self::LoadedRelease { .. } => Code("S005"),
+        }
+    }
+}
+
+/// One diagnostic for each independent fault, with the model's own names.
+pub fn explain(model: &Model, error: &SolveError) -> Vec<Diagnostic> {
+    let one = |code: &'static str, subject: String, message: String, help: &str| Diagnostic {
+        code: Code(code),
+        severity: Severity::Error,
+        place: None,
+        subject,
+        message,
+        help: help.to_owned(),
+    };
+    let name = |joint: JointId| model.joints()[joint].name.clone();
+    match error {
+        SolveError::Mechanism { case, motions } => motions
+            .iter()
+            .map(|motion| match motion {
+                Motion::Whole { slide, turn, about } => one(
+                    "S002",
+                    String::new(),
+                    format!("case {case}: the whole frame {}", whole(slide, turn, about)),
+                    if motions.len() >= 6 && motions.iter().all(|m| matches!(m, Motion::Whole { .. })) {
+                        "the frame floats: nothing holds it. Add supports.csv, or [vehicle] in model.toml for the standard cases"
+                    } else {
+                        "hold it in supports.csv against this motion"
+                    },
+                ),
+                Motion::Part { joints } => {
+                    let subject = joints.first().map(|(joint, _)| name(*joint)).unwrap_or_default();
+                    one(
+                        "S001",
+                        subject,
+                        format!("case {case}: {}", part(model, joints)),
+                        "brace it: add a diagonal or take away a release where it turns, or hold the joint in supports.csv",
+                    )
+                }
+            })
+            .collect(),
+        SolveError::NotFinite { case, stage, joint, dof } => {
+            let of = if case.is_empty() { "the stiffness".to_owned() } else { format!("case {case}") };
+            vec![one(
+                "S003",
+                name(*joint),
+                format!("{of} is not a finite number after {stage}, first at joint {} ({})", name(*joint), dof.name()),
+                "look there for a section, material or load of absurd size",
+            )]
+        }
+        SolveError::IllConditioned { case, joint, dof, .. } => vec![one(
+            "S004",
+            name(*joint),
+            format!(
+                "case {case}: the equations are singular to working precision at joint {} ({}), though no free motion was found",
+                name(*joint),
+                dof.name()
+            ),
+            "look there for tubes whose stiffness differs by many powers of ten",
+        )],
+        SolveError::LoadedRelease { case, tube, dof } => {
+            let tube = model.tubes()[*tube].name.clone();
+            vec![one(
+                "S005",
+                tube.clone(),
+                format!("case {case}: tube {tube} is freed at both ends in {} (local axes) and loaded in it", dof.name()),
+                "free that direction at one end only, or take the load off the tube",
+            )]
+        }
+    }
+}
+
+fn whole(slide: &[f64; 3], turn: &[f64; 3], about: &[f64; 3]) -> String {
+    if turn.iter().all(|t| t.abs() < 1e-9) {
+        return format!("can slide {}", along(slide));
+    }
+    let rate = turn.iter().map(|t| t * t).sum::<f64>().sqrt();
+    let advance: f64 = slide.iter().zip(turn).map(|(s, t)| s * t / rate).sum();
+    let mm = about.map(|x| (x * 1e3).round() + 0.0);
+    let turning = format!("can turn about {} through ({}, {}, {}) mm", axis(turn), mm[0], mm[1], mm[2]);
+    if advance.abs() > 1e-6 { format!("{turning} while it slides along that axis") } else { turning }
+}
+
+fn part(model: &Model, joints: &[(JointId, [f64; 6])]) -> String {
+    let told: Vec<String> = joints
+        .iter()
+        .take(NAMED)
+        .map(|(joint, motion)| format!("joint {} can {}", model.joints()[*joint].name, moves(motion)))
+        .collect();
+    let more = joints.len().saturating_sub(NAMED);
+    let rest = if more > 0 { format!(", and {more} more joints with them") } else { String::new() };
+    let still = if joints.len() > 1 { " (all in one motion)" } else { "" };
+    format!("{}{rest}{still} without resistance", told.join(", "))
+}
+
+fn moves(motion: &[f64; 6]) -> String {
+    let (slide, turn) = ([motion[0], motion[1], motion[2]], [motion[3], motion[4], motion[5]]);
+    let (slides, turns) = (slide.iter().any(|v| v.abs() > 1e-6), turn.iter().any(|v| v.abs() > 1e-6));
+    match (slides, turns) {
+        (true, false) => format!("move {}", along(&slide)),
+        (false, _) => format!("turn about {}", axis(&turn)),
+        (true, true) => format!("move {} and turn about {}", along(&slide), axis(&turn)),
+    }
+}
+
+/// A direction in words: an axis where one dominates, the unit vector otherwise.
+fn along(direction: &[f64; 3]) -> String {
+    match dominant(direction) {
+        Some(0) => "along x (fore and aft)".to_owned(),
+        Some(1) => "along y (sideways)".to_owned(),
+        Some(2) => "along z (up and down)".to_owned(),
+        _ => format!("in direction {}", unit(direction)),
+    }
+}
+
+fn axis(direction: &[f64; 3]) -> String {
+    match dominant(direction) {
+        Some(i) => format!("the {} axis", ["x", "y", "z"][i]),
+        None => format!("the direction {}", unit(direction)),
+    }
+}
+
+fn dominant(direction: &[f64; 3]) -> Option<usize> {
+    let size = direction.iter().map(|v| v * v).sum::<f64>().sqrt();
+    (0..3).find(|i| direction[*i].abs() > 0.999 * size)
+}
+
+fn unit(direction: &[f64; 3]) -> String {
+    let size = direction.iter().map(|v| v * v).sum::<f64>().sqrt();
+    let [x, y, z] = direction.map(|v| (v / size * 100.0).round() / 100.0 + 0.0);
+    format!("({x}, {y}, {z})")
+}
+
+impl std::fmt::Display for Motion {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Whole { slide, turn, about } => f.write_str(&whole(slide, turn, about)),
+            Self::Part { joints } => write!(f, "{} joints move", joints.len()),
+        }
+    }
+}

@@ -1,0 +1,6 @@
+//! Sparse linear algebra behind our own types.
+
+mod factor;
+mod ordering;
+
+pub use factor::{Factored, Symbolic};

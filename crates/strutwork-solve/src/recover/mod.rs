@@ -1,0 +1,11 @@
+//! From displacements back to what the user asks for.
+
+mod measures;
+mod reactions;
+mod stress;
+mod tubes;
+
+pub(crate) use measures::measure;
+pub(crate) use reactions::reactions;
+pub use tubes::forces_at;
+pub(crate) use tubes::{end_forces, recover_tubes};

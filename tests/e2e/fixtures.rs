@@ -1,0 +1,119 @@
+//! Frames and trusses with independently computed answers: `tests/fixtures/*/*/expected/*.csv`.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use crate::harness::{copy_of, entries, strutwork, tests};
+
+/// Agreement asked for, as a share of the largest value of its kind in the file.
+const CLOSE: f64 = 1e-8;
+
+/// Columns that name a row.
+const KEYS: [&str; 4] = ["case", "joint", "tube", "station"];
+
+/// Columns that are compared, in kinds: values of one kind share one scale.
+const KINDS: [&[&str]; 5] = [
+    &["ux_mm", "uy_mm", "uz_mm"],
+    &["rx_deg", "ry_deg", "rz_deg"],
+    &["fx_n", "fy_n", "fz_n"],
+    &["n_n", "vy_n", "vz_n"],
+    &["mx_nm", "my_nm", "mz_nm", "t_nm"],
+];
+
+/// Rows of a table by their names: column → value.
+type Table = BTreeMap<Vec<String>, BTreeMap<String, f64>>;
+
+fn table(path: &Path) -> Table {
+    let mut reader = csv::ReaderBuilder::new()
+        .comment(Some(b'#'))
+        .from_path(path)
+        .unwrap_or_else(|cause| panic!("{}: {cause}", path.display()));
+    let header: Vec<String> = reader.headers().expect("a header").iter().map(str::to_owned).collect();
+    reader
+        .records()
+        .map(|record| {
+            let record = record.unwrap_or_else(|cause| panic!("{}: {cause}", path.display()));
+            let mut key = Vec::new();
+            let mut values = BTreeMap::new();
+            for (column, cell) in header.iter().zip(&record) {
+                if column == "station" {
+                    // `0` and `0.0` are one place.
+                    key.push(format!("{}", cell.parse::<f64>().expect("a station")));
+                } else if KEYS.contains(&column.as_str()) {
+                    key.push(cell.to_owned());
+                } else if KINDS.iter().any(|kind| kind.contains(&column.as_str())) {
+                    values.insert(column.clone(), cell.parse().unwrap_or(f64::NAN));
+                }
+            }
+            (key, values)
+        })
+        .collect()
+}
+
+/// What departs in one file; empty where all agrees.
+fn compare(expected: &Table, got: &Table) -> Vec<String> {
+    let mut wrong = Vec::new();
+    for kind in KINDS {
+        let scale = expected
+            .values()
+            .flat_map(|row| row.iter().filter(|(column, _)| kind.contains(&column.as_str())))
+            .map(|(_, value)| value.abs())
+            .fold(0.0, f64::max);
+        for (key, row) in expected {
+            for (column, &value) in row.iter().filter(|(column, _)| kind.contains(&column.as_str())) {
+                let found = got.get(key).and_then(|row| row.get(column)).copied();
+                // A NaN is on no side of the limit, so the comparison is for what agrees.
+                let agrees = found.is_some_and(|found| (found - value).abs() <= CLOSE * scale);
+                if !agrees {
+                    wrong.push(format!("{key:?} {column}: expected {value:e}, got {found:?}, scale {scale:e}"));
+                }
+            }
+        }
+    }
+    wrong
+}
+
+fn fixtures() -> Vec<PathBuf> {
+    entries(&tests().join("fixtures"))
+        .into_iter()
+        .filter(|path| path.is_dir())
+        .flat_map(|family| entries(&family))
+        .filter(|path| path.join("expected").is_dir())
+        .collect()
+}
+
+#[test]
+fn displacements_reactions_and_end_forces_agree() {
+    let all = fixtures();
+    assert!(all.len() >= 10, "only {} fixtures", all.len());
+    let mut wrong = Vec::new();
+    let mut compared = 0;
+    for folder in &all {
+        let copy = copy_of(folder);
+        let ran = strutwork(copy.path(), &["run", ".", "--out", "results"]);
+        assert!(matches!(ran.code, 0 | 1), "{}: exit {}\n{}", folder.display(), ran.code, ran.stderr);
+        for expected in entries(&folder.join("expected")).iter().filter(|path| path.extension().is_some_and(|e| e == "csv")) {
+            let name = expected.file_name().expect("a name");
+            let expected = table(expected);
+            assert!(!expected.is_empty(), "{}: nothing to compare", folder.display());
+            compared += expected.len();
+            let faults = compare(&expected, &table(&copy.path().join("results").join(name)));
+            if !faults.is_empty() {
+                wrong.push(format!("{} {}: {} values\n  {}", folder.display(), name.to_string_lossy(), faults.len(), faults[..faults.len().min(5)].join("\n  ")));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert!(compared > 200, "only {compared} rows compared");
+}
+
+#[test]
+fn a_departure_is_noticed() {
+    let row = |value| BTreeMap::from([("fx_n".to_owned(), value), ("fy_n".to_owned(), 1000.0)]);
+    let key = vec!["case".to_owned(), "A".to_owned()];
+    let expected = Table::from([(key.clone(), row(1.0))]);
+    assert!(compare(&expected, &expected).is_empty());
+    assert_eq!(compare(&expected, &Table::from([(key.clone(), row(1.0 + 1.1e-5))])).len(), 1);
+    assert_eq!(compare(&expected, &Table::from([(key, row(f64::NAN))])).len(), 1);
+    assert_eq!(compare(&expected, &Table::new()).len(), 2, "a missing row");
+}

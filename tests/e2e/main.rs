@@ -1,0 +1,15 @@
+//! End to end: the program is run as a user runs it, and its files, its text and its exit code are looked at.
+//!
+//! New cases belong into `tests/suite/`, as data; a module here is for what a folder of text cannot say.
+
+mod harness;
+
+mod codes;
+mod commands;
+mod demos;
+mod determinism;
+mod fixtures;
+mod outputs;
+mod report;
+mod scripts;
+mod suite;

@@ -1,0 +1,139 @@
+//! From the text of a case folder to a [`Case`]: anything that is not known is an error.
+
+mod quantity;
+mod table;
+
+use serde::Deserialize;
+use strutwork_model::files::InputFiles;
+
+use crate::case::{Basis, Case, Seen, Source};
+use crate::fault::CaseFault;
+
+/// Source, notes and printed values.
+const CASE: &str = "case.toml";
+/// Printed values of sections, as a table.
+const TABLE: &str = "printed.csv";
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct CaseText {
+    title: String,
+    #[serde(default)]
+    notes: Vec<String>,
+    #[serde(default)]
+    balance: bool,
+    source: SourceText,
+    #[serde(default)]
+    quantity: Vec<toml::Table>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SourceText {
+    author: String,
+    title: String,
+    #[serde(default)]
+    edition: String,
+    place: String,
+    basis: String,
+    seen: String,
+}
+
+/// Reads a case from the files of its folder.
+///
+/// # Errors
+/// [`CaseFault`]: the first thing that is wrong with `case.toml` or `printed.csv`. The model is read when it is run.
+pub fn read_case(family: &str, name: &str, mut files: InputFiles) -> Result<Case, CaseFault> {
+    let case: CaseText = toml::from_str(text(&files, CASE).ok_or(CaseFault::Missing { file: CASE })??)
+        .map_err(|fault| CaseFault::Toml(fault.to_string()))?;
+    let mut quantities = Vec::new();
+    for (place, entry) in case.quantity.into_iter().enumerate() {
+        quantities.push(quantity::read(place + 1, entry)?);
+    }
+    if let Some(table) = text(&files, TABLE) {
+        quantities.extend(table::read(table?)?);
+    }
+    if quantities.is_empty() {
+        return Err(CaseFault::NothingPrinted);
+    }
+    files.0.retain(|file| file.name != CASE && file.name != TABLE);
+    Ok(Case {
+        family: family.to_owned(),
+        name: name.to_owned(),
+        title: case.title,
+        notes: case.notes,
+        source: source(case.source)?,
+        balance: case.balance,
+        files,
+        quantities,
+    })
+}
+
+fn text<'f>(files: &'f InputFiles, name: &str) -> Option<Result<&'f str, CaseFault>> {
+    let bytes = files.get(name)?;
+    Some(std::str::from_utf8(bytes).map_err(|_| CaseFault::Toml(format!("{name} is no text"))))
+}
+
+fn source(text: SourceText) -> Result<Source, CaseFault> {
+    let basis = Basis::ALL.into_iter().find(|basis| basis.word() == text.basis);
+    Ok(Source {
+        author: text.author,
+        title: text.title,
+        edition: text.edition,
+        place: text.place,
+        basis: basis.ok_or(CaseFault::Word { kind: "basis", written: text.basis })?,
+        seen: seen(text.seen)?,
+    })
+}
+
+fn seen(written: String) -> Result<Seen, CaseFault> {
+    let seen = Seen::ALL.into_iter().find(|seen| seen.word() == written);
+    seen.ok_or(CaseFault::Word { kind: "way in which a source was seen", written })
+}
+
+#[cfg(test)]
+mod tests {
+    use strutwork_model::files::InputFile;
+
+    use super::*;
+
+    const HEAD: &str = "title = \"t\"\n[source]\nauthor = \"a\"\ntitle = \"b\"\nplace = \"p\"\n\
+                        basis = \"closed form\"\nseen = \"from memory\"\n";
+    const REACTION: &str =
+        "[[quantity]]\nwhat = \"reaction\"\ncase = \"c\"\njoint = \"j\"\ndof = \"uz\"\nunit = \"N\"\n";
+
+    fn read(text: &str) -> Result<Case, CaseFault> {
+        read_case("beams", "one", InputFiles(vec![InputFile::new(CASE, text)]))
+    }
+
+    #[test]
+    fn a_whole_case_is_read() {
+        let case = read(&format!("{HEAD}{REACTION}printed = \"2.50\"\n")).unwrap();
+        assert_eq!((case.quantities.len(), case.source.basis), (1, Basis::ClosedForm));
+        assert!(case.files.0.is_empty(), "what the model reader does not know is taken out");
+    }
+
+    #[test]
+    fn what_is_not_known_is_an_error() {
+        let whole = format!("{HEAD}{REACTION}printed = \"2.50\"\n");
+        for (old, new) in [
+            ("seen = \"from memory\"", "seen = \"somewhere\""),
+            ("basis = \"closed form\"", "basis = \"rumour\""),
+            ("place = \"p\"\n", "place = \"p\"\npage = 3\n"),
+            ("title = \"t\"\n", "title = \"t\"\ntolerance = 1\n"),
+            ("what = \"reaction\"", "what = \"reaction\"\ntube = \"t\""),
+            ("what = \"reaction\"", "what = \"whatever\""),
+            ("dof = \"uz\"", "dof = \"UZ\""),
+            ("unit = \"N\"", "unit = \"mm\""),
+            ("unit = \"N\"", "unit = \"newton\""),
+            ("printed = \"2.50\"", "printed = 2.50"),
+            ("printed = \"2.50\"", "printed = \"250\""),
+            ("printed = \"2.50\"", "printed = \"2.50\"\nallow = 0.1"),
+            ("printed = \"2.50\"", "printed = \"2.50\"\nallow = -0.1\nbecause = \"x\""),
+            ("joint = \"j\"\n", ""),
+        ] {
+            assert!(whole.contains(old) && read(&whole.replace(old, new)).is_err(), "{new}");
+        }
+        assert_eq!(read(HEAD), Err(CaseFault::NothingPrinted));
+    }
+}

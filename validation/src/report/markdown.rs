@@ -1,0 +1,97 @@
+//! `REPORT.md`.
+
+use std::fmt::Write as _;
+
+use super::{citation, difference, families, tally};
+use crate::run::{CaseReport, Row};
+
+const HEAD: &str = "# Published problems, re-solved\n\n\
+    Generated from `suite/`; a test keeps it up to date. Each value stands as its source prints it, ours beside it, and the\n\
+    difference in units of the last printed digit. Values agree where they differ by no more than half such a unit; a wider\n\
+    allowance is marked and gives its reason. \"From memory\" means that nobody had the source's text at hand: such a value\n\
+    is as good as the memory. A value that disagrees stays in, marked.\n\n";
+
+/// All reports as one Markdown page, by family.
+pub fn markdown(reports: &[CaseReport]) -> String {
+    let mut page = HEAD.to_owned();
+    page.push_str("| family | cases | values | agree |\n|---|---:|---:|---:|\n");
+    for (family, group) in families(reports) {
+        let [cases, values, agree] = tally(group);
+        line(&mut page, format_args!("| [{family}](#{family}) | {cases} | {values} | {agree} |"));
+    }
+    let [cases, values, agree] = tally(reports);
+    line(&mut page, format_args!("| all | {cases} | {values} | {agree} |"));
+    for (family, group) in families(reports) {
+        line(&mut page, format_args!("\n## {family}"));
+        for report in group {
+            case(&mut page, report);
+        }
+    }
+    page
+}
+
+fn case(page: &mut String, report: &CaseReport) {
+    let source = &report.source;
+    line(page, format_args!("\n### {}", report.title));
+    line(page, format_args!("\n*Source*: {}.  ", citation(source)));
+    line(page, format_args!("*Basis*: {}; {}.  ", source.basis.word(), source.seen.word()));
+    line(page, format_args!("*Model*: `suite/{}/{}`", report.family, report.name));
+    for note in &report.notes {
+        line(page, format_args!("\n{note}"));
+    }
+    if let Some(failure) = &report.failure {
+        line(page, format_args!("\n**NOT SOLVED**: {failure}"));
+    }
+    let formulas = report.rows.iter().any(|row| !row.formula.is_empty());
+    let (head, rule) = if formulas { ("formula | ", "---|") } else { ("", "") };
+    line(page, format_args!("\n| quantity | {head}unit | printed | ours | difference | |\n|---|{rule}---|---:|---:|---:|---|"));
+    let mut reasons: Vec<&str> = Vec::new();
+    for row in &report.rows {
+        let formula = if formulas { format!("{} | ", cell(&row.formula)) } else { String::new() };
+        let mark = verdict(row, source.seen != row.seen, &mut reasons);
+        line(
+            page,
+            format_args!(
+                "| {} | {formula}{} | {} | {} | {} | {mark} |",
+                cell(&row.what),
+                row.unit,
+                row.printed,
+                row.computed,
+                difference(row.difference)
+            ),
+        );
+    }
+    for (number, reason) in reasons.iter().enumerate() {
+        line(page, format_args!("\nAllowance {}: {reason}.", number + 1));
+    }
+}
+
+/// What is said of a row; a reason for a wider allowance is numbered and printed once below the table.
+fn verdict<'r>(row: &'r Row, seen_otherwise: bool, reasons: &mut Vec<&'r str>) -> String {
+    let mut marks = Vec::new();
+    if !row.problem.is_empty() {
+        marks.push(format!("**{}**", row.problem));
+    } else if !row.agrees {
+        marks.push("**DISAGREES**".to_owned());
+    }
+    if !row.because.is_empty() {
+        let number = reasons.iter().position(|known| *known == row.because).unwrap_or_else(|| {
+            reasons.push(&row.because);
+            reasons.len() - 1
+        });
+        marks.push(format!("allowed ±{:.3e} (allowance {})", row.allowed, number + 1));
+    }
+    if seen_otherwise {
+        marks.push(row.seen.word().to_owned());
+    }
+    marks.join(", ")
+}
+
+/// Text within a table: a bar would end the cell.
+fn cell(text: &str) -> String {
+    text.replace('|', "\\|")
+}
+
+fn line(page: &mut String, text: std::fmt::Arguments<'_>) {
+    writeln!(page, "{text}").expect("bug: writing to a string cannot fail");
+}

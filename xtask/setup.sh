@@ -1,0 +1,22 @@
+#!/usr/bin/env bash
+# Installs what the tests need beside the Rust toolchain: Chromium and the poppler tools (they look at the report as a
+# person would), and cargo-nextest (it runs the tests). Whatever is there already is left alone.
+set -euo pipefail
+
+packages=()
+command -v chromium >/dev/null || packages+=(chromium)
+command -v pdftoppm >/dev/null && command -v pdftotext >/dev/null || packages+=(poppler-utils)
+
+if [ "${#packages[@]}" -gt 0 ]; then
+    if ! command -v apt-get >/dev/null; then
+        echo "please install: ${packages[*]} (this machine has no apt-get)" >&2
+        exit 4
+    fi
+    as_root=()
+    [ "$(id -u)" -eq 0 ] || as_root=(sudo)
+    "${as_root[@]}" apt-get update --quiet
+    "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive \
+        apt-get install --quiet --yes --no-install-recommends "${packages[@]}"
+fi
+
+cargo nextest --version >/dev/null 2>&1 || cargo install --locked cargo-nextest

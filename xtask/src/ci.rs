@@ -1,0 +1,97 @@
+//! Everything that must pass before a change is taken. Each step tells its name; the first that fails ends the run.
+
+use std::ffi::OsString;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use crate::command::{self, cargo, loudly};
+use crate::failure::Failure;
+use crate::workspace::Workspace;
+use crate::{docs, heading, readme, say, tidy};
+
+/// Runs every step.
+pub(crate) fn run(workspace: &Workspace) -> Result<(), Failure> {
+    let root = &workspace.root;
+    heading("format");
+    loudly(cargo(root, &["fmt", "--all", "--check"]))?;
+    heading("tidy");
+    tidy::run(workspace)?;
+    heading("lint");
+    loudly(cargo(root, &["clippy", "--workspace", "--all-targets", "--quiet", "--", "-D", "warnings"]))?;
+    heading("pages of the Rust interface");
+    let mut rustdoc = cargo(root, &["doc", "--workspace", "--no-deps", "--quiet"]);
+    rustdoc.env("RUSTDOCFLAGS", "-D warnings");
+    loudly(rustdoc)?;
+    heading("examples in comments");
+    loudly(cargo(root, &["test", "--doc", "--workspace", "--quiet"]))?;
+    docs::step(workspace)?;
+    heading("demo models");
+    demos(workspace)?;
+    // Last, so that the log ends with what was tested.
+    heading("tests");
+    loudly(cargo(root, &["nextest", "run", "--workspace"]))
+}
+
+/// Runs the program on each demo model, and on the model of README.md.
+fn demos(workspace: &Workspace) -> Result<(), Failure> {
+    loudly(cargo(&workspace.root, &["build", "--quiet", "-p", "strutwork-cli", "--bin", "strutwork"]))?;
+    let programs = workspace.target.join("debug");
+    let scratch = Scratch::new()?;
+    for name in workspace.folders("demo-models")? {
+        let out = scratch.0.join(&name);
+        let mut command = Command::new(programs.join("strutwork"));
+        command.arg("run").arg(format!("demo-models/{name}")).arg("--out").arg(&out).current_dir(&workspace.root);
+        ran(&name, command, &out)?;
+    }
+    let folder = scratch.0.join("readme");
+    fs::create_dir(&folder).map_err(|cause| Failure::write(&folder, cause))?;
+    let mut command = Command::new("bash");
+    command.args(["-euo", "pipefail", "-c"]).arg(readme::typed_model(&workspace.text("README.md")?)?);
+    command.current_dir(&folder).env("PATH", with_first(&programs));
+    ran("the model of README.md", command, &folder.join("first-frame/results"))
+}
+
+/// Runs a command that solves a model: findings may exceed their limits (1), anything worse fails.
+fn ran(name: &str, mut command: Command, out: &Path) -> Result<(), Failure> {
+    let status = command::status(&mut command)?;
+    if !matches!(status.code(), Some(0 | 1)) {
+        return Err(command::ended(&command, status));
+    }
+    let missing: Vec<String> = ["report.html", "findings.csv", "member_forces.csv", "run.json"]
+        .iter()
+        .filter(|file| !out.join(file).is_file())
+        .map(|file| format!("{name}: the run wrote no {file}"))
+        .collect();
+    Failure::unless_empty(missing)?;
+    say(&format!("ok    {name}"));
+    Ok(())
+}
+
+/// The search path with one folder put first.
+fn with_first(folder: &Path) -> OsString {
+    let mut path = OsString::from(folder);
+    if let Some(rest) = std::env::var_os("PATH") {
+        path.push(":");
+        path.push(rest);
+    }
+    path
+}
+
+/// A folder for results that is gone afterwards.
+struct Scratch(PathBuf);
+
+impl Scratch {
+    fn new() -> Result<Self, Failure> {
+        let path = std::env::temp_dir().join(format!("strutwork-ci-{}", std::process::id()));
+        fs::create_dir_all(&path).map_err(|cause| Failure::write(&path, cause))?;
+        Ok(Self(path))
+    }
+}
+
+impl Drop for Scratch {
+    fn drop(&mut self) {
+        // Left behind, it does no harm: the system clears its temporary folder.
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}

@@ -1,0 +1,85 @@
+//! The generated pages: written anew, or compared with what stands in the tree.
+
+use std::fs;
+
+use crate::command::{self, cargo};
+use crate::failure::Failure;
+use crate::workspace::Workspace;
+use crate::{heading, say};
+
+/// A page and the cargo command that prints it.
+struct Page {
+    path: &'static str,
+    printed_by: &'static [&'static str],
+}
+
+const PAGES: [Page; 3] = [
+    Page { path: "scripts/REFERENCE.md", printed_by: &["run", "-q", "-p", "strutwork-cli", "--", "reference"] },
+    Page {
+        path: "scripts/strutwork.d.rhai",
+        printed_by: &["run", "-q", "-p", "strutwork-cli", "--", "reference", "--definitions"],
+    },
+    Page { path: "validation/REPORT.md", printed_by: &["run", "-q", "-p", "strutwork-validation"] },
+];
+
+/// Writes every page.
+pub(crate) fn write(workspace: &Workspace) -> Result<(), Failure> {
+    for page in &PAGES {
+        let text = printed(page, workspace)?;
+        let path = workspace.root.join(page.path);
+        fs::write(&path, text).map_err(|cause| Failure::write(&path, cause))?;
+        say(&format!("wrote {}", page.path));
+    }
+    Ok(())
+}
+
+/// Fails where a page is not what would be written.
+pub(crate) fn check(workspace: &Workspace) -> Result<(), Failure> {
+    let mut stale = Vec::new();
+    for page in &PAGES {
+        let fresh = printed(page, workspace)?;
+        let stands = workspace.text(page.path).unwrap_or_default();
+        match first_difference(&stands, &fresh) {
+            None => say(&format!("ok    {}", page.path)),
+            Some(line) => stale.push(format!("{}:{line}: stale; run `cargo xtask docs` and commit", page.path)),
+        }
+    }
+    Failure::unless_empty(stale)
+}
+
+fn printed(page: &Page, workspace: &Workspace) -> Result<String, Failure> {
+    let text = command::output(cargo(&workspace.root, page.printed_by))?;
+    if text.trim().is_empty() {
+        let command = format!("cargo {}", page.printed_by.join(" "));
+        return Err(Failure::Output { command, why: "printed nothing".to_owned() });
+    }
+    Ok(text)
+}
+
+/// The number of the first line in which two texts differ.
+fn first_difference(one: &str, other: &str) -> Option<usize> {
+    if one == other {
+        return None;
+    }
+    let same = one.split('\n').zip(other.split('\n')).take_while(|(a, b)| a == b).count();
+    Some(same + 1)
+}
+
+/// The step of CI.
+pub(crate) fn step(workspace: &Workspace) -> Result<(), Failure> {
+    heading("generated pages are fresh");
+    check(workspace)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_first_differing_line_is_found() {
+        assert_eq!(first_difference("a\nb\n", "a\nb\n"), None);
+        assert_eq!(first_difference("a\nb\n", "a\nc\n"), Some(2));
+        assert_eq!(first_difference("a\n", "a\nb\n"), Some(2));
+        assert_eq!(first_difference("", "a\n"), Some(1));
+    }
+}
