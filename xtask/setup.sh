@@ -5,7 +5,7 @@ set -euo pipefail
 
 packages=()
 command -v chromium >/dev/null || packages+=(chromium)
-command -v pdftoppm >/dev/null && command -v pdftotext >/dev/null || packages+=(poppler-utils)
+command -v pdftoppm >/dev/null && command -v pdftotext >/dev/null && command -v pdfinfo >/dev/null || packages+=(poppler-utils)
 
 if [ "${#packages[@]}" -gt 0 ]; then
     if ! command -v apt-get >/dev/null; then

@@ -72,9 +72,13 @@ mod tests {
 
     #[test]
     fn digits_set_the_unit_of_the_last_place() {
-        for (text, value, last) in
-            [("-2.83", -2.83, 0.01), ("167", 167.0, 1.0), ("3.70e3", 3700.0, 10.0), ("7.098e-5", 7.098e-5, 1e-8), ("0.0", 0.0, 0.1)]
-        {
+        for (text, value, last) in [
+            ("-2.83", -2.83, 0.01),
+            ("167", 167.0, 1.0),
+            ("3.70e3", 3700.0, 10.0),
+            ("7.098e-5", 7.098e-5, 1e-8),
+            ("0.0", 0.0, 0.1),
+        ] {
             let printed = Printed::read(text).unwrap();
             assert_eq!(printed.value(), value);
             assert!((printed.last_digit() / last - 1.0).abs() < 1e-12, "{text}");

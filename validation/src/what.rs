@@ -231,11 +231,9 @@ impl fmt::Display for What {
                 let symbol = ["ax", "ay", "az", "αx", "αy", "αz"][dof.index()];
                 write!(f, "{symbol} of the centre of gravity")
             }
-            Self::TorsionalStiffness { front, rear, .. } => write!(
-                f,
-                "torsional stiffness between joints {}, {} and {}, {}",
-                front[0], front[1], rear[0], rear[1]
-            ),
+            Self::TorsionalStiffness { front, rear, .. } => {
+                write!(f, "torsional stiffness between joints {}, {} and {}, {}", front[0], front[1], rear[0], rear[1])
+            }
         }
     }
 }

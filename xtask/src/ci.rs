@@ -7,7 +7,7 @@ use std::process::Command;
 
 use crate::command::{self, cargo, loudly};
 use crate::failure::Failure;
-use crate::workspace::Workspace;
+use crate::workspace::{File, Workspace};
 use crate::{docs, heading, readme, say, tidy};
 
 /// Runs every step.
@@ -38,10 +38,11 @@ fn demos(workspace: &Workspace) -> Result<(), Failure> {
     loudly(cargo(&workspace.root, &["build", "--quiet", "-p", "strutwork-cli", "--bin", "strutwork"]))?;
     let programs = workspace.target.join("debug");
     let scratch = Scratch::new()?;
-    for name in workspace.folders("demo-models")? {
+    for model in models(&workspace.files()?) {
+        let name = model.replace('/', "-");
         let out = scratch.0.join(&name);
         let mut command = Command::new(programs.join("strutwork"));
-        command.arg("run").arg(format!("demo-models/{name}")).arg("--out").arg(&out).current_dir(&workspace.root);
+        command.arg("run").arg(model).arg("--out").arg(&out).current_dir(&workspace.root);
         ran(&name, command, &out)?;
     }
     let folder = scratch.0.join("readme");
@@ -50,6 +51,12 @@ fn demos(workspace: &Workspace) -> Result<(), Failure> {
     command.args(["-euo", "pipefail", "-c"]).arg(readme::typed_model(&workspace.text("README.md")?)?);
     command.current_dir(&folder).env("PATH", with_first(&programs));
     ran("the model of README.md", command, &folder.join("first-frame/results"))
+}
+
+/// The folders of the demo models, in order: those with a `model.toml`.
+fn models(files: &[File]) -> Vec<&str> {
+    let of_demos = files.iter().filter(|file| file.path.starts_with("demo-models/"));
+    of_demos.filter_map(|file| file.path.strip_suffix("/model.toml")).collect()
 }
 
 /// Runs a command that solves a model: findings may exceed their limits (1), anything worse fails.
@@ -93,5 +100,18 @@ impl Drop for Scratch {
     fn drop(&mut self) {
         // Left behind, it does no harm: the system clears its temporary folder.
         let _ = fs::remove_dir_all(&self.0);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_demo_model_is_a_folder_with_settings_at_any_depth() {
+        let files =
+            ["demo-models/a/b/model.toml", "demo-models/c/README.md", "demo-models/d/model.toml", "x/model.toml"]
+                .map(|path| File { path: path.to_owned(), text: String::new() });
+        assert_eq!(models(&files), ["demo-models/a/b", "demo-models/d"]);
     }
 }

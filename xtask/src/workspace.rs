@@ -90,18 +90,6 @@ impl Workspace {
         gather(&self.root, "", &mut files)?;
         Ok(files)
     }
-
-    /// The names of the folders directly below a folder, in order.
-    pub(crate) fn folders(&self, below: &str) -> Result<Vec<String>, Failure> {
-        let path = self.root.join(below);
-        let mut names = Vec::new();
-        for (name, path) in entries(&path)? {
-            if path.is_dir() {
-                names.push(name);
-            }
-        }
-        Ok(names)
-    }
 }
 
 fn gather(folder: &Path, below: &str, files: &mut Vec<File>) -> Result<(), Failure> {

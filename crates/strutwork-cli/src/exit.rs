@@ -53,6 +53,14 @@ pub enum Failure {
         /// What the reasons point into.
         sources: Sources,
     },
+    /// A script met a file or folder that could not be read or written: 4.
+    #[error("a file or folder stands in the way")]
+    Blocked {
+        /// Where the script met it, and what the system said.
+        faults: Vec<Diagnostic>,
+        /// What the faults point into.
+        sources: Sources,
+    },
     /// A file or folder could not be read or written: 4.
     #[error("cannot {action} {}: {cause}", .path.display())]
     File {
@@ -102,7 +110,7 @@ impl Failure {
             Self::Told(code) => *code,
             Self::Input { .. } | Self::Request { .. } => 2,
             Self::Structure { .. } => 3,
-            Self::File { .. } | Self::Occupied { .. } | Self::Output(_) => 4,
+            Self::Blocked { .. } | Self::File { .. } | Self::Occupied { .. } | Self::Output(_) => 4,
         }
     }
 }

@@ -1,5 +1,6 @@
 //! What a script may reach outside itself: files below two folders, lines on the terminal, the clock.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
@@ -7,6 +8,7 @@ use std::sync::Mutex;
 use std::time::Instant;
 
 use strutwork_model::files::InputFiles;
+use strutwork_report::InputDigest;
 use strutwork_script::{Host, HostError};
 
 use crate::exit::Failure;
@@ -14,12 +16,23 @@ use crate::files::confine::{Confined, Refusal};
 use crate::files::digest::sha256;
 use crate::files::manifest::{self, Written};
 use crate::files::{self, folder};
+use crate::pipeline::digest;
 use crate::terminal::Terminal;
+
+/// Where the lines go that a script prints.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Prints {
+    /// They are the result: standard output.
+    Results,
+    /// They accompany it: standard error.
+    Notes,
+}
 
 /// The program as a script sees it.
 #[derive(Debug)]
 pub struct ProgramHost {
     terminal: Terminal,
+    prints: Prints,
     /// Where it may read.
     reading: Confined,
     /// Where it may write; made with the first file.
@@ -27,12 +40,13 @@ pub struct ProgramHost {
     /// Its arguments: a model folder among them may be read, wherever it is.
     arguments: Vec<String>,
     started: Instant,
-    written: Mutex<Ledger>,
+    ledger: Mutex<Ledger>,
 }
 
-/// What was written by earlier scripts, and by this one.
+/// What was read, and what was written by earlier scripts and by this one.
 #[derive(Debug, Default)]
 struct Ledger {
+    imported: BTreeMap<String, InputDigest>,
     earlier: Written,
     now: Written,
 }
@@ -42,14 +56,25 @@ impl ProgramHost {
     ///
     /// # Errors
     /// [`Failure::File`] when the script's folder cannot be reached.
-    pub fn new(terminal: Terminal, folder: &Path, out: PathBuf, arguments: Vec<String>) -> Result<Self, Failure> {
+    pub fn new(
+        terminal: Terminal,
+        folder: &Path,
+        out: PathBuf,
+        arguments: Vec<String>,
+        prints: Prints,
+    ) -> Result<Self, Failure> {
         let reading = Confined::to(folder).map_err(|cause| Failure::read(folder, cause))?;
         let earlier = fs::read_to_string(out.join(manifest::SCRIPT))
             .ok()
             .and_then(|text| manifest::read(&text))
             .unwrap_or_default();
-        let written = Mutex::new(Ledger { earlier, now: Written::new() });
-        Ok(Self { terminal, reading, out, arguments, started: Instant::now(), written })
+        let ledger = Mutex::new(Ledger { earlier, ..Ledger::default() });
+        Ok(Self { terminal, prints, reading, out, arguments, started: Instant::now(), ledger })
+    }
+
+    /// The digests of the files that scripts imported, by name.
+    pub fn imported(&self) -> Vec<InputDigest> {
+        self.ledger().imported.values().cloned().collect()
     }
 
     /// Writes the manifest of what the script wrote; nothing where it wrote nothing.
@@ -71,7 +96,7 @@ impl ProgramHost {
 
     fn ledger(&self) -> std::sync::MutexGuard<'_, Ledger> {
         // A panic elsewhere leaves the list as it was before: it is still true.
-        self.written.lock().unwrap_or_else(std::sync::PoisonError::into_inner)
+        self.ledger.lock().unwrap_or_else(std::sync::PoisonError::into_inner)
     }
 
     fn write(&self, path: &str, bytes: &[u8]) -> Result<(), HostError> {
@@ -105,7 +130,9 @@ impl ProgramHost {
 impl Host for ProgramHost {
     fn read_below(&self, path: &str) -> Result<Vec<u8>, HostError> {
         let real = self.reading.readable(path).map_err(|why| host_error(path, &why))?;
-        files::read(&real).map_err(|failure| failed(path, &failure))
+        let bytes = files::read(&real).map_err(|failure| failed(path, &failure))?;
+        self.ledger().imported.insert(path.to_owned(), digest(path, &bytes));
+        Ok(bytes)
     }
 
     fn read_model_folder(&self, path: &str) -> Result<InputFiles, HostError> {
@@ -122,8 +149,12 @@ impl Host for ProgramHost {
     }
 
     fn print(&self, line: &str) {
-        // A reader that went away does not stop the script: its files may still be wanted.
-        let _ = self.terminal.result(&format!("{line}\n"));
+        let line = format!("{line}\n");
+        match self.prints {
+            // A reader that went away does not stop the script: its files may still be wanted.
+            Prints::Results => drop(self.terminal.result(&line)),
+            Prints::Notes => self.terminal.note(&line),
+        }
     }
 
     fn elapsed_seconds(&self) -> f64 {
@@ -160,7 +191,7 @@ mod tests {
     fn host(folder: &Path, arguments: &[&str]) -> ProgramHost {
         let terminal = Terminal::new(LookArgs { color: Colour::Never });
         let arguments = arguments.iter().map(|&argument| argument.to_owned()).collect();
-        ProgramHost::new(terminal, folder, folder.join("out"), arguments).unwrap()
+        ProgramHost::new(terminal, folder, folder.join("out"), arguments, Prints::Results).unwrap()
     }
 
     #[test]

@@ -4,11 +4,15 @@
 //! `files` (every read and write) and `render` (what people see) → `exit` (how it ends).
 
 mod args;
+mod cases;
 mod clock;
 mod columns;
 mod commands;
 mod exit;
 mod files;
+mod host;
+mod pages;
+mod pipeline;
 mod render;
 mod starter;
 mod terminal;
@@ -52,20 +56,27 @@ pub fn main() -> ExitCode {
 fn dispatch(command: &Command, terminal: &Terminal) -> Result<Outcome, Failure> {
     match command {
         Command::New(args) => commands::new::run(args, terminal),
+        Command::Check(args) => commands::check::run(args, terminal),
+        Command::Run(args) => commands::run::run(args, terminal),
+        Command::Script(args) => commands::script::run(args, terminal),
+        Command::Explain(args) => commands::explain::run(args, terminal),
+        Command::Reference(args) => commands::reference::run(args, terminal),
+        Command::Validate(args) => commands::validate::run(args, terminal),
         Command::Completions(args) => commands::completions::run(args, terminal),
         Command::Man => commands::man::run(terminal),
-        _ => Ok(Outcome::Passed),
     }
 }
 
 /// Says on standard error why a command failed.
 fn tell(failure: &Failure, terminal: &Terminal) {
     let text = match failure {
-        Failure::PipeClosed => return,
+        Failure::PipeClosed | Failure::Told(_) => return,
         Failure::Input { faults, sources } => {
             format!("{}{}\n", render::diagnostics(faults, sources, terminal), render::tally(faults))
         }
-        Failure::Structure { reasons, sources } => render::diagnostics(reasons, sources, terminal),
+        Failure::Structure { reasons: faults, sources } | Failure::Blocked { faults, sources } => {
+            render::diagnostics(faults, sources, terminal)
+        }
         Failure::Request { help, .. } => {
             render::plain(Severity::Error, &failure.to_string(), help, terminal)
         }

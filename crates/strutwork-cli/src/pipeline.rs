@@ -5,7 +5,10 @@ use std::path::Path;
 use strutwork_model::files::InputFiles;
 use strutwork_model::{Model, Warned, read_model};
 
+use strutwork_report::InputDigest;
+
 use crate::exit::Failure;
+use crate::files::digest::sha256;
 use crate::files::folder;
 use crate::render::Sources;
 
@@ -27,10 +30,20 @@ pub fn read(path: &Path) -> Result<Read, Failure> {
     let mut sources = Sources::below(path.display().to_string().trim_end_matches('/'));
     for file in &files.0 {
         if let Ok(text) = std::str::from_utf8(&file.bytes) {
-            sources.add(file.name.clone(), text);
+            sources.add(&file.name, text);
         }
     }
     Ok(Read { files, sources })
+}
+
+/// The digest of every file.
+pub fn digests(files: &InputFiles) -> Vec<InputDigest> {
+    files.0.iter().map(|file| digest(&file.name, &file.bytes)).collect()
+}
+
+/// The digest of one file.
+pub fn digest(name: &str, bytes: &[u8]) -> InputDigest {
+    InputDigest { file: name.to_owned(), sha256: sha256(bytes), bytes: bytes.len() as u64 }
 }
 
 impl Read {

@@ -16,23 +16,38 @@ const WITH_SOURCE: usize = 40;
 pub struct Sources {
     /// What stands before a file's name when it is shown: the model's folder.
     folder: String,
-    texts: BTreeMap<String, String>,
+    /// Name → what it is shown as, and its text.
+    texts: BTreeMap<String, (String, String)>,
 }
 
 impl Sources {
-    /// No texts yet; names are shown below `folder`, empty for as they are.
+    /// No texts yet; names are shown below `folder`, empty or `.` for as they are.
     pub fn below(folder: impl Into<String>) -> Self {
         Self { folder: folder.into(), texts: BTreeMap::new() }
     }
 
-    /// Adds a text; its byte order mark is no part of it.
-    pub fn add(&mut self, name: impl Into<String>, text: &str) {
-        self.texts.insert(name.into(), text.trim_start_matches('\u{feff}').to_owned());
+    /// Adds a text of the folder; its byte order mark is no part of it.
+    pub fn add(&mut self, name: &str, text: &str) {
+        self.add_shown(name, self.shown(name), text);
+    }
+
+    /// Adds a text from elsewhere, shown under a name of its own.
+    pub fn add_shown(&mut self, name: &str, shown: impl Into<String>, text: &str) {
+        let text = text.trim_start_matches('\u{feff}').to_owned();
+        self.texts.insert(name.to_owned(), (shown.into(), text));
+    }
+
+    fn text(&self, file: &str) -> Option<&str> {
+        self.texts.get(file).map(|(_, text)| text.as_str())
     }
 
     /// A file's name as it is shown, so that an editor can open it from where the user stands.
     fn shown(&self, file: &str) -> String {
-        if self.folder.is_empty() || self.folder == "." { file.to_owned() } else { format!("{}/{file}", self.folder) }
+        match self.texts.get(file) {
+            Some((shown, _)) => shown.clone(),
+            None if self.folder.is_empty() || self.folder == "." => file.to_owned(),
+            None => format!("{}/{file}", self.folder),
+        }
     }
 }
 
@@ -123,7 +138,7 @@ fn group<'a>(one: &'a Diagnostic, sources: &'a Sources) -> Group<'a> {
     let title = level(one.severity).primary_title(&one.message).id(one.code.0);
     let mut group = Group::with_title(title);
     if let Some(place) = &one.place {
-        group = match sources.texts.get(&place.file).and_then(|text| spans(text, place).map(|found| (text, found))) {
+        group = match sources.text(&place.file).and_then(|text| spans(text, place).map(|found| (text, found))) {
             Some((text, found)) => group.element(snippet(text, found, sources.shown(&place.file), place)),
             None => group.element(origin(place, sources)),
         };

@@ -6,7 +6,7 @@ use crate::args::{Colour, LookArgs};
 use crate::exit::Failure;
 
 /// Where a command prints.
-#[derive(Debug)]
+#[derive(Debug, Clone, Copy)]
 pub struct Terminal {
     /// Whether standard output is coloured.
     colour_out: bool,
@@ -64,6 +64,13 @@ impl Terminal {
         let mut out = io::stdout().lock();
         out.write_all(text.as_bytes())?;
         Ok(out.flush()?)
+    }
+
+    /// Prints a word of progress, where somebody sits and waits for it.
+    pub fn progress(&self, text: &str) {
+        if io::stderr().is_terminal() {
+            self.note(text);
+        }
     }
 
     /// Prints a note, a fault, progress. A standard error that is gone is no reason to stop.

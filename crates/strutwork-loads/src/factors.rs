@@ -1,9 +1,9 @@
 //! Factors of `model.toml` that no case asked for: most often a slip in the name.
 
+use strutwork_model::nearest::nearest;
 use strutwork_model::{Code, Diagnostic, Model, Place, Severity};
 
 use crate::case::LoadCases;
-use crate::error::nearest;
 
 /// A warning (L011) for each factor that the user set and no case asked for.
 ///

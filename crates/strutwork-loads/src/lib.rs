@@ -13,19 +13,19 @@
 pub mod build;
 pub mod case;
 pub mod error;
+pub mod explain;
 pub mod factors;
 pub mod masses;
 pub mod wheels;
 
 mod body;
-
 mod plain;
 mod spread;
 
 pub use build::CaseBuilder;
 pub use case::{LoadCase, LoadCases};
 pub use error::LoadError;
-
+pub use explain::PAGES;
 pub use masses::MassModel;
 pub use plain::derive_plain;
 pub use spread::spread;

@@ -13,6 +13,7 @@
 
 pub mod codes;
 pub mod diagnostic;
+pub mod explain;
 pub mod files;
 pub mod gauges;
 pub mod grades;

@@ -55,6 +55,11 @@ impl ScriptError {
     /// The error of a run, in the script with this name.
     pub(crate) fn of(error: &EvalAltResult, script: &str, vocabulary: &Vocabulary) -> Self {
         let (inner, file, position) = innermost(error, script);
+        if let EvalAltResult::ErrorRuntime(value, _) = inner
+            && let Some(Fault::Script(own)) = value.clone().try_cast::<Fault>()
+        {
+            return *own;
+        }
         let told = tell(inner, vocabulary);
         Self {
             code: told.code,
@@ -167,7 +172,8 @@ fn tell(error: &EvalAltResult, vocabulary: &Vocabulary) -> Told {
             Kind::UnknownVariable,
             format!("there is no variable `{name}`"),
             vocabulary.variable_like(name).unwrap_or_else(|| {
-                "define it with `let`; a function sees its own parameters and constants as `global::NAME` only".to_owned()
+                "define it with `let`; a function sees its own parameters and constants as `global::NAME` only"
+                    .to_owned()
             }),
         ),
         EvalAltResult::ErrorParsing(kind, _) => {
@@ -186,13 +192,9 @@ fn tell(error: &EvalAltResult, vocabulary: &Vocabulary) -> Told {
         EvalAltResult::ErrorDotExpr(what, _) => {
             told("R004", Kind::UnknownProperty, in_words(what), "see `strutwork reference` for what it has")
         }
-        EvalAltResult::ErrorMismatchDataType(wanted, got, _) | EvalAltResult::ErrorMismatchOutputType(wanted, got, _) => {
-            told(
-                "R005",
-                Kind::WrongType,
-                format!("this is {}, and must be {}", type_word(got), type_word(wanted)),
-                "",
-            )
+        EvalAltResult::ErrorMismatchDataType(wanted, got, _)
+        | EvalAltResult::ErrorMismatchOutputType(wanted, got, _) => {
+            told("R005", Kind::WrongType, format!("this is {}, and must be {}", type_word(got), type_word(wanted)), "")
         }
         EvalAltResult::ErrorTerminated(token, _) => limit_of(token),
         EvalAltResult::ErrorTooManyOperations(_) => limit_of(&OPERATIONS.into()),

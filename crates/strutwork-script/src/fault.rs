@@ -5,6 +5,7 @@ use strutwork_loads::LoadError;
 use strutwork_model::{Code, Diagnostic, Faults};
 use strutwork_solve::SolveError;
 
+use crate::error::ScriptError;
 use crate::host::HostError;
 
 /// What goes wrong in a function that a script calls.
@@ -24,6 +25,9 @@ pub enum Fault {
         /// Why, in the model's own names.
         explained: Vec<Diagnostic>,
     },
+    /// A case script that was run on the way stopped. Code of the [`ScriptError`].
+    #[error(transparent)]
+    Script(Box<ScriptError>),
     /// A file could not be read or written. Code R020.
     #[error(transparent)]
     Host(#[from] HostError),
@@ -140,6 +144,7 @@ impl Fault {
         Code(match self {
             Self::Load(error) => return error.code(),
             Self::Solve { error, .. } => return error.code(),
+            Self::Script(error) => return error.code,
             Self::WrongType { .. } => "R005",
             Self::PathRefused { .. } => "R010",
             Self::Refused { .. } => "R013",
@@ -161,7 +166,8 @@ impl Fault {
             Self::Load(error) => error.help(),
             Self::Model(faults) => first_help(&faults.0),
             Self::Solve { explained, .. } => first_help(explained),
-            Self::Host(_) => String::new(),
+            Self::Script(error) => error.help.clone(),
+            Self::Host(_) | Self::NotHere { .. } => String::new(),
             Self::PathRefused { .. } => "give a path below the folder, such as `variants/one.csv`".to_owned(),
             Self::WrongType { expected, .. } => format!("give {expected}"),
             Self::Refused { .. } => "do without it: a script gives the same result every time it is run".to_owned(),
@@ -171,7 +177,6 @@ impl Fault {
             Self::MissingKey { key, .. } => format!("add `{key}` to the map"),
             Self::UnknownName { nearest, .. } => did_you_mean(nearest.as_deref()),
             Self::NameTaken { .. } => "choose another name".to_owned(),
-            Self::NotHere { .. } => String::new(),
             Self::Stale { .. } => "change the model first, then build the cases, then solve".to_owned(),
             Self::OutOfRange { .. } => "change the value".to_owned(),
             Self::NoResult { .. } => "ask for it when the case is built, for example with measure_twist".to_owned(),

@@ -4,8 +4,8 @@ use std::sync::{Arc, Mutex, MutexGuard};
 
 use strutwork_checks::Finding;
 use strutwork_loads::{CaseBuilder, LoadCase, LoadCases};
+use strutwork_model::Model;
 use strutwork_model::spec::ModelSpec;
-use strutwork_model::{Faults, Model, Severity};
 use strutwork_solve::Results;
 
 use crate::fault::Fault;
@@ -28,10 +28,10 @@ impl Frame {
         Self(Arc::new(Mutex::new(Inside::Given(model))))
     }
 
-    /// A spec that the script may change, and the text of the folder's own `cases.rhai`.
-    pub(crate) fn open(spec: ModelSpec, cases: Option<String>) -> Self {
+    /// A spec that the script may change, the text of the folder's own `cases.rhai`, and the model that the spec makes.
+    pub(crate) fn open(spec: ModelSpec, cases: Option<String>, model: Model) -> Self {
         let cases = cases.map(Arc::from);
-        Self(Arc::new(Mutex::new(Inside::Open { spec: Box::new(spec), cases, model: None })))
+        Self(Arc::new(Mutex::new(Inside::Open { spec: Box::new(spec), cases, model: Some(Arc::new(model)) })))
     }
 
     /// Another frame with the same content, to be changed by itself.
@@ -40,7 +40,7 @@ impl Frame {
     /// [`Fault::NotHere`] for the model of a run.
     pub(crate) fn duplicate(&self) -> Result<Self, Fault> {
         match &*lock(&self.0) {
-            Inside::Given(_) => Err(not_to_be_changed("copy")),
+            Inside::Given(_) => Err(not_to_be_changed("duplicate")),
             Inside::Open { spec, cases, model } => Ok(Self(Arc::new(Mutex::new(Inside::Open {
                 spec: spec.clone(),
                 cases: cases.clone(),
@@ -174,13 +174,4 @@ pub(crate) struct SolvedRun {
     pub(crate) cases: LoadCases,
     pub(crate) results: Results,
     pub(crate) findings: Vec<Finding>,
-}
-
-/// The errors among diagnostics, if any.
-pub(crate) fn errors(diagnostics: Vec<strutwork_model::Diagnostic>) -> Result<(), Fault> {
-    if diagnostics.iter().any(|fault| fault.severity == Severity::Error) {
-        Err(Fault::Model(Faults(diagnostics)))
-    } else {
-        Ok(())
-    }
 }

@@ -10,9 +10,10 @@ use crate::fault::Fault;
 /// [`Fault::WrongType`], [`Fault::NotFinite`].
 pub(crate) fn number(what: &str, value: &Dynamic) -> Result<f64, Fault> {
     // Whole numbers above 2^53 lose their last digits, as everywhere in floating point.
-    let number = value.as_float().or_else(|_| value.as_int().map(|whole| whole as f64)).map_err(|_| {
-        Fault::WrongType { what: what.to_owned(), expected: "a number", got: kind(value) }
-    })?;
+    let number = value
+        .as_float()
+        .or_else(|_| value.as_int().map(|whole| whole as f64))
+        .map_err(|_| Fault::WrongType { what: what.to_owned(), expected: "a number", got: kind(value) })?;
     if number.is_finite() { Ok(number) } else { Err(Fault::NotFinite { what: what.to_owned(), value: number }) }
 }
 
@@ -153,7 +154,7 @@ pub(crate) fn map<const N: usize>(entries: [(&str, f64); N]) -> Map {
 
 /// An array of texts, for a script to read.
 pub(crate) fn names<'a>(names: impl Iterator<Item = &'a str>) -> Array {
-    names.map(Dynamic::from).collect()
+    names.map(|name| name.into()).collect()
 }
 
 #[cfg(test)]

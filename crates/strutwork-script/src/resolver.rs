@@ -76,4 +76,3 @@ impl ModuleResolver for Confined {
 fn placed(fault: Fault, position: Position) -> Raised {
     Box::new(EvalAltResult::ErrorRuntime(rhai::Dynamic::from(fault), position))
 }
-

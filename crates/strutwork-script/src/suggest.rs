@@ -50,11 +50,10 @@ impl Vocabulary {
         let operator = name.chars().all(|sign| !sign.is_alphanumeric());
         let message = match given.as_slice() {
             [a, b] if operator => format!("`{name}` does not go with {a} and {b}"),
-            _ => format!("there is no function `{name}` that takes {}", if given.is_empty() {
-                "nothing".to_owned()
-            } else {
-                given.join(", ")
-            }),
+            _ => format!(
+                "there is no function `{name}` that takes {}",
+                if given.is_empty() { "nothing".to_owned() } else { given.join(", ") }
+            ),
         };
         let help = nearest(name, self.names.iter().map(String::as_str))
             .map_or_else(|| "`strutwork reference` lists all".to_owned(), |found| format!("did you mean `{found}`?"));

@@ -25,7 +25,8 @@ const ROUNDS: usize = 10;
 /// A component below this share of the largest counts as still.
 const STILL: f64 = 1e-6;
 
-/// Freedoms of single joints that nothing stiffens: a ball-jointed truss' rotations, a plane truss' way out of its plane.
+/// Slides or turns of single joints that nothing stiffens: a ball-jointed truss' rotations, a plane truss' way out of its
+/// plane.
 ///
 /// Only joints that a released tube reaches can have one.
 pub(crate) fn unstiffened(elements: &Elements, numbering: &Numbering, system: &System) -> Vec<LeftOut> {
@@ -43,29 +44,33 @@ pub(crate) fn unstiffened(elements: &Elements, numbering: &Numbering, system: &S
     let (offsets, _, values) = system.stiffness().csc_data();
     let mut found = Vec::new();
     for joint in (0..numbering.joints()).filter(|joint| suspect[*joint]) {
-        let free: Vec<(usize, usize)> = numbering.free(joint).collect();
-        if free.is_empty() {
-            continue;
-        }
-        let size: Vec<f64> = free.iter().map(|(dof, _)| scale[joint][usize::from(*dof >= 3)].sqrt()).collect();
-        let block = DMatrix::from_fn(free.len(), free.len(), |i, j| {
-            let (low, high) = (i.min(j), i.max(j));
-            values[offsets[free[low].1] + high - low] / (size[i] * size[j])
-        });
-        let eigen = SymmetricEigen::new(block);
-        let mut motions: Vec<Vec<f64>> = (0..free.len())
-            .filter(|i| eigen.eigenvalues[*i] < NO_JOINT_RESISTANCE)
-            .map(|i| eigen.eigenvectors.column(i).iter().zip(&size).map(|(v, s)| v / s).collect())
-            .collect();
-        localise(&mut motions);
-        for motion in motions {
-            let mut direction = [0.0; 6];
-            let norm = motion.iter().map(|v| v * v).sum::<f64>().sqrt();
-            for ((dof, _), value) in free.iter().zip(&motion) {
-                direction[*dof] = value / norm;
+        let all: Vec<(usize, usize)> = numbering.free(joint).collect();
+        // Slides and turns apart: an arm that swings about a hinge does both at its tip, and is a mechanism.
+        for turns in [false, true] {
+            let free: Vec<(usize, usize)> = all.iter().copied().filter(|(dof, _)| (*dof >= 3) == turns).collect();
+            if free.is_empty() {
+                continue;
             }
-            let largest = largest(&direction);
-            found.push(LeftOut { joint: JointId::new(joint), dof: Dof::ALL[largest], direction });
+            let size = scale[joint][usize::from(turns)];
+            let block = DMatrix::from_fn(free.len(), free.len(), |i, j| {
+                let (low, high) = (free[i.min(j)].1, free[i.max(j)].1);
+                values[offsets[low] + high - low] / size
+            });
+            let eigen = SymmetricEigen::new(block);
+            let mut motions: Vec<Vec<f64>> = (0..free.len())
+                .filter(|i| eigen.eigenvalues[*i] < NO_JOINT_RESISTANCE)
+                .map(|i| eigen.eigenvectors.column(i).iter().copied().collect())
+                .collect();
+            localise(&mut motions);
+            for motion in motions {
+                let mut direction = [0.0; 6];
+                let norm = motion.iter().map(|v| v * v).sum::<f64>().sqrt();
+                for ((dof, _), value) in free.iter().zip(&motion) {
+                    direction[*dof] = value / norm;
+                }
+                let dof = Dof::ALL[largest(&direction)];
+                found.push(LeftOut { joint: JointId::new(joint), dof, direction });
+            }
         }
     }
     found

@@ -136,8 +136,7 @@ impl Entry {
 
     fn allowed(&mut self) -> Result<Option<Allowed>, CaseFault> {
         let because = self.optional("because")?.filter(|because| !because.trim().is_empty());
-        let difference =
-            if self.table.contains_key("allow") { Some(self.number("allow")?) } else { None };
+        let difference = if self.table.contains_key("allow") { Some(self.number("allow")?) } else { None };
         match (difference, because) {
             (None, None) => Ok(None),
             (Some(difference), Some(because)) if difference > 0.0 => Ok(Some(Allowed { difference, because })),

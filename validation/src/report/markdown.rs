@@ -44,7 +44,10 @@ fn case(page: &mut String, report: &CaseReport) {
     }
     let formulas = report.rows.iter().any(|row| !row.formula.is_empty());
     let (head, rule) = if formulas { ("formula | ", "---|") } else { ("", "") };
-    line(page, format_args!("\n| quantity | {head}unit | printed | ours | difference | |\n|---|{rule}---|---:|---:|---:|---|"));
+    line(
+        page,
+        format_args!("\n| quantity | {head}unit | printed | ours | difference | |\n|---|{rule}---|---:|---:|---:|---|"),
+    );
     let mut reasons: Vec<&str> = Vec::new();
     for row in &report.rows {
         let formula = if formulas { format!("{} | ", cell(&row.formula)) } else { String::new() };

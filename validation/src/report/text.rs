@@ -24,13 +24,15 @@ pub fn text(reports: &[CaseReport]) -> String {
 
 fn case(page: &mut String, report: &CaseReport) {
     line(page, format_args!("\n  {}", report.title));
-    line(page, format_args!("  {} ({}; {})", citation(&report.source), report.source.basis.word(), report.source.seen.word()));
+    line(
+        page,
+        format_args!("  {} ({}; {})", citation(&report.source), report.source.basis.word(), report.source.seen.word()),
+    );
     if let Some(failure) = &report.failure {
         line(page, format_args!("  NOT SOLVED: {failure}"));
     }
-    let width = |text: fn(&crate::run::Row) -> &str| {
-        report.rows.iter().map(|row| text(row).chars().count()).max().unwrap_or(0)
-    };
+    let width =
+        |text: fn(&crate::run::Row) -> &str| report.rows.iter().map(|row| text(row).chars().count()).max().unwrap_or(0);
     let (what, unit) = (width(|row| &row.what), width(|row| row.unit));
     let (printed, ours) = (width(|row| &row.printed).max(7), width(|row| &row.computed).max(4));
     line(page, format_args!("    {:what$}  {:unit$}  {:>printed$}  {:>ours$}  last digits", "", "", "printed", "ours"));

@@ -64,7 +64,10 @@ fn names_library(line: &str, library: &str) -> bool {
 }
 
 fn is_door(path: &str) -> bool {
-    DOORS.iter().any(|door| path.starts_with(door)) || path.ends_with("/build.rs") || path.contains("/benches/")
+    DOORS.iter().any(|door| path.starts_with(door))
+        || path.ends_with("/build.rs")
+        || path.contains("/benches/")
+        || path.contains("/tests/")
 }
 
 /// Lines that touch the outside world.
@@ -120,6 +123,7 @@ mod tests {
     fn doors_are_the_program_and_what_never_ships() {
         assert!(is_door("crates/strutwork-cli/src/files/mod.rs"));
         assert!(is_door("validation/build.rs"));
+        assert!(is_door("validation/tests/agreement.rs"));
         assert!(!is_door("crates/strutwork-script/src/lib.rs"));
     }
 }

@@ -3,7 +3,7 @@
 use crate::workspace::File;
 
 /// Parts of such paths, put together here so that this file does not name them either.
-const PLACES: [&str; 3] = [concat!("/wo", "rk/"), concat!("../sha", "red"), concat!("/ro", "ot/")];
+const PLACES: [&str; 3] = [concat!("/wo", "rk/"), concat!("../sha", "red/"), concat!("/ro", "ot/")];
 
 /// The lines that name one.
 pub(super) fn broken(files: &[File]) -> Vec<String> {

@@ -14,7 +14,7 @@ pub(super) fn broken(map: &str, root: &Path) -> Vec<String> {
         .collect()
 }
 
-/// What stands in backticks, outside fenced blocks, and has a `/` but no space: a path from the root. Of a path with a
+/// What stands in backticks, outside fenced blocks, has a `/` and looks like a path: it is one, from the root. Of a path with a
 /// placeholder, such as `validation/suite/<family>/<case>`, the part before the first placeholder.
 fn named(map: &str) -> Vec<(usize, &str)> {
     let mut fenced = false;
@@ -24,11 +24,16 @@ fn named(map: &str) -> Vec<(usize, &str)> {
             fenced = !fenced;
         } else if !fenced {
             let quoted = line.split('`').skip(1).step_by(2);
-            let paths = quoted.filter(|text| text.contains('/') && !text.contains(char::is_whitespace));
+            let paths = quoted.filter(|text| is_path(text));
             found.extend(paths.map(|path| (number + 1, path.split('<').next().unwrap_or(path))));
         }
     }
     found
+}
+
+fn is_path(text: &str) -> bool {
+    let names = |letter: char| letter.is_ascii_alphanumeric() || "._-/<>".contains(letter);
+    text.contains('/') && text.chars().all(names) && !text.starts_with('/')
 }
 
 #[cfg(test)]
@@ -37,8 +42,7 @@ mod tests {
 
     #[test]
     fn paths_are_told_from_code_and_commands() {
-        let map =
-            "See `crates/a/b.rs` and `Model`, or `cargo xtask docs/x`.\n```\n`not/this`\n```\n| `scripts/` | y |\n";
+        let map = "See `crates/a/b.rs` and `Model`, or `cargo xtask docs/x`, or `//!`.\n```\n`not/this`\n```\n| `scripts/` | y |\n";
         assert_eq!(named(map), [(1, "crates/a/b.rs"), (5, "scripts/")]);
     }
 

@@ -12,10 +12,11 @@ mod vehicle;
 use std::ops::Deref;
 
 use strutwork_model::model::Model;
+use strutwork_model::nearest::nearest;
 use strutwork_model::{Dof, JointId, TubeId};
 
 use crate::case::{LoadCase, Nature, Remark, Step, UsedFactor};
-use crate::error::{LoadError, nearest};
+use crate::error::LoadError;
 use crate::masses::MassModel;
 
 /// Builds one load case on one model.
@@ -150,7 +151,7 @@ pub fn freedoms(names: &str) -> Result<Vec<Dof>, LoadError> {
 }
 
 pub(crate) fn unknown<'a>(kind: &'static str, name: &str, known: impl IntoIterator<Item = &'a str>) -> LoadError {
-    LoadError::UnknownName { kind, name: name.to_owned(), nearest: nearest(name, known).map(str::to_owned) }
+    LoadError::UnknownName { kind, name: name.to_owned(), nearest: nearest(name, known.into_iter()).map(str::to_owned) }
 }
 
 fn check_name(kind: &'static str, name: &str) -> Result<(), LoadError> {

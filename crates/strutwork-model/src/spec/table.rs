@@ -42,6 +42,7 @@ impl Table {
         };
         let Some(columns) = self.header(&header, faults) else { return Vec::new() };
         let width = header.cells.len();
+        let mut unnamed: Vec<usize> = (0..width).filter(|&place| header.cells[place].text.is_empty()).collect();
         let mut rows = Vec::new();
         let mut any = false;
         for record in records {
@@ -53,6 +54,14 @@ impl Table {
                 let surplus = record.cells.iter().skip(width).any(|cell| !cell.text.is_empty());
                 if record.cells.len() < width || surplus {
                     faults.push(cell_count(whole, width, &record));
+                } else {
+                    unnamed.retain(|&place| {
+                        let empty = record.cells[place].text.is_empty();
+                        if !empty {
+                            faults.push(unnamed_column(&record.cells[place]));
+                        }
+                        empty
+                    });
                 }
                 rows.push(each(&mut Row { columns: &columns, cells: &record.cells, whole, faults }));
             }
@@ -247,6 +256,12 @@ fn quote_fault(fault: QuoteFault) -> Diagnostic {
         ),
     };
     Diagnostic::error(codes::QUOTES, Some(spot), "", message, help)
+}
+
+fn unnamed_column(cell: &Cell<'_>) -> Diagnostic {
+    let message = format!("`{}` stands in a column without a name: nothing reads it", shown(&cell.text));
+    let help = "give the column a name (`note` for remarks), or empty its cells";
+    Diagnostic::error(codes::UNNAMED_COLUMN, Some(cell.spot), "", message, help)
 }
 
 fn cell_count(whole: Spot, width: usize, record: &Record<'_>) -> Diagnostic {

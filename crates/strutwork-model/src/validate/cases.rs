@@ -40,8 +40,8 @@ struct Cases<'s> {
     rows: BTreeMap<&'s str, usize>,
     /// Where each case is first named.
     first: Vec<&'s Written<String>>,
-    /// Rows already seen, as text, to tell a row that was pasted twice.
-    seen: BTreeSet<String>,
+    /// Rows already seen, to tell one that was pasted twice: file, case, joint or tube, bits of the numbers.
+    seen: BTreeSet<(u8, &'s str, &'s str, Vec<u64>)>,
 }
 
 impl<'s> Cases<'s> {
@@ -60,11 +60,10 @@ impl<'s> Cases<'s> {
         Some(&mut self.list[row])
     }
 
-    /// Warns of a row that says what another said: they add.
-    fn pasted(&mut self, name: &Written<String>, on: &str, row: &impl serde::Serialize, log: &mut Log) {
-        let file = name.spot.map_or("", |spot| spot.file);
-        let text = format!("{file} {}", fingerprint(row));
-        if !self.seen.insert(text) {
+    /// Warns of a row that says what another of the same file said: they add.
+    fn pasted(&mut self, kind: u8, name: &'s Written<String>, on: &'s str, numbers: &[f64], log: &mut Log) {
+        let bits = numbers.iter().map(|number| number.to_bits()).collect();
+        if !self.seen.insert((kind, &name.value, on, bits)) {
             let message = format!("case `{}`: the same row for `{on}` stands twice; the two add", name.value);
             log.warning(codes::DUPLICATE_ROW, name.spot, name, message, "take one out if it was pasted twice");
         }
@@ -92,7 +91,7 @@ fn joint_loads<'s>(spec: &'s ModelSpec, look: &Lookup<'_>, cases: &mut Cases<'s>
         let Some(case) = cases.case(&row.case, log) else { continue };
         if let Some(joint) = joint {
             case.joint_loads.push(JointLoad { joint, load });
-            cases.pasted(&row.case, &row.joint, row, log);
+            cases.pasted(0, &row.case, &row.joint, &load.0, log);
         }
     }
 }
@@ -112,7 +111,8 @@ fn tube_loads<'s>(spec: &'s ModelSpec, look: &Lookup<'_>, cases: &mut Cases<'s>,
         let Some(case) = cases.case(&row.case, log) else { continue };
         if let (Some(tube), Some(axes)) = (tube, axes) {
             case.tube_loads.push(TubeLoad { tube, axes, from, to });
-            cases.pasted(&row.case, &row.tube, row, log);
+            let numbers = [&from[..], &to, &[f64::from(axes == Axes::Local)]].concat();
+            cases.pasted(1, &row.case, &row.tube, &numbers, log);
         }
     }
 }
@@ -132,7 +132,8 @@ fn tube_point_loads<'s>(spec: &'s ModelSpec, look: &Lookup<'_>, cases: &mut Case
         let Some(case) = cases.case(&row.case, log) else { continue };
         if let (Some(tube), Some(axes)) = (tube, axes) {
             case.tube_point_loads.push(TubePointLoad { tube, axes, at, force: [fx, fy, fz], moment: [mx, my, mz] });
-            cases.pasted(&row.case, &row.tube, row, log);
+            let numbers = [at, fx, fy, fz, mx, my, mz, f64::from(axes == Axes::Local)];
+            cases.pasted(2, &row.case, &row.tube, &numbers, log);
         }
     }
 }
@@ -162,7 +163,7 @@ fn temperatures<'s>(
         let Some(case) = cases.case(&row.case, log) else { continue };
         if let Some(tube) = tube {
             case.temperatures.push(Temperature { tube, rise, gradient_y, gradient_z });
-            cases.pasted(&row.case, &row.tube, row, log);
+            cases.pasted(3, &row.case, &row.tube, &[rise, gradient_y, gradient_z], log);
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Log, Lookup, Materials, words_help};
+use super::{Log, Lookup, words_help};
 use crate::codes;
 use crate::dof::{Dof, DofMap};
 use crate::grades;

@@ -13,7 +13,7 @@ pub mod member_forces;
 pub mod reactions;
 pub mod twist;
 
-use strutwork_model::units::to_mm;
+use strutwork_model::units::{to_deg, to_mm};
 
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
@@ -45,9 +45,7 @@ const FORCES: [Column; 6] = [
 ];
 
 /// Displacements m, rad → cells in mm, degrees.
-fn movement_cells(movement: &[f64; 6]) -> impl Iterator<Item = Cell<'static>> {
+fn movement_cells<'a>(movement: &[f64; 6]) -> [Cell<'a>; 6] {
     let [x, y, z, rx, ry, rz] = *movement;
-    [to_mm(x), to_mm(y), to_mm(z), rx.to_degrees(), ry.to_degrees(), rz.to_degrees()]
-        .into_iter()
-        .map(Cell::Number)
+    [to_mm(x), to_mm(y), to_mm(z), to_deg(rx), to_deg(ry), to_deg(rz)].map(Cell::Number)
 }

@@ -20,8 +20,7 @@ const MOMENT: [&str; 3] = ["mx_nm", "my_nm", "mz_nm"];
 const LOAD: &[&str] = &["fx_n", "fy_n", "fz_n", "mx_nm", "my_nm", "mz_nm"];
 const LINE: [&str; 3] = ["wx_n_per_m", "wy_n_per_m", "wz_n_per_m"];
 const LINE_TO: [&str; 3] = ["wx_to_n_per_m", "wy_to_n_per_m", "wz_to_n_per_m"];
-const LINES: &[&str] =
-    &["wx_n_per_m", "wy_n_per_m", "wz_n_per_m", "wx_to_n_per_m", "wy_to_n_per_m", "wz_to_n_per_m"];
+const LINES: &[&str] = &["wx_n_per_m", "wy_n_per_m", "wz_n_per_m", "wx_to_n_per_m", "wy_to_n_per_m", "wz_to_n_per_m"];
 const SPREAD: &[&str] = &["fx_n", "fy_n", "fz_n", "mx_nm", "my_nm", "mz_nm", "x_mm", "y_mm", "z_mm"];
 const HEAT: &[&str] = &["rise_k", "gradient_y_k_per_m", "gradient_z_k_per_m"];
 

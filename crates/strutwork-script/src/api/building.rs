@@ -179,7 +179,9 @@ mod functions {
         let file = format!("cases/{script}.rhai");
         let found: Vec<CaseScript> = standard().filter(|known| known.name == file).collect();
         if found.is_empty() {
-            return Err(Fault::unknown("standard case script", script, STANDARD_CASES.iter().map(|(name, _)| *name)).into());
+            return Err(
+                Fault::unknown("standard case script", script, STANDARD_CASES.iter().map(|(name, _)| *name)).into()
+            );
         }
         built(&session, &frame, &found)
     }

@@ -70,11 +70,7 @@ pub(crate) const SUBJECTS: &[Subject] = &[
     },
     Subject { title: "Solving", intro: "From load cases to results.", register: solving::register },
     Subject { title: "Results", intro: "What came out.", register: results::register },
-    Subject {
-        title: "Output",
-        intro: "Besides `print(text)`, which shows a line.",
-        register: output::register,
-    },
+    Subject { title: "Output", intro: "Besides `print(text)`, which shows a line.", register: output::register },
     Subject {
         title: "Arithmetic",
         intro: "Besides the language's own. Every function takes `5` and `5.0` alike. `5 / 2` is 2.5, and a division by \

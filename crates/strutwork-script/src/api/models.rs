@@ -12,7 +12,7 @@ use strutwork_model::{JointId, TubeId};
 
 use super::Raised;
 use crate::fault::Fault;
-use crate::handle::{Frame, errors};
+use crate::handle::Frame;
 use crate::host::below;
 use crate::number::{map, names};
 use crate::session::Session;
@@ -81,10 +81,11 @@ mod functions {
             below(folder)?;
         }
         let files = session.host().read_model_folder(folder).map_err(Fault::from)?;
-        let (spec, diagnostics) = strutwork_model::spec::parse(&files);
-        errors(diagnostics)?;
+        // The whole way first: it leaves out what only follows from a fault of reading.
+        let model = strutwork_model::read_model(&files).map_err(Fault::Model)?.value;
+        let (spec, _) = strutwork_model::spec::parse(&files);
         let cases = files.get(strutwork_model::files::CASES).map(|text| String::from_utf8_lossy(text).into_owned());
-        let frame = Frame::open(spec, cases);
+        let frame = Frame::open(spec, cases, model);
         session.set_frame(frame.clone());
         Ok(frame)
     }
@@ -302,8 +303,9 @@ mod functions {
         let model = frame.model()?;
         let wheel = Wheel::from_name(name)
             .ok_or_else(|| Fault::unknown("wheel", name, Wheel::ALL.into_iter().map(Wheel::name)))?;
-        let vehicle =
-            model.vehicle().ok_or(Fault::Load(strutwork_loads::LoadError::NoVehicle { wanted: "where its wheels are" }))?;
+        let vehicle = model
+            .vehicle()
+            .ok_or(Fault::Load(strutwork_loads::LoadError::NoVehicle { wanted: "where its wheels are" }))?;
         let corner = vehicle.corner(wheel);
         let mut data = point(corner.contact);
         data.insert("spring_joint".into(), model.joints()[corner.spring_joint].name.clone().into());

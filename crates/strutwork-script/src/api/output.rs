@@ -35,10 +35,10 @@ mod functions {
     /// * None in a case script.
     ///
     /// ```rhai
-    /// let folder = if args().len() > 0 { args()[0] } else { "my-frame" };
+    /// let folder = if arguments().len() > 0 { arguments()[0] } else { "my-frame" };
     /// ```
-    pub fn args(context: NativeCallContext) -> Array {
-        names(Session::of(&context).args().iter().map(String::as_str))
+    pub fn arguments(context: NativeCallContext) -> Array {
+        names(Session::of(&context).arguments().iter().map(String::as_str))
     }
 
     /// A number as text with a fixed number of decimals.

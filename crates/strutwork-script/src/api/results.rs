@@ -33,7 +33,9 @@ impl SolvedRun {
             .measures
             .iter()
             .find_map(|measure| match measure {
-                MeasureResult::Twist { stiffness, twist, profile, .. } => Some((*stiffness, *twist, profile.as_slice())),
+                MeasureResult::Twist { stiffness, twist, profile, .. } => {
+                    Some((*stiffness, *twist, profile.as_slice()))
+                }
                 MeasureResult::Movement { .. } => None,
             })
             .ok_or_else(|| Fault::NoResult { case: name.to_owned(), what: "twist that was measured" })
@@ -134,14 +136,7 @@ mod functions {
         let Some((_, [fx, fy, fz, mx, my, mz])) = reactions.iter().find(|(held, _)| *held == id) else {
             return Err(Fault::NoResult { case: load_case.to_owned(), what: "support at that joint" }.into());
         };
-        Ok(map([
-            ("fx_n", *fx),
-            ("fy_n", *fy),
-            ("fz_n", *fz),
-            ("mx_nm", *mx),
-            ("my_nm", *my),
-            ("mz_nm", *mz),
-        ]))
+        Ok(map([("fx_n", *fx), ("fy_n", *fy), ("fz_n", *fz), ("mx_nm", *mx), ("my_nm", *my), ("mz_nm", *mz)]))
     }
 
     /// Forces and stresses along a tube in a case: an array of stations from its `from` end to its `to` end.

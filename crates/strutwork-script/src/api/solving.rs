@@ -60,10 +60,8 @@ mod functions {
         Session::of(&context).only_free("solve")?;
         let model = frame.model()?;
         let cases = finished(&model, &cases)?;
-        let results = strutwork_solve::solve_cases(&model, &cases).map_err(|error| Fault::Solve {
-            explained: strutwork_solve::explain::explain(&model, &error),
-            error,
-        })?;
+        let results = strutwork_solve::solve_cases(&model, &cases)
+            .map_err(|error| Fault::Solve { explained: strutwork_solve::explain::explain(&model, &error), error })?;
         let findings = strutwork_checks::check_all(&model, &cases, &results);
         Ok(Solved(Arc::new(SolvedRun { model, cases, results, findings })))
     }

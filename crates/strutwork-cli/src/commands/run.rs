@@ -1,0 +1,114 @@
+//! `strutwork run`: check, cases, solve, judge, write.
+
+use std::path::{Path, PathBuf};
+
+use strutwork_checks::check_all;
+use strutwork_model::{Model, Warned};
+use strutwork_report::{Run, RunInfo, csv_files, report_html, run_json};
+use strutwork_solve::solve_cases;
+
+use super::summary;
+use crate::args::RunArgs;
+use crate::cases::{self, Built};
+use crate::clock::Clock;
+use crate::exit::{Failure, Outcome};
+use crate::files::{manifest, whole};
+use crate::pipeline::{self, Read};
+use crate::render;
+use crate::terminal::Terminal;
+
+/// A frame with more joints than this is worth a word before it is solved.
+const WORTH_A_WORD: usize = 3000;
+
+/// Solves a model and writes its results.
+///
+/// # Errors
+/// [`Failure::Input`] with every fault of the model or its case scripts, [`Failure::Structure`] when the frame cannot be
+/// solved, [`Failure::File`] and [`Failure::Occupied`] when results cannot be written. Then nothing is written.
+pub fn run(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+    match solve_and_write(args, terminal) {
+        Err(failure) if args.json => Err(summary::failed(failure, terminal)?),
+        other => other,
+    }
+}
+
+fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+    let mut clock = Clock::start()?;
+    let out = out_folder(args)?;
+    let mut read = pipeline::read(&args.folder)?;
+    clock.lap("read");
+    let Warned { value: model, mut warnings } = read.model()?;
+    clock.lap("validate");
+    let Built { cases, digests, warnings: of_cases } = cases::build(args, &model, &mut read, terminal)?;
+    warnings.extend(of_cases);
+    clock.lap("load cases");
+    if model.joints().len() > WORTH_A_WORD {
+        terminal.progress(&format!("Solving {} for {} …\n", render::counted(model.joints().len(), "joint"), args.folder.display()));
+    }
+    let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &read))?;
+    clock.lap("solve");
+    let findings = check_all(&model, &cases, &results);
+    clock.lap("check");
+    let mut info = RunInfo {
+        tool_version: env!("CARGO_PKG_VERSION").to_owned(),
+        date: clock.date().to_owned(),
+        command: typed(),
+        inputs: pipeline::digests(&read.files).into_iter().chain(digests).collect(),
+        options: options(args),
+        warnings,
+        timings_ms: Vec::new(),
+    };
+    let files = {
+        let run = Run { model: &model, cases: &cases, results: &results, findings: &findings, info: &info };
+        let mut files: Vec<(String, Vec<u8>)> =
+            csv_files(&run).into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
+        files.push(("report.html".to_owned(), report_html(&run).into_bytes()));
+        files
+    };
+    clock.lap("report");
+    info.timings_ms = clock.laps().to_vec();
+    let run = Run { model: &model, cases: &cases, results: &results, findings: &findings, info: &info };
+    write(&out, files, &run)?;
+    terminal.note(&render::diagnostics(&info.warnings, &read.sources, terminal));
+    summary::solved(&run, &out, args.json, terminal)
+}
+
+/// Writes all files, `run.json` with the manifest the last.
+fn write(out: &Path, mut files: Vec<(String, Vec<u8>)>, run: &Run<'_>) -> Result<(), Failure> {
+    let told = manifest::sealed(&run_json(run), &manifest::of(&files));
+    files.push((manifest::RUN.to_owned(), told.into_bytes()));
+    whole::write(out, &files)
+}
+
+/// Where results go. Not among the inputs: the next run would take its tables for the model's.
+fn out_folder(args: &RunArgs) -> Result<PathBuf, Failure> {
+    let out = args.out.clone().unwrap_or_else(|| args.folder.join("results"));
+    let same = match (out.canonicalize(), args.folder.canonicalize()) {
+        (Ok(out), Ok(folder)) => out == folder,
+        _ => false,
+    };
+    if same {
+        return Err(Failure::Request {
+            what: format!("--out {} is the model's own folder", out.display()),
+            help: "results need a folder of their own; without --out they go into `results` in the model's folder".into(),
+        });
+    }
+    Ok(out)
+}
+
+fn unsolved(model: &Model, error: &strutwork_solve::SolveError, read: &Read) -> Failure {
+    Failure::Structure { reasons: strutwork_solve::explain(model, error), sources: read.sources.clone() }
+}
+
+/// The command as it was typed.
+fn typed() -> String {
+    let arguments = std::env::args_os().skip(1).map(|argument| {
+        let text = argument.to_string_lossy().into_owned();
+        if text.is_empty() || text.contains([' ', '"', '\'', '\\', '$', '&', ';']) { format!("{text:?}") } else { text }
+    });
+    std::iter::once("strutwork".to_owned()).chain(arguments).collect::<Vec<_>>().join(" ")
+}
+
+fn options(args: &RunArgs) -> String {
+    args.cases.as_ref().map_or_else(String::new, |file| format!("load cases from {}", file.display()))
+}

@@ -1,0 +1,183 @@
+//! What `run` tells at its end: a row a case, what exceeds its limit, where the report is.
+
+use std::path::Path;
+
+use serde_json::{Value, json};
+use strutwork_checks::{Finding, Subject};
+use strutwork_loads::MassModel;
+use strutwork_model::Severity;
+use strutwork_model::units::to_nm_per_deg;
+use strutwork_report::Run;
+use strutwork_report::utilisation::Utilisations;
+use strutwork_solve::CaseResult;
+use strutwork_solve::results::MeasureResult;
+
+use super::check::list;
+use crate::columns::{Align, Columns};
+use crate::exit::{Failure, Outcome};
+use crate::render::counted;
+use crate::terminal::Terminal;
+
+/// How many findings are told on the terminal; the report has all.
+const TOLD: usize = 12;
+
+/// Tells a finished run.
+///
+/// # Errors
+/// [`Failure::Output`] when standard output cannot be written.
+pub fn solved(run: &Run<'_>, out: &Path, as_json: bool, terminal: &Terminal) -> Result<Outcome, Failure> {
+    let exceeded: Vec<&Finding> = run.findings.iter().filter(|finding| finding.severity == Severity::Error).collect();
+    let outcome = if exceeded.is_empty() { Outcome::Passed } else { Outcome::Exceeded };
+    let told = if as_json { machine(run, out, &exceeded, outcome) } else { people(run, out, &exceeded) };
+    terminal.result(&told)?;
+    Ok(outcome)
+}
+
+/// Tells a failed run to a machine; the failure then only carries the exit code.
+///
+/// # Errors
+/// [`Failure::Output`] when standard output cannot be written.
+pub fn failed(failure: Failure, terminal: &Terminal) -> Result<Failure, Failure> {
+    let (word, diagnostics) = match &failure {
+        Failure::Input { faults, .. } => ("input is wrong", faults),
+        Failure::Structure { reasons, .. } => ("cannot be solved", reasons),
+        _ => return Ok(failure),
+    };
+    let code = failure.code();
+    terminal.result(&format!("{:#}\n", json!({ "exit": code, "outcome": word, "diagnostics": list(diagnostics) })))?;
+    Ok(Failure::Told(code))
+}
+
+fn people(run: &Run<'_>, out: &Path, exceeded: &[&Finding]) -> String {
+    let model = run.model;
+    let tubes: f64 = model.tubes().ids().map(|tube| model.tube_mass(tube)).sum();
+    let mut text = format!(
+        "{}: {}, {}, {tubes:.2} kg of tube, {:.2} kg in all\n\n",
+        printable(&model.title().title),
+        counted(model.joints().len(), "joint"),
+        counted(model.tubes().len(), "tube"),
+        MassModel::of(model).total,
+    );
+    text.push_str(&table(run));
+    text.push('\n');
+    let warnings = run.findings.iter().filter(|finding| finding.severity == Severity::Warning).count();
+    let look = match warnings {
+        0 => String::new(),
+        number => format!(" ({} to look at)", counted(number, "warning")),
+    };
+    if exceeded.is_empty() {
+        text.push_str(&format!("Every check passed{look}. What is outside their scope stands in the report.\n"));
+    } else {
+        text.push_str(&format!("{} limits{look}:\n", exceed(exceeded.len())));
+        for finding in exceeded.iter().take(TOLD) {
+            let case = if finding.case.is_empty() { String::new() } else { format!("{}: ", printable(&finding.case)) };
+            text.push_str(&format!("  {}  {case}{}\n", finding.code, printable(&finding.message)));
+        }
+        if exceeded.len() > TOLD {
+            text.push_str(&format!("  and {} more in findings.csv and in the report\n", exceeded.len() - TOLD));
+        }
+    }
+    text.push_str(&format!("Report: {}\n", out.join("report.html").display()));
+    text
+}
+
+fn exceed(number: usize) -> String {
+    if number == 1 { "1 finding exceeds its".to_owned() } else { format!("{number} findings exceed their") }
+}
+
+fn table(run: &Run<'_>) -> String {
+    let utilisations = Utilisations::of(run);
+    let twisted = run.results.cases.iter().any(|case| stiffness(case).is_some());
+    let mut headings = vec![
+        ("case", Align::Left),
+        ("nature", Align::Left),
+        ("worst", Align::Left),
+        ("utilisation", Align::Right),
+    ];
+    if twisted {
+        headings.push(("K N·m/deg", Align::Right));
+    }
+    let mut columns = Columns::new(&headings);
+    for (case, result) in run.pairs() {
+        let worst = utilisations.in_case(&case.name);
+        let mut row = vec![
+            case.name.clone(),
+            case.nature.word().to_owned(),
+            worst.map_or_else(none, |finding| subject(run, finding)),
+            worst.and_then(|finding| finding.utilisation).map_or_else(none, |value| format!("{value:.2}")),
+        ];
+        if twisted {
+            row.push(stiffness(result).map_or_else(none, |value| format!("{value:.0}")));
+        }
+        columns.push(row);
+    }
+    columns.render()
+}
+
+fn none() -> String {
+    "-".to_owned()
+}
+
+/// The first torsional stiffness that a case measures, N·m/deg.
+fn stiffness(result: &CaseResult) -> Option<f64> {
+    result.measures.iter().find_map(|measure| match measure {
+        MeasureResult::Twist { stiffness, .. } => Some(to_nm_per_deg(*stiffness)),
+        MeasureResult::Movement { .. } => None,
+    })
+}
+
+fn subject(run: &Run<'_>, finding: &Finding) -> String {
+    match finding.subject {
+        Subject::Joint(_) => format!("joint {}", run.subject(finding.subject)),
+        Subject::Frame | Subject::Tube(_) => run.subject(finding.subject).to_owned(),
+    }
+}
+
+/// A name from a file without what a terminal would obey.
+fn printable(text: &str) -> String {
+    text.chars().map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).collect()
+}
+
+fn machine(run: &Run<'_>, out: &Path, exceeded: &[&Finding], outcome: Outcome) -> String {
+    let utilisations = Utilisations::of(run);
+    let cases: Vec<Value> = run
+        .pairs()
+        .map(|(case, result)| {
+            let worst = utilisations.in_case(&case.name);
+            json!({
+                "case": case.name,
+                "nature": case.nature.word(),
+                "worst": worst.map(|finding| run.subject(finding.subject)),
+                "utilisation": worst.and_then(|finding| finding.utilisation),
+                "torsional_stiffness_nm_per_deg": stiffness(result),
+            })
+        })
+        .collect();
+    let exceeded: Vec<Value> = exceeded
+        .iter()
+        .map(|finding| {
+            json!({
+                "code": finding.code.0,
+                "case": finding.case,
+                "subject": run.subject(finding.subject),
+                "value": finding.value,
+                "limit": finding.limit,
+                "unit": finding.unit,
+                "utilisation": finding.utilisation,
+                "message": finding.message,
+            })
+        })
+        .collect();
+    let passed = outcome == Outcome::Passed;
+    let value = json!({
+        "exit": if passed { 0 } else { 1 },
+        "outcome": if passed { "every check passed" } else { "findings exceed limits" },
+        "out": out.display().to_string(),
+        "report": out.join("report.html").display().to_string(),
+        "mass_kg": MassModel::of(run.model).total,
+        "cases": cases,
+        "exceeded": exceeded,
+        "diagnostics": list(&run.info.warnings),
+    });
+    format!("{value:#}\n")
+}

@@ -1,0 +1,88 @@
+//! The page of every code of this crate: what it means, the smallest example, what to do.
+
+mod files;
+mod geometry;
+mod loads;
+mod names;
+mod sections;
+mod vehicle;
+
+use crate::diagnostic::Code;
+
+/// What `strutwork explain M012` shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Page {
+    /// The code: `M012`.
+    pub code: &'static str,
+    /// One line.
+    pub title: &'static str,
+    /// What it means and why it matters.
+    pub meaning: &'static str,
+    /// The smallest example that brings it about.
+    pub example: &'static str,
+    /// What to do.
+    pub remedy: &'static str,
+}
+
+/// One page for each `M` code, in order.
+pub const PAGES: &[Page] = &join::<LENGTH>();
+
+const PARTS: &[&[Page]] =
+    &[files::PAGES, names::PAGES, geometry::PAGES, sections::PAGES, loads::PAGES, vehicle::PAGES];
+
+const LENGTH: usize = {
+    let (mut length, mut part) = (0, 0);
+    while part < PARTS.len() {
+        length += PARTS[part].len();
+        part += 1;
+    }
+    length
+};
+
+const fn join<const N: usize>() -> [Page; N] {
+    let mut all = [PARTS[0][0]; N];
+    let (mut at, mut part) = (0, 0);
+    while part < PARTS.len() {
+        let mut row = 0;
+        while row < PARTS[part].len() {
+            all[at] = PARTS[part][row];
+            at += 1;
+            row += 1;
+        }
+        part += 1;
+    }
+    all
+}
+
+const fn page(
+    code: Code,
+    title: &'static str,
+    meaning: &'static str,
+    example: &'static str,
+    remedy: &'static str,
+) -> Page {
+    Page { code: code.0, title, meaning, example, remedy }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::codes;
+
+    #[test]
+    fn every_code_has_its_page_in_order() {
+        let pages: Vec<&str> = PAGES.iter().map(|page| page.code).collect();
+        let codes: Vec<&str> = codes::ALL.iter().map(|code| code.0).collect();
+        assert_eq!(pages, codes);
+    }
+
+    #[test]
+    fn every_page_says_something_of_its_own() {
+        for (row, page) in PAGES.iter().enumerate() {
+            for text in [page.title, page.meaning, page.example, page.remedy] {
+                assert!(!text.trim().is_empty(), "{}", page.code);
+            }
+            assert!(PAGES[..row].iter().all(|other| other.title != page.title), "{}", page.code);
+        }
+    }
+}
