@@ -22,6 +22,7 @@ mod read;
 mod report;
 mod run;
 mod unit;
+mod what;
 
 pub use case::{Allowed, Basis, Case, Quantity, Seen, Source, Suite};
 pub use embedded::suite;
@@ -33,5 +34,3 @@ pub use report::{markdown as report_markdown, same_report, text as report_text};
 pub use run::{CaseReport, Row, run};
 pub use unit::{Dimension, Unit};
 pub use what::{Component, End, StressComponent, What};
-
-mod what;

@@ -4,6 +4,7 @@
 ///
 /// Upper and lower case, spaces, `-` and `_` count as the same letter at first: `Front Left` finds `front-left`.
 /// Otherwise at most a third of the letters may differ (at least one, at most three). Of equals the first is taken.
+/// Where none is so near, the first that begins with the whole of `name` (three letters at least) is taken.
 /// The exact name itself is never returned.
 ///
 /// # Example
@@ -17,9 +18,13 @@ pub fn nearest<'a>(name: &str, known: impl Iterator<Item = &'a str>) -> Option<&
     let wanted = plain(name);
     let allowed = (wanted.len() / 3).clamp(1, 3);
     let mut best: Option<(usize, &'a str)> = None;
+    let mut longer: Option<&'a str> = None;
     for candidate in known.filter(|&candidate| candidate != name) {
         let limit = best.map_or(allowed, |(distance, _)| distance.saturating_sub(1));
         let other = plain(candidate);
+        if wanted.len() >= 3 && longer.is_none() && other.starts_with(&wanted) {
+            longer = Some(candidate);
+        }
         if wanted.len().abs_diff(other.len()) > limit || (other.len() <= 1 && wanted != other) {
             continue;
         }
@@ -31,7 +36,7 @@ pub fn nearest<'a>(name: &str, known: impl Iterator<Item = &'a str>) -> Option<&
             break;
         }
     }
-    best.map(|(_, candidate)| candidate)
+    best.map(|(_, candidate)| candidate).or(longer)
 }
 
 /// The help text ", did you mean …", or nothing.
@@ -89,5 +94,6 @@ mod tests {
     fn does_not_guess_wildly() {
         assert_eq!(nearest("A", ["B", "C"].into_iter()), None);
         assert_eq!(nearest("engine", ["gearbox"].into_iter()), None);
+        assert_eq!(nearest("S235", ["E235+N", "S235JRH"].into_iter()), Some("S235JRH"));
     }
 }

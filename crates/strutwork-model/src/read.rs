@@ -77,7 +77,10 @@ fn follows(fault: &Diagnostic, parsed: &[Diagnostic]) -> bool {
                     && (earlier.column == 0 || place.column == 0 || earlier.column == place.column)
             })
     });
-    rotten || here
+    // After a break in model.toml its values are guesses.
+    let broken = fault.place.as_ref().is_some_and(|place| place.file == files::MODEL)
+        && errors().any(|earlier| earlier.code == codes::TOML_SYNTAX);
+    rotten || here || broken
 }
 
 /// Whether a fault of reading may have lost rows or names of one of these files. A number that cannot be read loses none.

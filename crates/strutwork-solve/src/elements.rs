@@ -1,15 +1,15 @@
 //! The mechanics of every tube, ready for use: axes, stiffness, releases.
 
-use nalgebra::Matrix3;
+use nalgebra::Matrix6;
 use rayon::prelude::*;
 use strutwork_element::beam::{Freed, Released};
 use strutwork_element::{Beam, LocalAxes, Mat12, Vec12};
 use strutwork_model::ids::Id;
-use strutwork_model::{IndexVec, Model, TubeId};
+use strutwork_model::{Model, TubeId};
 
 /// Every tube's mechanics, in the order of the model's tubes.
 #[derive(Debug, Clone)]
-pub struct Elements(IndexVec<TubeId, Element>);
+pub struct Elements(Vec<Element>);
 
 /// One tube's mechanics.
 #[derive(Debug, Clone)]
@@ -30,13 +30,17 @@ impl Elements {
     /// The mechanics of every tube of the model.
     pub fn of(model: &Model) -> Self {
         let ids: Vec<TubeId> = model.tubes().ids().collect();
-        let list: Vec<Element> = ids.par_iter().map(|&id| Element::of(model, id)).collect();
-        Self(list.into_iter().collect())
+        Self(ids.par_iter().with_min_len(64).map(|&id| Element::of(model, id)).collect())
     }
 
     /// One tube's.
     pub fn get(&self, tube: TubeId) -> &Element {
-        &self.0[tube]
+        &self.0[tube.index()]
+    }
+
+    /// All, in order.
+    pub(crate) fn as_slice(&self) -> &[Element] {
+        &self.0
     }
 
     /// All, in order.
@@ -82,12 +86,23 @@ impl Element {
         self.released.as_ref().map_or_else(|| self.beam.stiffness(), |released| released.stiffness)
     }
 
-    /// Stiffness seen by the joints, global axes, as four 6×6 quarters of 3×3 blocks.
+    /// Stiffness seen by the joints, global axes.
     pub fn global_stiffness(&self) -> Mat12 {
-        match &self.released {
-            Some(released) => self.axes.mat_to_global(&released.stiffness),
-            None => direct(&self.beam, &self.axes),
+        self.axes.mat_to_global(&self.stiffness())
+    }
+
+    /// The quarters of the global stiffness that an end's joint takes: what the end itself resists, and what its
+    /// movement brings to the other end (rows of the other end).
+    pub(crate) fn quarters(&self, end: usize) -> [Matrix6<f64>; 2] {
+        if self.released.is_some() {
+            let k = self.global_stiffness();
+            let other = 1 - end;
+            return [
+                k.fixed_view::<6, 6>(6 * end, 6 * end).into_owned(),
+                k.fixed_view::<6, 6>(6 * other, 6 * end).into_owned(),
+            ];
         }
+        direct(&self.beam, &self.axes, end)
     }
 
     /// Deformations that cost energy, from the joints' displacements in global axes, and the stiffness over them:
@@ -110,44 +125,39 @@ impl Element {
     }
 }
 
-/// The unreleased stiffness in global axes, from outer products of the axes instead of triple products.
+/// The quarters of the unreleased stiffness, from outer products of the axes instead of triple products.
 ///
 /// ```text
-/// K_uu = EA/L x xᵀ + 12EIz/L³ y yᵀ + 12EIy/L³ z zᵀ      K_uθ = 6EIz/L² y zᵀ − 6EIy/L² z yᵀ
-/// K_θθ = ±GJ/L x xᵀ + (4 or 2)EIy/L y yᵀ + (4 or 2)EIz/L z zᵀ
+/// K_uu = EA/L x xᵀ + 12EIz/L³ y yᵀ + 12EIy/L³ z zᵀ      K_uθ = ±(6EIz/L² y zᵀ − 6EIy/L² z yᵀ), + at end 1
+/// K_θθ = GJ/L x xᵀ + 4EIy/L y yᵀ + 4EIz/L z zᵀ          far end: −GJ/L, 2EIy/L, 2EIz/L
 /// ```
-fn direct(beam: &Beam, axes: &LocalAxes) -> Mat12 {
+fn direct(beam: &Beam, axes: &LocalAxes, end: usize) -> [Matrix6<f64>; 2] {
     let l = axes.length;
-    let row = |i: usize| axes.rotation.row(i).transpose();
-    let (x, y, z) = (row(0), row(1), row(2));
-    let (xx, yy, zz) = (x * x.transpose(), y * y.transpose(), z * z.transpose());
+    let r = &axes.rotation;
     let (eiy, eiz) = (beam.youngs * beam.iy / l, beam.youngs * beam.iz / l);
-    let uu = xx * (beam.youngs * beam.area / l) + yy * (12.0 * eiz / (l * l)) + zz * (12.0 * eiy / (l * l));
-    let yz = y * z.transpose();
-    let ut = yz * (6.0 * eiz / l) - yz.transpose() * (6.0 * eiy / l);
-    let torsion = xx * (beam.shear * beam.j / l);
-    let bend = yy * (2.0 * eiy) + zz * (2.0 * eiz);
-    let (near, far) = (torsion + bend * 2.0, bend - torsion);
-    let tu = ut.transpose();
-    let mut k = Mat12::zeros();
-    let mut put = |i: usize, j: usize, block: &Matrix3<f64>| k.fixed_view_mut::<3, 3>(3 * i, 3 * j).copy_from(block);
-    put(0, 0, &uu);
-    put(0, 1, &ut);
-    put(0, 2, &-uu);
-    put(0, 3, &ut);
-    put(1, 0, &tu);
-    put(1, 1, &near);
-    put(1, 2, &-tu);
-    put(1, 3, &far);
-    put(2, 0, &-uu);
-    put(2, 1, &-ut);
-    put(2, 2, &uu);
-    put(2, 3, &-ut);
-    put(3, 0, &tu);
-    put(3, 1, &far);
-    put(3, 2, &-tu);
-    put(3, 3, &near);
-    k
+    let (axial, shear_y, shear_z) = (beam.youngs * beam.area / l, 12.0 * eiz / (l * l), 12.0 * eiy / (l * l));
+    let torsion = beam.shear * beam.j / l;
+    let sign = if end == 0 { 1.0 } else { -1.0 };
+    let (couple_z, couple_y) = (sign * 6.0 * eiz / l, sign * 6.0 * eiy / l);
+    let mut own = Matrix6::zeros();
+    let mut other = Matrix6::zeros();
+    for j in 0..3 {
+        for i in 0..3 {
+            let (xx, yy, zz) = (r[(0, i)] * r[(0, j)], r[(1, i)] * r[(1, j)], r[(2, i)] * r[(2, j)]);
+            let uu = axial * xx + shear_y * yy + shear_z * zz;
+            let ut = couple_z * r[(1, i)] * r[(2, j)] - couple_y * r[(2, i)] * r[(1, j)];
+            let (twist, bend) = (torsion * xx, 2.0 * (eiy * yy + eiz * zz));
+            own[(i, j)] = uu;
+            own[(i, j + 3)] = ut;
+            own[(j + 3, i)] = ut;
+            own[(i + 3, j + 3)] = twist + 2.0 * bend;
+            other[(i, j)] = -uu;
+            other[(i, j + 3)] = -ut;
+            other[(j + 3, i)] = ut;
+            other[(i + 3, j + 3)] = bend - twist;
+        }
+    }
+    [own, other]
 }
 
 #[cfg(test)]
@@ -161,7 +171,12 @@ mod tests {
             let axes = LocalAxes::between([0.0; 3], to, roll).unwrap();
             let beam = Beam { length: axes.length, ..beam };
             let turned = axes.mat_to_global(&beam.stiffness());
-            assert!((direct(&beam, &axes) - turned).amax() <= 1e-12 * turned.amax());
+            for end in 0..2 {
+                let [own, other] = direct(&beam, &axes, end);
+                let quarter = |row: usize| turned.fixed_view::<6, 6>(6 * row, 6 * end).into_owned();
+                assert!((own - quarter(end)).amax() <= 1e-12 * turned.amax());
+                assert!((other - quarter(1 - end)).amax() <= 1e-12 * turned.amax());
+            }
         }
     }
 }

@@ -61,6 +61,11 @@ impl Numbering {
         (equation != HELD).then_some(equation as usize)
     }
 
+    /// How many of a joint's freedoms are free.
+    pub fn count(&self, joint: usize) -> usize {
+        self.equations[joint].iter().filter(|equation| **equation != HELD).count()
+    }
+
     /// Equations of a joint's free freedoms: freedom and equation, consecutive.
     pub fn free(&self, joint: usize) -> impl Iterator<Item = (usize, usize)> + '_ {
         self.equations[joint]

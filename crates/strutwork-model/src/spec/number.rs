@@ -51,13 +51,13 @@ fn why(text: &str) -> String {
             format!("the decimal sign is a point: write `{point}`")
         };
     }
+    let points = text.replace('.', "").replace(',', ".");
+    if text.find('.').zip(text.rfind(',')).is_some_and(|(point, comma)| point < comma) && is_number(&points) {
+        return format!("write thousands without a separator and a decimal point: `{points}`");
+    }
     let joined: String = text.chars().filter(|&c| !matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\'' | '’' | '_' | ',')).collect();
     if joined != text && is_number(&joined) {
         return format!("write thousands without a separator: `{joined}`");
-    }
-    let points = text.replace('.', "").replace(',', ".");
-    if text.contains('.') && is_number(&points) && text.matches('.').count() >= 1 && text.contains(',') {
-        return format!("write thousands without a separator and a decimal point: `{points}`");
     }
     let letters: String = text
         .chars()

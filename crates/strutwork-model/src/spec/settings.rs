@@ -1,5 +1,7 @@
 //! `model.toml`.
 
+use std::collections::BTreeSet;
+
 use toml::de::DeTable;
 
 use super::entries::{
@@ -15,11 +17,15 @@ use crate::model::Wheel;
 /// Reads the file into the spec.
 pub(super) fn read(text: &str, spec: &mut ModelSpec, faults: &mut Vec<Diagnostic>) {
     let (root, errors) = DeTable::parse_recoverable(text);
-    let mut document = Document::new(text, faults);
+    let mut found = Vec::new();
+    let mut document = Document::new(text, &mut found);
+    let mut broken = BTreeSet::new();
     for error in errors {
         let spot = document.spot(error.span().unwrap_or(0..0));
         let message = format!("model.toml cannot be read here: {}", error.message().trim());
-        document.fault(codes::TOML_SYNTAX, spot, "", message, "texts stand in quotes, lists in [ ], tables in [name] on a line of their own");
+        let help = "texts stand in quotes, lists in [ ], tables in [name] on a line of their own";
+        document.fault(codes::TOML_SYNTAX, spot, "", message, help);
+        broken.insert(spot.line as usize);
     }
     let root = Keys { called: "", table: root.get_ref(), spot: Spot::file(files::MODEL) };
     root.only(
@@ -32,6 +38,11 @@ pub(super) fn read(text: &str, spec: &mut ModelSpec, faults: &mut Vec<Diagnostic
     spec.materials = named(&root, "materials", &mut document, material);
     spec.factors = named(&root, "factors", &mut document, factor);
     spec.vehicle = vehicle(&root, &mut document);
+    // What was made of a broken line means nothing.
+    let told = |fault: &Diagnostic| {
+        fault.code == codes::TOML_SYNTAX || fault.place.as_ref().is_none_or(|place| !broken.contains(&place.line))
+    };
+    faults.extend(found.into_iter().filter(told));
 }
 
 fn title(root: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> TitleEntry {

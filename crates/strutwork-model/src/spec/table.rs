@@ -189,6 +189,10 @@ impl Row<'_, '_> {
     pub(super) fn number(&mut self, column: &str) -> Written<f64> {
         self.optional_number(column).unwrap_or_else(|| {
             let spot = self.cell(column).1;
+            if spot == self.whole {
+                // The row is too short, which is said already.
+                return Written::at(f64::NAN, spot);
+            }
             self.faults.push(Diagnostic::error(
                 codes::BLANK_CELL,
                 Some(spot),

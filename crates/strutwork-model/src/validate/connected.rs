@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::Log;
+use super::{Log, Lookup};
 use crate::codes;
 use crate::ids::Id;
 use crate::model::Tube;
@@ -10,7 +10,7 @@ use crate::spec::ModelSpec;
 
 /// Names joints that no tube reaches, and parts that no tube connects. Says nothing while a tube is faulty: it may be the
 /// one that connects.
-pub(super) fn check(spec: &ModelSpec, tubes: &[Option<Tube>], log: &mut Log) {
+pub(super) fn check(spec: &ModelSpec, look: &Lookup<'_>, tubes: &[Option<Tube>], log: &mut Log) {
     if tubes.is_empty() || tubes.iter().any(Option::is_none) {
         return;
     }
@@ -21,8 +21,8 @@ pub(super) fn check(spec: &ModelSpec, tubes: &[Option<Tube>], log: &mut Log) {
         reached[tube.to.index()] = true;
         parts.join(tube.from.index(), tube.to.index());
     }
-    for (row, reached) in spec.joints.iter().zip(&reached) {
-        if !reached {
+    for (place, row) in spec.joints.iter().enumerate() {
+        if !reached[place] && look.joints.finds(&row.joint, place) {
             let message = format!("no tube reaches the joint `{}`", row.joint.value);
             let help = "add the tube that ends there, or take the joint out";
             log.error(codes::LOOSE_JOINT, row.joint.spot, &row.joint, message, help);

@@ -36,7 +36,7 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let joints = joints::check(spec, &mut log);
     let look = Lookup::new(spec, &mut log);
     let tubes = tubes::check(spec, &look, &joints, &sections, &mut log);
-    connected::check(spec, &tubes, &mut log);
+    connected::check(spec, &look, &tubes, &mut log);
     plausible::check(spec, &mut log);
     let supports = supports::check(spec, &look, &mut log);
     let plain_cases = cases::check(spec, &look, &supports, &tubes, &materials, &mut log);

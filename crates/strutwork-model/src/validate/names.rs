@@ -28,7 +28,8 @@ impl<'s> Names<'s> {
             }
             if let Some(&before) = found.rows.get(name.as_str()) {
                 let place = first[before].spot.map(|spot| format!(", first on line {}", spot.line)).unwrap_or_default();
-                let message = format!("there are two {kind}s called `{}`{place}", name.value);
+                let kinds = if kind == "mass" { "masses".to_owned() } else { format!("{kind}s") };
+                let message = format!("there are two {kinds} called `{}`{place}", name.value);
                 let help = format!("give each {kind} a name of its own, or take one of the two out");
                 log.error(codes::DUPLICATE_NAME, name.spot, name, message, help);
             } else {
@@ -37,6 +38,11 @@ impl<'s> Names<'s> {
             }
         }
         found
+    }
+
+    /// Whether the row is the one that its name finds: not so for a name that is none, or the second of two.
+    pub(super) fn finds(&self, name: &str, row: usize) -> bool {
+        self.rows.get(name) == Some(&row)
     }
 
     /// The row with this exact name, or a fault that names the nearest one.

@@ -38,7 +38,7 @@ mod functions {
     /// let folder = if arguments().len() > 0 { arguments()[0] } else { "my-frame" };
     /// ```
     pub fn arguments(context: NativeCallContext) -> Array {
-        names(Session::of(&context).arguments().iter().map(String::as_str))
+        names(Session::of(&context).args().iter().map(String::as_str))
     }
 
     /// A number as text with a fixed number of decimals.

@@ -17,6 +17,9 @@ pub struct Pattern {
     /// Neighbours of each joint with a higher index, ascending; rows of joint `j` are `starts[j]..starts[j + 1]`.
     neighbours: Vec<u32>,
     starts: Vec<usize>,
+    /// Tube ends at each joint in tube order, as 2·tube + end; those of joint `j` are `first[j]..first[j + 1]`.
+    ends: Vec<u32>,
+    first: Vec<usize>,
 }
 
 impl Pattern {
@@ -52,7 +55,8 @@ impl Pattern {
             .collect();
         let csc = SparsityPattern::try_from_offsets_and_indices(n, n, columns, rows)
             .expect("bug: columns ascend and rows ascend within a column");
-        Self { csc, offsets, neighbours, starts }
+        let (first, ends) = incidence(elements, joints);
+        Self { csc, offsets, neighbours, starts, ends, first }
     }
 
     /// The compressed-column pattern (nalgebra-sparse calls a column a lane).
@@ -70,10 +74,35 @@ impl Pattern {
         self.offsets[tube] as usize
     }
 
+    /// Tube ends at a joint, in tube order: tube and end.
+    pub(super) fn ends(&self, joint: usize) -> impl Iterator<Item = (usize, usize)> + '_ {
+        self.ends[self.first[joint]..self.first[joint + 1]].iter().map(|e| ((*e / 2) as usize, (*e % 2) as usize))
+    }
+
     /// The graph of the joints: for each joint the neighbours with a higher index.
     pub fn joint_graph(&self) -> (&[usize], &[u32]) {
         (&self.starts, &self.neighbours)
     }
+}
+
+/// For each joint the tube ends at it, in tube order.
+fn incidence(elements: &Elements, joints: usize) -> (Vec<usize>, Vec<u32>) {
+    let mut first = vec![0usize; joints + 1];
+    for joint in elements.iter().flat_map(|element| element.joints) {
+        first[joint + 1] += 1;
+    }
+    for joint in 0..joints {
+        first[joint + 1] += first[joint];
+    }
+    let mut next = first.clone();
+    let mut ends = vec![0u32; 2 * elements.len()];
+    for (tube, element) in elements.iter().enumerate() {
+        for (end, joint) in element.joints.into_iter().enumerate() {
+            ends[next[joint]] = (2 * tube + end) as u32;
+            next[joint] += 1;
+        }
+    }
+    (first, ends)
 }
 
 /// For each joint its neighbours with a higher index, ascending, without repeats.

@@ -1,14 +1,17 @@
 //! The stiffness matrix of the free freedoms.
 
 use nalgebra_sparse::CscMatrix;
-use strutwork_element::Mat12;
+use rayon::prelude::*;
 use strutwork_model::Dof;
 use strutwork_model::ids::Id;
 use strutwork_model::model::{Hold, Support};
 
 use super::Pattern;
-use crate::elements::Elements;
+use crate::elements::{Element, Elements};
 use crate::numbering::Numbering;
+
+/// Joints whose columns one thread fills at a time.
+const CHUNK: usize = 64;
 
 /// The stiffness of the free freedoms: lower triangle, compressed columns, N/m, N, N·m.
 #[derive(Debug, Clone)]
@@ -18,19 +21,32 @@ pub struct System {
 
 impl System {
     /// Adds every tube in model order, then the support springs.
+    ///
+    /// Each joint's columns are filled by themselves, its tubes in order, so that the sums are the same on any number of
+    /// threads.
     pub fn assemble(elements: &Elements, numbering: &Numbering, pattern: &Pattern, supports: &[Support]) -> Self {
         let mut values = vec![0.0; pattern.entries()];
         let columns = pattern.csc().major_offsets();
-        for (tube, element) in elements.iter().enumerate() {
-            scatter(
-                &mut values,
-                columns,
-                numbering,
-                element.joints,
-                pattern.offset(tube),
-                &element.global_stiffness(),
-            );
+        let list = elements.as_slice();
+        let mut rest = values.as_mut_slice();
+        let mut chunks = Vec::new();
+        let mut done = 0;
+        for start in (0..numbering.joints()).step_by(CHUNK) {
+            let joints = start..(start + CHUNK).min(numbering.joints());
+            let equations: usize = joints.clone().map(|joint| numbering.count(joint)).sum();
+            let first = done;
+            done += equations;
+            let (own, others) = rest.split_at_mut(columns[done] - columns[first]);
+            rest = others;
+            chunks.push((joints, columns[first], own));
         }
+        chunks.into_par_iter().for_each(|(joints, base, own)| {
+            for joint in joints {
+                for (tube, end) in pattern.ends(joint) {
+                    add(own, base, columns, numbering, &list[tube], end, pattern.offset(tube));
+                }
+            }
+        });
         let mut system = Self {
             stiffness: CscMatrix::try_from_pattern_and_values(pattern.csc().clone(), values)
                 .expect("bug: one value an entry"),
@@ -106,29 +122,31 @@ impl System {
     }
 }
 
-/// Adds a tube's global stiffness to the lower triangle.
-fn scatter(
+/// Adds what one end of a tube brings to the columns of its joint; `values` starts at entry `base`.
+fn add(
     values: &mut [f64],
+    base: usize,
     columns: &[usize],
     numbering: &Numbering,
-    joints: [usize; 2],
+    element: &Element,
+    end: usize,
     offset: usize,
-    k: &Mat12,
 ) {
-    let (low, high) = if joints[0] < joints[1] { (0, 1) } else { (1, 0) };
-    for end in [low, high] {
-        for (c, (dof, column)) in numbering.free(joints[end]).enumerate() {
-            let start = columns[column];
-            for (r, (row, _)) in numbering.free(joints[end]).enumerate().skip(c) {
-                values[start + r - c] += k[(6 * end + row, 6 * end + dof)];
-            }
+    let (joint, other_joint) = (element.joints[end], element.joints[1 - end]);
+    let [own, other] = element.quarters(end);
+    let count = numbering.count(joint);
+    let lower = joint < other_joint;
+    for (c, (dof, column)) in numbering.free(joint).enumerate() {
+        let start = columns[column] - base;
+        let diagonal = &mut values[start..start + count - c];
+        for (value, (row, _)) in diagonal.iter_mut().zip(numbering.free(joint).skip(c)) {
+            *value += own[(row, dof)];
         }
-    }
-    let own = numbering.free(joints[low]).count();
-    for (c, (dof, column)) in numbering.free(joints[low]).enumerate() {
-        let start = columns[column] + own - c + offset;
-        for (r, (row, _)) in numbering.free(joints[high]).enumerate() {
-            values[start + r] += k[(6 * high + row, 6 * low + dof)];
+        if lower {
+            let start = start + count - c + offset;
+            for (value, (row, _)) in values[start..].iter_mut().zip(numbering.free(other_joint)) {
+                *value += other[(row, dof)];
+            }
         }
     }
 }

@@ -54,20 +54,20 @@ contact_mm = [-1200, -710.4, 0]
 [options]"#;
 
 /// The whole folder.
-pub fn folder() -> InputFiles {
+pub(crate) fn folder() -> InputFiles {
     let all = FILES.iter().copied().chain([("masses.csv", MASSES)]);
     InputFiles(all.map(|(name, text)| InputFile::new(name, text)).collect())
 }
 
 /// The folder with a piece of one file replaced.
-pub fn with(name: &str, from: &str, to: &str) -> InputFiles {
+pub(crate) fn with(name: &str, from: &str, to: &str) -> InputFiles {
     let mut files = folder();
     change(&mut files, name, from, to);
     files
 }
 
 /// Replaces a piece of a file that must be there.
-pub fn change(files: &mut InputFiles, name: &str, from: &str, to: &str) {
+pub(crate) fn change(files: &mut InputFiles, name: &str, from: &str, to: &str) {
     let file = files.0.iter_mut().find(|file| file.name == name).expect("a file of the folder");
     let text = String::from_utf8(std::mem::take(&mut file.bytes)).expect("text");
     assert!(text.contains(from), "`{from}` is not in {name}");
@@ -75,7 +75,7 @@ pub fn change(files: &mut InputFiles, name: &str, from: &str, to: &str) {
 }
 
 /// The folder with one file replaced or added.
-pub fn file(name: &str, bytes: impl Into<Vec<u8>>) -> InputFiles {
+pub(crate) fn file(name: &str, bytes: impl Into<Vec<u8>>) -> InputFiles {
     let mut files = folder();
     files.0.retain(|file| file.name != name);
     files.0.push(InputFile::new(name, bytes));
@@ -83,18 +83,18 @@ pub fn file(name: &str, bytes: impl Into<Vec<u8>>) -> InputFiles {
 }
 
 /// The folder without one file.
-pub fn without(name: &str) -> InputFiles {
+pub(crate) fn without(name: &str) -> InputFiles {
     let mut files = folder();
     files.0.retain(|file| file.name != name);
     files
 }
 
 /// The folder with a vehicle in `model.toml`.
-pub fn toml_with_vehicle() -> InputFiles {
+pub(crate) fn toml_with_vehicle() -> InputFiles {
     with("model.toml", "[options]", VEHICLE)
 }
 
 /// The model of a folder that must be right.
-pub fn model(files: &InputFiles) -> Warned<Model> {
+pub(crate) fn model(files: &InputFiles) -> Warned<Model> {
     read_model(files).unwrap_or_else(|Faults(faults)| panic!("{}", Faults(faults)))
 }
