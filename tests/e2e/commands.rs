@@ -4,8 +4,7 @@ use serde_json::Value;
 
 use crate::harness::{finish, program, put, starter, strutwork, tests, text};
 
-const COMMANDS: [&str; 9] =
-    ["new", "check", "run", "script", "explain", "reference", "validate", "completions", "man"];
+const COMMANDS: [&str; 9] = ["new", "check", "run", "script", "explain", "reference", "validate", "completions", "man"];
 
 #[test]
 fn help_of_every_command_has_an_example_and_says_the_exit_codes() {
@@ -24,7 +23,13 @@ fn help_of_every_command_has_an_example_and_says_the_exit_codes() {
 
 #[test]
 fn bad_usage_is_wrong_input() {
-    for args in [&["rnu", "frame"][..], &["run"], &["run", "a", "--colour"], &["script", "x.rhai", "--max-operations", "0"], &[]] {
+    for args in [
+        &["rnu", "frame"][..],
+        &["run"],
+        &["run", "a", "--colour"],
+        &["script", "x.rhai", "--max-operations", "0"],
+        &[],
+    ] {
         let ran = strutwork(tests(), args);
         ran.expect(2);
         assert!(ran.stdout.is_empty() && !ran.stderr.is_empty(), "{args:?}: usage belongs on standard error");
@@ -60,7 +65,8 @@ fn check_says_what_a_right_model_holds() {
     for part in ["8 joints", "12 tubes", "kg"] {
         assert!(ran.stdout.contains(part), "{part} is not in\n{}", ran.stdout);
     }
-    let json: Value = serde_json::from_str(&strutwork(place.path(), &["check", "frame", "--json"]).expect(0).stdout).unwrap();
+    let json: Value =
+        serde_json::from_str(&strutwork(place.path(), &["check", "frame", "--json"]).expect(0).stdout).unwrap();
     assert_eq!(json["valid"], true);
     assert_eq!(json["model"]["joints"], 8);
     assert!(!place.path().join("frame/results").exists(), "check writes nothing");
@@ -130,7 +136,10 @@ fn colour_is_for_terminals_unless_asked_for() {
 #[test]
 fn a_reader_that_goes_away_is_no_failure() {
     let mut shell = std::process::Command::new("bash");
-    shell.args(["-c", &format!("set -o pipefail; {} reference | head -n 1", env!("CARGO_BIN_EXE_strutwork-under-test"))]);
+    shell.args([
+        "-c",
+        &format!("set -o pipefail; {} reference | head -n 1", env!("CARGO_BIN_EXE_strutwork-under-test")),
+    ]);
     let ran = finish(shell, std::time::Duration::from_secs(60));
     ran.expect(0);
     assert!(!ran.stderr.contains("panic") && !ran.stderr.contains("bug"), "{}", ran.stderr);
@@ -142,4 +151,18 @@ fn a_date_that_is_none_is_told() {
     let mut command = program(place.path(), &["run", "frame"]);
     command.env("SOURCE_DATE_EPOCH", "yesterday");
     finish(command, std::time::Duration::from_secs(60)).expect(2).says("SOURCE_DATE_EPOCH");
+}
+
+#[test]
+fn the_published_cases_agree_on_this_machine() {
+    let ran = strutwork(tests(), &["validate", "--json"]);
+    ran.expect(0);
+    let json: Value = serde_json::from_str(&ran.stdout).unwrap();
+    let cases = json["cases"].as_array().unwrap();
+    assert!(cases.len() > 30, "only {} cases", cases.len());
+    let rows: usize = cases.iter().map(|case| case["rows"].as_array().unwrap().len()).sum();
+    assert!(rows > 100, "only {rows} values");
+    let told = strutwork(tests(), &["validate"]);
+    told.expect(0);
+    assert!(told.stdout.contains(cases[0]["title"].as_str().unwrap()), "people read the titles");
 }

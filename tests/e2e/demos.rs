@@ -72,7 +72,8 @@ fn one_bay_shows_what_a_diagonal_is_worth() {
             .map(|line| line.split(',').next().unwrap().to_owned())
             .collect();
         assert_eq!(top.len(), 2, "{name}: the two joints of the top");
-        let mean = top.iter().map(|joint| cell(copy.path(), "displacements.csv", &[&case, joint], "ux_mm")).sum::<f64>() / 2.0;
+        let mean =
+            top.iter().map(|joint| cell(copy.path(), "displacements.csv", &[&case, joint], "ux_mm")).sum::<f64>() / 2.0;
         assert_eq!(sway.split_once('.').unwrap().1.len(), decimals);
         prints(mean, sway);
     }

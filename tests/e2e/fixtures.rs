@@ -92,14 +92,22 @@ fn displacements_reactions_and_end_forces_agree() {
         let copy = copy_of(folder);
         let ran = strutwork(copy.path(), &["run", ".", "--out", "results"]);
         assert!(matches!(ran.code, 0 | 1), "{}: exit {}\n{}", folder.display(), ran.code, ran.stderr);
-        for expected in entries(&folder.join("expected")).iter().filter(|path| path.extension().is_some_and(|e| e == "csv")) {
+        for expected in
+            entries(&folder.join("expected")).iter().filter(|path| path.extension().is_some_and(|e| e == "csv"))
+        {
             let name = expected.file_name().expect("a name");
             let expected = table(expected);
             assert!(!expected.is_empty(), "{}: nothing to compare", folder.display());
             compared += expected.len();
             let faults = compare(&expected, &table(&copy.path().join("results").join(name)));
             if !faults.is_empty() {
-                wrong.push(format!("{} {}: {} values\n  {}", folder.display(), name.to_string_lossy(), faults.len(), faults[..faults.len().min(5)].join("\n  ")));
+                wrong.push(format!(
+                    "{} {}: {} values\n  {}",
+                    folder.display(),
+                    name.to_string_lossy(),
+                    faults.len(),
+                    faults[..faults.len().min(5)].join("\n  ")
+                ));
             }
         }
     }

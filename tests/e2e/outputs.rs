@@ -20,9 +20,15 @@ fn all_files_of_the_contract_are_written_and_nothing_else_is_left() {
         "nothing beside the results"
     );
     let results = names(&place.path().join("frame/results"));
-    for name in
-        ["cases.csv", "displacements.csv", "findings.csv", "member_forces.csv", "reactions.csv", "report.html", "run.json"]
-    {
+    for name in [
+        "cases.csv",
+        "displacements.csv",
+        "findings.csv",
+        "member_forces.csv",
+        "reactions.csv",
+        "report.html",
+        "run.json",
+    ] {
         assert!(results.contains(&name.to_owned()), "{name} is not among {results:?}");
     }
 }
@@ -69,7 +75,10 @@ fn a_failed_run_leaves_earlier_results_as_they_were() {
     strutwork(place.path(), &["run", "frame"]).expect(0);
     let before: Vec<Vec<u8>> =
         entries(&place.path().join("frame/results")).iter().map(|path| fs::read(path).unwrap()).collect();
-    put(&place.path().join("frame/supports.csv"), "joint,ux,uy,uz,rx,ry,rz\nrear-left-foot,fixed,free,free,free,free,free\n");
+    put(
+        &place.path().join("frame/supports.csv"),
+        "joint,ux,uy,uz,rx,ry,rz\nrear-left-foot,fixed,free,free,free,free,free\n",
+    );
     strutwork(place.path(), &["run", "frame"]).expect(3);
     put(&place.path().join("frame/tubes.csv"), "tube,from\n");
     strutwork(place.path(), &["run", "frame"]).expect(2);
@@ -94,7 +103,9 @@ fn a_folder_that_cannot_be_made_is_the_environments_fault() {
     strutwork(place.path(), &["new", "file/below"]).expect(4).says("file");
     // Not even root makes a folder here.
     if cfg!(target_os = "linux") {
-        strutwork(place.path(), &["run", "frame", "--out", "/proc/strutwork/results"]).expect(4).says("/proc/strutwork");
+        strutwork(place.path(), &["run", "frame", "--out", "/proc/strutwork/results"])
+            .expect(4)
+            .says("/proc/strutwork");
     }
 }
 
@@ -145,7 +156,13 @@ fn no_cases_is_told_with_what_to_do() {
 fn two_runs_at_once_do_not_mix() {
     let place = starter();
     let children: Vec<_> = (0..4)
-        .map(|_| program(place.path(), &["run", "frame"]).stdout(std::process::Stdio::null()).stderr(std::process::Stdio::null()).spawn().unwrap())
+        .map(|_| {
+            program(place.path(), &["run", "frame"])
+                .stdout(std::process::Stdio::null())
+                .stderr(std::process::Stdio::null())
+                .spawn()
+                .unwrap()
+        })
         .collect();
     let codes: Vec<i32> = children.into_iter().map(|mut child| child.wait().unwrap().code().unwrap_or(-1)).collect();
     assert!(codes.iter().all(|code| matches!(code, 0 | 4)) && codes.contains(&0), "{codes:?}");

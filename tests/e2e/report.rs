@@ -86,7 +86,20 @@ fn picture(file: &Path) -> (u32, u32, Vec<usize>) {
 fn the_report_asks_the_network_for_nothing() {
     let (_place, page) = report();
     let html = text(&page);
-    for asks in ["src=\"http", "src='http", "src=\"//", "href=\"http", "url(http", "url(\"http", "url(//", "@import", "fetch(", "XMLHttpRequest", "WebSocket", "<link"] {
+    for asks in [
+        "src=\"http",
+        "src='http",
+        "src=\"//",
+        "href=\"http",
+        "url(http",
+        "url(\"http",
+        "url(//",
+        "@import",
+        "fetch(",
+        "XMLHttpRequest",
+        "WebSocket",
+        "<link",
+    ] {
         assert!(!html.contains(asks), "the report holds `{asks}`");
     }
 }
@@ -95,7 +108,10 @@ fn the_report_asks_the_network_for_nothing() {
 fn a_page_that_complains_or_asks_the_network_is_noticed() {
     let place = tempfile::tempdir().unwrap();
     let page = place.path().join("bad.html");
-    put(&page, "<!doctype html><title>t</title><script>console.error('heard')</script><img src='http://example.invalid/a.png'>");
+    put(
+        &page,
+        "<!doctype html><title>t</title><script>console.error('heard')</script><img src='http://example.invalid/a.png'>",
+    );
     let ran = browser(&place.path().join("profile"), &page, &["--dump-dom"]);
     ran.expect(0);
     let said = console(&ran).join("\n");

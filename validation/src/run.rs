@@ -44,6 +44,8 @@ pub struct Row {
     pub difference: f64,
     /// Greatest difference at which they agree, in units of the last printed digit.
     pub allowed: f64,
+    /// `allowed` in the unit of both values, as the case gives it; 0 where it is half a unit of the last digit.
+    pub allowance: f64,
     /// Why `allowed` is not one half; empty where it is.
     pub because: String,
     /// The formula behind the printed value; empty for none.
@@ -100,6 +102,7 @@ fn row(case: &Case, quantity: &Quantity, ours: Result<f64, String>) -> Row {
         computed: ours.as_ref().map_or_else(|_| String::new(), |&value| printed.beside(value)),
         difference,
         allowed,
+        allowance: quantity.allowed.as_ref().map_or(0.0, |allowed| allowed.difference),
         because: quantity.allowed.as_ref().map_or_else(String::new, |allowed| allowed.because.clone()),
         formula: quantity.formula.clone(),
         seen: quantity.seen.unwrap_or(case.source.seen),

@@ -27,7 +27,8 @@ fn write(arguments: &[String]) {
     let [nx, ny, nz, folder] = arguments else { panic!("--write NX NY NZ FOLDER") };
     let cubes = [nx, ny, nz].map(|n| n.parse().expect("a number of cubes"));
     std::fs::create_dir_all(folder).expect("the folder can be made");
-    for file in Lattice { cubes, cases: 8 }.folder().files().0 {
+    let files = Lattice { cubes, cases: 8 }.folder().files();
+    for file in files.0 {
         std::fs::write(std::path::Path::new(folder).join(&file.name), &file.bytes).expect("the file can be written");
     }
 }
@@ -55,7 +56,7 @@ fn table(repetitions: usize) {
             block
         });
         let factor_bytes = 8 * symbolic.factor_entries();
-        drop((factored, symbolic, system));
+        drop((factored, system));
         let (whole, _) = median(repetitions, || solve_cases(&model, &cases).expect("sound").counters);
         println!(
             "| {} | {} | {read:.2} | {assemble:.3} | {analyse:.2} | {factor:.3} | {solve:.3} | {whole:.2} | {:.1} | {:.1} |",

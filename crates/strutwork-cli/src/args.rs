@@ -18,7 +18,7 @@ Strutwork helps to judge a frame; it does not approve one. What it leaves out is
 #[derive(Debug, Parser)]
 #[command(name = "strutwork", version, about, long_about = None, after_help = EXIT_CODES)]
 #[command(propagate_version = true, subcommand_required = true, arg_required_else_help = true)]
-pub struct Cli {
+pub(crate) struct Cli {
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
@@ -29,7 +29,7 @@ pub struct Cli {
 
 /// How output looks.
 #[derive(Debug, Clone, Copy, Args)]
-pub struct LookArgs {
+pub(crate) struct LookArgs {
     /// When to use colour; NO_COLOR is honoured by `auto`
     #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
     pub color: Colour,
@@ -37,7 +37,7 @@ pub struct LookArgs {
 
 /// When to use colour.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Colour {
+pub(crate) enum Colour {
     /// On a terminal, unless NO_COLOR is set.
     Auto,
     /// Always.
@@ -48,7 +48,7 @@ pub enum Colour {
 
 /// The commands, in the order in which a newcomer meets them.
 #[derive(Debug, Subcommand)]
-pub enum Command {
+pub(crate) enum Command {
     /// Write a small working model to start from
     New(NewArgs),
     /// Read and validate a model: every fault, with file, line and what to do
@@ -77,7 +77,7 @@ Examples:
   strutwork run my-frame            and solve it
 
 No file is ever overwritten: a folder that already holds a file of the same name is refused (exit code 4).")]
-pub struct NewArgs {
+pub(crate) struct NewArgs {
     /// The folder to make
     pub folder: PathBuf,
 }
@@ -90,7 +90,7 @@ Examples:
   strutwork check my-frame --json   the same for a machine
 
 Exit codes: 0 the model is right (warnings and notes allowed), 2 it is wrong, 4 a file cannot be read.")]
-pub struct CheckArgs {
+pub(crate) struct CheckArgs {
     /// The model's folder
     pub folder: PathBuf,
     /// Print JSON to standard output
@@ -114,7 +114,7 @@ overwritten (exit code 4). The date in the report honours SOURCE_DATE_EPOCH; wit
 that the same input gives the same bytes.
 
 Exit codes: 0 every check passed, 1 findings exceed limits, 2 the input is wrong, 3 the structure cannot be solved, 4 files.")]
-pub struct RunArgs {
+pub(crate) struct RunArgs {
     /// The model's folder
     pub folder: PathBuf,
     /// A case script that replaces the standard cases and the model's own
@@ -138,7 +138,7 @@ Examples:
 
 A script reads only below its own folder and below the folder of a model that it is given as an argument; it writes only
 below --out. It runs under limits, which you may raise.")]
-pub struct ScriptArgs {
+pub(crate) struct ScriptArgs {
     /// The script
     pub file: PathBuf,
     /// The only folder that the script may write below [default: results beside the script]
@@ -167,7 +167,7 @@ pub struct ScriptArgs {
 Examples:
   strutwork explain          every code with its title
   strutwork explain M012     one code: what it means, the smallest example, what to do")]
-pub struct ExplainArgs {
+pub(crate) struct ExplainArgs {
     /// The code, such as M012; without it, the list of all
     pub code: Option<String>,
     /// Print JSON to standard output
@@ -181,7 +181,7 @@ pub struct ExplainArgs {
 Examples:
   strutwork reference > reference.md                       the reference to read
   strutwork reference --definitions > strutwork.d.rhai     definitions for editors")]
-pub struct ReferenceArgs {
+pub(crate) struct ReferenceArgs {
     /// Print the definitions that editors read, instead of the page
     #[arg(long)]
     pub definitions: bool,
@@ -195,7 +195,7 @@ Examples:
   strutwork validate --json   the same for a machine
 
 Exit codes: 0 all agree within their printed digits, 1 at least one does not.")]
-pub struct ValidateArgs {
+pub(crate) struct ValidateArgs {
     /// Print JSON to standard output
     #[arg(long)]
     pub json: bool,
@@ -206,7 +206,7 @@ pub struct ValidateArgs {
 #[command(after_help = "\
 Example:
   strutwork completions bash > ~/.local/share/bash-completion/completions/strutwork")]
-pub struct CompletionsArgs {
+pub(crate) struct CompletionsArgs {
     /// The shell
     #[arg(value_enum)]
     pub shell: clap_complete::Shell,

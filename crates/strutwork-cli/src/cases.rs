@@ -20,7 +20,7 @@ use crate::terminal::Terminal;
 
 /// The load cases of a run.
 #[derive(Debug)]
-pub struct Built {
+pub(crate) struct Built {
     /// Those of the load files first.
     pub cases: LoadCases,
     /// Of the scripts that were run and are no files of the model's folder.
@@ -34,7 +34,7 @@ pub struct Built {
 /// # Errors
 /// [`Failure::Input`] when a script fails or two cases share a name; [`Failure::Request`] when there is no case at all;
 /// [`Failure::File`] when a script cannot be read.
-pub fn build(args: &RunArgs, model: &Model, read: &mut Read, terminal: &Terminal) -> Result<Built, Failure> {
+pub(crate) fn build(args: &RunArgs, model: &Model, read: &mut Read, terminal: &Terminal) -> Result<Built, Failure> {
     let mut cases = derive_plain(model);
     let mut digests = Vec::new();
     let scripts = scripts(args, model, read, &mut digests)?;
@@ -43,7 +43,8 @@ pub fn build(args: &RunArgs, model: &Model, read: &mut Read, terminal: &Terminal
             Some(file) => folder_of(file),
             None => args.folder.as_path(),
         };
-        let host = Arc::new(ProgramHost::new(*terminal, folder, args.folder.join("results"), Vec::new(), Prints::Notes)?);
+        let host =
+            Arc::new(ProgramHost::new(*terminal, folder, args.folder.join("results"), Vec::new(), Prints::Notes)?);
         let built = run_cases_on(host.clone(), model, &scripts, Limits::default())
             .map_err(|error| failure(&error, read.sources.clone()))?;
         digests.extend(host.imported());
@@ -96,7 +97,7 @@ fn scripts(
 ///
 /// # Errors
 /// [`Failure::File`] when it cannot be read, [`Failure::Request`] when it is not there or is no UTF-8 text.
-pub fn text(file: &Path) -> Result<String, Failure> {
+pub(crate) fn text(file: &Path) -> Result<String, Failure> {
     if !file.exists() {
         return Err(Failure::Request {
             what: format!("there is no script {}", file.display()),
@@ -111,7 +112,7 @@ pub fn text(file: &Path) -> Result<String, Failure> {
 }
 
 /// The folder that a file stands in.
-pub fn folder_of(file: &Path) -> &Path {
+pub(crate) fn folder_of(file: &Path) -> &Path {
     match file.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
@@ -119,7 +120,7 @@ pub fn folder_of(file: &Path) -> &Path {
 }
 
 /// A script's error by whose problem it is: the structure's, the environment's, or the author's.
-pub fn failure(error: &ScriptError, sources: Sources) -> Failure {
+pub(crate) fn failure(error: &ScriptError, sources: Sources) -> Failure {
     let faults = error.diagnostics();
     match cause(error) {
         Some(Fault::Solve { .. }) => Failure::Structure { reasons: faults, sources },

@@ -10,7 +10,7 @@ use crate::exit::Failure;
 
 /// A stopwatch with named laps, and today's date.
 #[derive(Debug)]
-pub struct Clock {
+pub(crate) struct Clock {
     date: String,
     lap: Option<Instant>,
     laps: Vec<(String, f64)>,
@@ -21,7 +21,7 @@ impl Clock {
     ///
     /// # Errors
     /// [`Failure::Request`] when `SOURCE_DATE_EPOCH` is not a number of seconds since 1970 that a date can be made of.
-    pub fn start() -> Result<Self, Failure> {
+    pub(crate) fn start() -> Result<Self, Failure> {
         let Some(value) = std::env::var_os("SOURCE_DATE_EPOCH").filter(|value| !value.is_empty()) else {
             return Ok(Self { date: iso_date(Timestamp::now()), lap: Some(Instant::now()), laps: Vec::new() });
         };
@@ -36,12 +36,12 @@ impl Clock {
     }
 
     /// Today, or the fixed date, in UTC: `2026-11-25`.
-    pub fn date(&self) -> &str {
+    pub(crate) fn date(&self) -> &str {
         &self.date
     }
 
     /// Ends a lap and names it.
-    pub fn lap(&mut self, name: &str) {
+    pub(crate) fn lap(&mut self, name: &str) {
         if let Some(start) = self.lap {
             let now = Instant::now();
             self.laps.push((name.to_owned(), (now - start).as_secs_f64() * 1e3));
@@ -50,7 +50,7 @@ impl Clock {
     }
 
     /// The laps, ms; empty where the date is fixed.
-    pub fn laps(&self) -> &[(String, f64)] {
+    pub(crate) fn laps(&self) -> &[(String, f64)] {
         &self.laps
     }
 }

@@ -2,7 +2,7 @@
 
 /// How a column is aligned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Align {
+pub(crate) enum Align {
     /// Text.
     Left,
     /// Numbers.
@@ -11,14 +11,14 @@ pub enum Align {
 
 /// Rows under a heading, two spaces apart, no trailing blanks.
 #[derive(Debug, Clone)]
-pub struct Columns {
+pub(crate) struct Columns {
     align: Vec<Align>,
     rows: Vec<Vec<String>>,
 }
 
 impl Columns {
     /// A table with these headings.
-    pub fn new(headings: &[(&str, Align)]) -> Self {
+    pub(crate) fn new(headings: &[(&str, Align)]) -> Self {
         Self {
             align: headings.iter().map(|&(_, align)| align).collect(),
             rows: vec![headings.iter().map(|&(title, _)| title.to_owned()).collect()],
@@ -26,7 +26,7 @@ impl Columns {
     }
 
     /// Adds a row, one cell a heading. Control characters in names are shown as a replacement mark.
-    pub fn push(&mut self, row: Vec<String>) {
+    pub(crate) fn push(&mut self, row: Vec<String>) {
         debug_assert_eq!(row.len(), self.align.len());
         self.rows.push(
             row.into_iter()
@@ -36,7 +36,7 @@ impl Columns {
     }
 
     /// The table as lines.
-    pub fn render(&self) -> String {
+    pub(crate) fn render(&self) -> String {
         let widths: Vec<usize> = (0..self.align.len())
             .map(|place| self.rows.iter().map(|row| row[place].chars().count()).max().unwrap_or(0))
             .collect();

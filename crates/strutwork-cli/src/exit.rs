@@ -10,7 +10,7 @@ use crate::render::Sources;
 
 /// How a command that did its work ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Outcome {
+pub(crate) enum Outcome {
     /// Done, and every check passed: 0.
     Passed,
     /// Done, but findings exceed their limits: 1.
@@ -28,7 +28,7 @@ impl From<Outcome> for ExitCode {
 
 /// Why a command did not do its work.
 #[derive(Debug, thiserror::Error)]
-pub enum Failure {
+pub(crate) enum Failure {
     /// The model or script is wrong: 2. Carries the texts that the faults point into.
     #[error("the input is wrong")]
     Input {
@@ -94,17 +94,17 @@ pub enum Failure {
 
 impl Failure {
     /// A failed read of a file or folder.
-    pub fn read(path: impl Into<PathBuf>, cause: io::Error) -> Self {
+    pub(crate) fn read(path: impl Into<PathBuf>, cause: io::Error) -> Self {
         Self::File { action: "read", path: path.into(), cause }
     }
 
     /// A failed write of a file.
-    pub fn write(path: impl Into<PathBuf>, cause: io::Error) -> Self {
+    pub(crate) fn write(path: impl Into<PathBuf>, cause: io::Error) -> Self {
         Self::File { action: "write", path: path.into(), cause }
     }
 
     /// The exit code that it ends with.
-    pub fn code(&self) -> u8 {
+    pub(crate) fn code(&self) -> u8 {
         match self {
             Self::PipeClosed => 0,
             Self::Told(code) => *code,

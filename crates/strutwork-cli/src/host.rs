@@ -21,7 +21,7 @@ use crate::terminal::Terminal;
 
 /// Where the lines go that a script prints.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Prints {
+pub(crate) enum Prints {
     /// They are the result: standard output.
     Results,
     /// They accompany it: standard error.
@@ -30,7 +30,7 @@ pub enum Prints {
 
 /// The program as a script sees it.
 #[derive(Debug)]
-pub struct ProgramHost {
+pub(crate) struct ProgramHost {
     terminal: Terminal,
     prints: Prints,
     /// Where it may read.
@@ -56,7 +56,7 @@ impl ProgramHost {
     ///
     /// # Errors
     /// [`Failure::File`] when the script's folder cannot be reached.
-    pub fn new(
+    pub(crate) fn new(
         terminal: Terminal,
         folder: &Path,
         out: PathBuf,
@@ -73,7 +73,7 @@ impl ProgramHost {
     }
 
     /// The digests of the files that scripts imported, by name.
-    pub fn imported(&self) -> Vec<InputDigest> {
+    pub(crate) fn imported(&self) -> Vec<InputDigest> {
         self.ledger().imported.values().cloned().collect()
     }
 
@@ -81,7 +81,7 @@ impl ProgramHost {
     ///
     /// # Errors
     /// [`Failure::File`] when the system refuses.
-    pub fn finish(&self) -> Result<Vec<String>, Failure> {
+    pub(crate) fn finish(&self) -> Result<Vec<String>, Failure> {
         let ledger = self.ledger();
         if ledger.now.is_empty() {
             return Ok(Vec::new());
@@ -116,7 +116,8 @@ impl ProgramHost {
             if ours.is_none_or(|hash| *hash != sha256(&there)) {
                 return Err(HostError {
                     path: path.to_owned(),
-                    reason: "a file of this name stands there that no script wrote, or that was changed since".to_owned(),
+                    reason: "a file of this name stands there that no script wrote, or that was changed since"
+                        .to_owned(),
                     environment: true,
                 });
             }

@@ -77,13 +77,9 @@ fn tell(failure: &Failure, terminal: &Terminal) {
         Failure::Structure { reasons: faults, sources } | Failure::Blocked { faults, sources } => {
             render::diagnostics(faults, sources, terminal)
         }
-        Failure::Request { help, .. } => {
-            render::plain(Severity::Error, &failure.to_string(), help, terminal)
-        }
+        Failure::Request { help, .. } => render::plain(Severity::Error, &failure.to_string(), help, terminal),
         Failure::Occupied { help, .. } => render::plain(Severity::Error, &failure.to_string(), help, terminal),
-        Failure::File { .. } | Failure::Output(_) => {
-            render::plain(Severity::Error, &failure.to_string(), "", terminal)
-        }
+        Failure::File { .. } | Failure::Output(_) => render::plain(Severity::Error, &failure.to_string(), "", terminal),
     };
     terminal.note(&text);
 }

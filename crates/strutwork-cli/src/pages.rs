@@ -3,7 +3,7 @@
 use strutwork_model::explain::Page;
 
 /// The pages, crate by crate, in the order in which a run meets them.
-pub fn all() -> impl Iterator<Item = &'static Page> {
+pub(crate) fn all() -> impl Iterator<Item = &'static Page> {
     strutwork_model::explain::PAGES
         .iter()
         .chain(strutwork_loads::explain::PAGES)
@@ -13,12 +13,12 @@ pub fn all() -> impl Iterator<Item = &'static Page> {
 }
 
 /// The page of a code, whatever its case.
-pub fn find(code: &str) -> Option<&'static Page> {
+pub(crate) fn find(code: &str) -> Option<&'static Page> {
     all().find(|page| page.code.eq_ignore_ascii_case(code))
 }
 
 /// The codes nearest to one that does not exist: those that differ in one character, else those of the same letter.
-pub fn near(code: &str) -> Vec<&'static str> {
+pub(crate) fn near(code: &str) -> Vec<&'static str> {
     let code = code.to_ascii_uppercase();
     let differ = |other: &str| {
         other.len().abs_diff(code.len()) + other.chars().zip(code.chars()).filter(|(a, b)| a != b).count()

@@ -14,7 +14,7 @@ use crate::render::Sources;
 
 /// A model folder as read: its bytes, and its texts for messages.
 #[derive(Debug)]
-pub struct Read {
+pub(crate) struct Read {
     /// The files.
     pub files: InputFiles,
     /// The same as text, as far as they are text.
@@ -25,7 +25,7 @@ pub struct Read {
 ///
 /// # Errors
 /// [`Failure::Request`] when there is no such folder, [`Failure::File`] when one of its files cannot be read.
-pub fn read(path: &Path) -> Result<Read, Failure> {
+pub(crate) fn read(path: &Path) -> Result<Read, Failure> {
     let files = folder::read(path)?;
     let mut sources = Sources::below(path.display().to_string().trim_end_matches('/'));
     for file in &files.0 {
@@ -37,12 +37,12 @@ pub fn read(path: &Path) -> Result<Read, Failure> {
 }
 
 /// The digest of every file.
-pub fn digests(files: &InputFiles) -> Vec<InputDigest> {
+pub(crate) fn digests(files: &InputFiles) -> Vec<InputDigest> {
     files.0.iter().map(|file| digest(&file.name, &file.bytes)).collect()
 }
 
 /// The digest of one file.
-pub fn digest(name: &str, bytes: &[u8]) -> InputDigest {
+pub(crate) fn digest(name: &str, bytes: &[u8]) -> InputDigest {
     InputDigest { file: name.to_owned(), sha256: sha256(bytes), bytes: bytes.len() as u64 }
 }
 
@@ -51,8 +51,7 @@ impl Read {
     ///
     /// # Errors
     /// [`Failure::Input`] with every fault.
-    pub fn model(&self) -> Result<Warned<Model>, Failure> {
-        read_model(&self.files)
-            .map_err(|faults| Failure::Input { faults: faults.0, sources: self.sources.clone() })
+    pub(crate) fn model(&self) -> Result<Warned<Model>, Failure> {
+        read_model(&self.files).map_err(|faults| Failure::Input { faults: faults.0, sources: self.sources.clone() })
     }
 }

@@ -13,7 +13,7 @@ const WITH_SOURCE: usize = 40;
 
 /// The texts that diagnostics point into.
 #[derive(Debug, Clone, Default)]
-pub struct Sources {
+pub(crate) struct Sources {
     /// What stands before a file's name when it is shown: the model's folder.
     folder: String,
     /// Name → what it is shown as, and its text.
@@ -22,17 +22,17 @@ pub struct Sources {
 
 impl Sources {
     /// No texts yet; names are shown below `folder`, empty or `.` for as they are.
-    pub fn below(folder: impl Into<String>) -> Self {
+    pub(crate) fn below(folder: impl Into<String>) -> Self {
         Self { folder: folder.into(), texts: BTreeMap::new() }
     }
 
     /// Adds a text of the folder; its byte order mark is no part of it.
-    pub fn add(&mut self, name: &str, text: &str) {
+    pub(crate) fn add(&mut self, name: &str, text: &str) {
         self.add_shown(name, self.shown(name), text);
     }
 
     /// Adds a text from elsewhere, shown under a name of its own.
-    pub fn add_shown(&mut self, name: &str, shown: impl Into<String>, text: &str) {
+    pub(crate) fn add_shown(&mut self, name: &str, shown: impl Into<String>, text: &str) {
         let text = text.trim_start_matches('\u{feff}').to_owned();
         self.texts.insert(name.to_owned(), (shown.into(), text));
     }
@@ -52,7 +52,7 @@ impl Sources {
 }
 
 /// Every diagnostic, errors first, each group in the order in which it was found.
-pub fn diagnostics(all: &[Diagnostic], sources: &Sources, terminal: &Terminal) -> String {
+pub(crate) fn diagnostics(all: &[Diagnostic], sources: &Sources, terminal: &Terminal) -> String {
     let renderer = renderer(terminal);
     let mut text = String::new();
     let mut shown = 0;
@@ -72,7 +72,7 @@ pub fn diagnostics(all: &[Diagnostic], sources: &Sources, terminal: &Terminal) -
 }
 
 /// How many there are of each severity: `2 errors, 1 warning`.
-pub fn tally(all: &[Diagnostic]) -> String {
+pub(crate) fn tally(all: &[Diagnostic]) -> String {
     let count = |severity| all.iter().filter(|one| one.severity == severity).count();
     let parts: Vec<String> = [Severity::Error, Severity::Warning, Severity::Note]
         .into_iter()
@@ -83,12 +83,12 @@ pub fn tally(all: &[Diagnostic]) -> String {
 }
 
 /// `1 tube`, `2 tubes`.
-pub fn counted(number: usize, word: &str) -> String {
+pub(crate) fn counted(number: usize, word: &str) -> String {
     if number == 1 { format!("1 {word}") } else { format!("{number} {word}s") }
 }
 
 /// A message that belongs to no file: `error: …`, and what to do.
-pub fn plain(severity: Severity, message: &str, help: &str, terminal: &Terminal) -> String {
+pub(crate) fn plain(severity: Severity, message: &str, help: &str, terminal: &Terminal) -> String {
     let mut group = Group::with_title(level(severity).primary_title(message));
     if !help.is_empty() {
         group = group.element(remedy().message(normalize_untrusted_str(help)));

@@ -1,7 +1,7 @@
 //! The model that `strutwork new` writes: a braced bay of our own invention, with comments that teach.
 
 /// Its files, name and text.
-pub const FILES: [(&str, &str); 6] = [
+pub(crate) const FILES: [(&str, &str); 6] = [
     ("model.toml", include_str!("../templates/starter/model.toml")),
     ("joints.csv", include_str!("../templates/starter/joints.csv")),
     ("tubes.csv", include_str!("../templates/starter/tubes.csv")),

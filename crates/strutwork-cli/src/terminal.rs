@@ -7,7 +7,7 @@ use crate::exit::Failure;
 
 /// Where a command prints.
 #[derive(Debug, Clone, Copy)]
-pub struct Terminal {
+pub(crate) struct Terminal {
     /// Whether standard output is coloured.
     colour_out: bool,
     /// Whether standard error is coloured.
@@ -21,7 +21,7 @@ impl Terminal {
     ///
     /// Colour by `auto` needs a terminal and no `NO_COLOR` (set and not empty). Line-drawing characters need a locale
     /// that says UTF-8, or Windows, whose terminals show them.
-    pub fn new(look: LookArgs) -> Self {
+    pub(crate) fn new(look: LookArgs) -> Self {
         let set = |name| std::env::var_os(name).is_some_and(|value| !value.is_empty());
         let dumb = std::env::var_os("TERM").is_some_and(|term| term == "dumb");
         let wanted = |terminal: bool| match look.color {
@@ -42,17 +42,17 @@ impl Terminal {
     }
 
     /// Whether standard output is coloured.
-    pub const fn colour_out(&self) -> bool {
+    pub(crate) const fn colour_out(&self) -> bool {
         self.colour_out
     }
 
     /// Whether standard error is coloured.
-    pub const fn colour_err(&self) -> bool {
+    pub(crate) const fn colour_err(&self) -> bool {
         self.colour_err
     }
 
     /// Whether line-drawing characters may be used.
-    pub const fn drawing(&self) -> bool {
+    pub(crate) const fn drawing(&self) -> bool {
         self.drawing
     }
 
@@ -60,21 +60,21 @@ impl Terminal {
     ///
     /// # Errors
     /// [`Failure::PipeClosed`] when nobody reads any more, [`Failure::Output`] when it cannot be written.
-    pub fn result(&self, text: &str) -> Result<(), Failure> {
+    pub(crate) fn result(&self, text: &str) -> Result<(), Failure> {
         let mut out = io::stdout().lock();
         out.write_all(text.as_bytes())?;
         Ok(out.flush()?)
     }
 
     /// Prints a word of progress, where somebody sits and waits for it.
-    pub fn progress(&self, text: &str) {
+    pub(crate) fn progress(&self, text: &str) {
         if io::stderr().is_terminal() {
             self.note(text);
         }
     }
 
     /// Prints a note, a fault, progress. A standard error that is gone is no reason to stop.
-    pub fn note(&self, text: &str) {
+    pub(crate) fn note(&self, text: &str) {
         let mut err = io::stderr().lock();
         // Nothing is left to tell it to.
         let _ = err.write_all(text.as_bytes()).and_then(|()| err.flush());

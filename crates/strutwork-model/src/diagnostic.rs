@@ -81,7 +81,7 @@ pub struct Diagnostic {
 }
 
 impl Diagnostic {
-    /// A fault that stops the run.
+    /// A fault that stops the run. Invisible signs of the user's texts become spaces: they would garble a terminal.
     pub(crate) fn error(
         code: Code,
         spot: Option<Spot>,
@@ -93,19 +93,19 @@ impl Diagnostic {
             code,
             severity: Severity::Error,
             place: spot.map(Spot::place),
-            subject: subject.to_owned(),
-            message: message.into(),
-            help: help.into(),
+            subject: visible(subject.to_owned()),
+            message: visible(message.into()),
+            help: visible(help.into()),
         }
     }
 
     /// The same as a warning.
-    pub(crate) fn as_warning(self) -> Self {
+    pub(crate) fn into_warning(self) -> Self {
         Self { severity: Severity::Warning, ..self }
     }
 
     /// The same as a note.
-    pub(crate) fn as_note(self) -> Self {
+    pub(crate) fn into_note(self) -> Self {
         Self { severity: Severity::Note, ..self }
     }
 }
@@ -122,6 +122,10 @@ impl fmt::Display for Diagnostic {
         write!(f, ": {}", self.message)?;
         if self.help.is_empty() { Ok(()) } else { write!(f, " ({})", self.help) }
     }
+}
+
+fn visible(text: String) -> String {
+    if text.contains(char::is_control) { text.replace(char::is_control, " ") } else { text }
 }
 
 /// Every fault found; at least one is an error. Warnings and notes found on the way are kept.

@@ -1,7 +1,5 @@
 //! Wall thicknesses by gauge number.
 
-use crate::units::MM;
-
 /// Standard wire gauge: number and thickness in mm.
 ///
 /// # Source
@@ -24,21 +22,21 @@ pub const SWG: &[(u8, f64)] = &[
     (22, 0.711),
 ];
 
-/// A wall written as text, `16 swg` or `1.5 mm`, in m; `None` where it is neither.
+/// A wall written as text, `16 swg` or `1.5 mm`, in mm; `None` where it is neither.
 ///
 /// # Example
 /// ```
-/// assert_eq!(strutwork_model::gauges::wall("16 swg"), Some(1.626e-3));
-/// assert_eq!(strutwork_model::gauges::wall("16"), None);
+/// assert_eq!(strutwork_model::gauges::wall_mm("16 swg"), Some(1.626));
+/// assert_eq!(strutwork_model::gauges::wall_mm("16"), None);
 /// ```
-pub fn wall(text: &str) -> Option<f64> {
+pub fn wall_mm(text: &str) -> Option<f64> {
     let text = text.trim().to_lowercase();
     if let Some(number) = text.strip_suffix("swg") {
         let number: u8 = number.trim().parse().ok()?;
-        return SWG.iter().find(|(gauge, _)| *gauge == number).map(|(_, size)| size * MM);
+        return SWG.iter().find(|(gauge, _)| *gauge == number).map(|&(_, size)| size);
     }
     let size: f64 = text.strip_suffix("mm")?.trim().parse().ok()?;
-    size.is_finite().then_some(size * MM)
+    size.is_finite().then_some(size)
 }
 
 #[cfg(test)]
@@ -47,10 +45,10 @@ mod tests {
 
     #[test]
     fn reads_gauges_and_millimetres() {
-        assert_eq!(wall("20 SWG"), Some(0.914 * MM));
-        assert_eq!(wall("1.5mm"), Some(1.5 * MM));
-        assert_eq!(wall("7 swg"), None);
-        assert_eq!(wall("1.5"), None);
-        assert_eq!(wall("inf mm"), None);
+        assert_eq!(wall_mm("20 SWG"), Some(0.914));
+        assert_eq!(wall_mm("1.5mm"), Some(1.5));
+        assert_eq!(wall_mm("7 swg"), None);
+        assert_eq!(wall_mm("1.5"), None);
+        assert_eq!(wall_mm("inf mm"), None);
     }
 }

@@ -92,14 +92,17 @@ const fn aluminium(
 }
 
 const S235: &str = "EN 10210-1 Table 2 (a copy was read; EN 10219-1 has the same strengths, from memory)";
-const S275: &str = "EN 10210-1 Table 2 (a copy was read): ultimate strength of walls over 3 mm, thinner walls have 430 MPa";
-const S355: &str = "EN 10210-1 Table 2 (a copy was read): ultimate strength of walls over 3 mm, thinner walls have 510 MPa";
+const S275: &str =
+    "EN 10210-1 Table 2 (a copy was read): ultimate strength of walls over 3 mm, thinner walls have 430 MPa";
+const S355: &str =
+    "EN 10210-1 Table 2 (a copy was read): ultimate strength of walls over 3 mm, thinner walls have 510 MPa";
 const CDS: &str = "EN 10305-1 (from memory); beside welds the values of +N, because cold work is lost there";
 const CDS_N: &str = "EN 10305-1 (from memory)";
 const T4130: &str = "AMS 6360 / MIL-HDBK-5 minima (from memory); beside welds 0.8 of the parent's (from memory)";
 const A6082: &str = "EN 755-2 after an extruder's data sheet (read), walls up to 5 mm, thicker ones have more; beside welds \
                      EN 1999-1-1 Table 3.2b (from memory), MIG welds 3 days old or more; TIG up to 6 mm: times 0.8 (from memory)";
-const A6XXX: &str = "EN 1999-1-1 Table 3.2b (a copy was read), beside MIG welds; TIG up to 6 mm: times 0.8 (from memory)";
+const A6XXX: &str =
+    "EN 1999-1-1 Table 3.2b (a copy was read), beside MIG welds; TIG up to 6 mm: times 0.8 (from memory)";
 
 /// Every built-in grade.
 ///

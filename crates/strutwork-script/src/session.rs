@@ -83,10 +83,6 @@ impl Session {
         context.tag().and_then(|tag| tag.clone().try_cast()).expect("bug: an engine without a session")
     }
 
-    pub(crate) fn kind(&self) -> Kind {
-        self.0.kind
-    }
-
     pub(crate) fn host(&self) -> &ScriptHost {
         &self.0.host
     }

@@ -18,7 +18,8 @@ impl Lattice {
     pub fn folder(&self) -> Folder {
         let [nx, ny, nz] = self.cubes;
         let name = |[i, j, k]: [usize; 3]| format!("J{i}.{j}.{k}");
-        let (mut joints, mut tubes) = (String::from("joint,x_mm,y_mm,z_mm\n"), String::from("tube,from,to,section,material,group\n"));
+        let (mut joints, mut tubes) =
+            (String::from("joint,x_mm,y_mm,z_mm\n"), String::from("tube,from,to,section,material,group\n"));
         let mut supports = String::from("joint,ux,uy,uz,rx,ry,rz\n");
         let mut count = 0;
         let mut add = |a: [usize; 3], b: [usize; 3], group: &str| {
@@ -45,7 +46,11 @@ impl Lattice {
                         if inside[a] && inside[b] {
                             let (mut from, mut to) = (at, at);
                             to[b] += 1;
-                            if (at[a] + at[b]) % 2 == 1 { to[a] += 1 } else { from[a] += 1 }
+                            if (at[a] + at[b]) % 2 == 1 {
+                                to[a] += 1
+                            } else {
+                                from[a] += 1
+                            }
                             add(from, to, "diagonals");
                         }
                     }

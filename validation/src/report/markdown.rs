@@ -5,11 +5,18 @@ use std::fmt::Write as _;
 use super::{citation, difference, families, tally};
 use crate::run::{CaseReport, Row};
 
-const HEAD: &str = "# Published problems, re-solved\n\n\
-    Generated from `suite/`; a test keeps it up to date. Each value stands as its source prints it, ours beside it, and the\n\
-    difference in units of the last printed digit. Values agree where they differ by no more than half such a unit; a wider\n\
-    allowance is marked and gives its reason. \"From memory\" means that nobody had the source's text at hand: such a value\n\
-    is as good as the memory. A value that disagrees stays in, marked.\n\n";
+const HEAD: &str = "\
+# Published problems, re-solved
+
+Generated from `suite/`; a test keeps it up to date. Each value stands as its source prints it, ours beside it, and the
+difference in units of the last printed digit. Values agree where they differ by no more than half such a unit; a wider
+allowance is marked and gives its reason. A value that disagrees stays in, marked.
+
+\"From memory\" means that nobody had the source's text at hand. Worked examples from memory were taken in only where the
+data as remembered give the digits as remembered, and those that did not were left out when the suite was put together. Such
+a case shows that the program and the memory agree; it is weaker evidence than a text that was read.
+
+";
 
 /// All reports as one Markdown page, by family.
 pub fn markdown(reports: &[CaseReport]) -> String {
@@ -65,7 +72,7 @@ fn case(page: &mut String, report: &CaseReport) {
         );
     }
     for (number, reason) in reasons.iter().enumerate() {
-        line(page, format_args!("\nAllowance {}: {reason}.", number + 1));
+        line(page, format_args!("\n({}) {reason}.", number + 1));
     }
 }
 
@@ -82,7 +89,7 @@ fn verdict<'r>(row: &'r Row, seen_otherwise: bool, reasons: &mut Vec<&'r str>) -
             reasons.push(&row.because);
             reasons.len() - 1
         });
-        marks.push(format!("allowed ±{:.3e} (allowance {})", row.allowed, number + 1));
+        marks.push(format!("±{} {} allowed ({})", row.allowance, row.unit, number + 1));
     }
     if seen_otherwise {
         marks.push(row.seen.word().to_owned());

@@ -14,7 +14,7 @@ use crate::terminal::Terminal;
 ///
 /// # Errors
 /// [`Failure::Input`] with every fault; [`Failure::File`] when a file cannot be read.
-pub fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(crate) fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let read = pipeline::read(&args.folder)?;
     if args.json {
         return as_json(read.model(), terminal);
@@ -40,7 +40,7 @@ fn as_json(model: Result<Warned<Model>, Failure>, terminal: &Terminal) -> Result
 }
 
 /// Diagnostics as JSON.
-pub fn list(all: &[Diagnostic]) -> Vec<Value> {
+pub(crate) fn list(all: &[Diagnostic]) -> Vec<Value> {
     all.iter()
         .map(|one| {
             json!({
@@ -99,7 +99,11 @@ fn summary(model: &Model, warnings: &[Diagnostic]) -> String {
     text.push_str(&format!(
         "  mass    tubes {:.2} kg, with {} {:.2} kg, centre at ({:.1}, {:.1}, {:.1}) mm\n",
         frame_mass(model),
-        if model.masses().len() == 1 { "1 carried mass".to_owned() } else { format!("{} carried masses", model.masses().len()) },
+        if model.masses().len() == 1 {
+            "1 carried mass".to_owned()
+        } else {
+            format!("{} carried masses", model.masses().len())
+        },
         mass.total,
         centre[0],
         centre[1],

@@ -10,7 +10,7 @@ use crate::terminal::Terminal;
 ///
 /// # Errors
 /// [`Failure::Output`] when standard output cannot be written.
-pub fn run(args: &CompletionsArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(crate) fn run(args: &CompletionsArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut text = Vec::new();
     clap_complete::generate(args.shell, &mut Cli::command(), "strutwork", &mut text);
     terminal.result(&String::from_utf8_lossy(&text))?;

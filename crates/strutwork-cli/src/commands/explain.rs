@@ -12,9 +12,13 @@ use crate::terminal::Terminal;
 ///
 /// # Errors
 /// [`Failure::Request`] for a code that does not exist.
-pub fn run(args: &ExplainArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(crate) fn run(args: &ExplainArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let Some(code) = &args.code else {
-        terminal.result(&if args.json { lines(&json!(pages::all().map(as_json).collect::<Vec<_>>())) } else { list() })?;
+        terminal.result(&if args.json {
+            lines(&json!(pages::all().map(as_json).collect::<Vec<_>>()))
+        } else {
+            list()
+        })?;
         return Ok(Outcome::Passed);
     };
     let Some(page) = pages::find(code) else {

@@ -10,7 +10,7 @@ use crate::terminal::Terminal;
 ///
 /// # Errors
 /// [`Failure::Output`] when standard output cannot be written.
-pub fn run(terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(crate) fn run(terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut command = Cli::command();
     command.build();
     let mut text = Vec::new();

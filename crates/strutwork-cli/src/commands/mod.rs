@@ -1,12 +1,12 @@
 //! One file a command. Each takes what was typed and the terminal, and ends in an outcome or a failure.
 
-pub mod check;
-pub mod completions;
-pub mod explain;
-pub mod man;
-pub mod new;
-pub mod reference;
-pub mod run;
-pub mod script;
-pub mod summary;
-pub mod validate;
+pub(crate) mod check;
+pub(crate) mod completions;
+pub(crate) mod explain;
+pub(crate) mod man;
+pub(crate) mod new;
+pub(crate) mod reference;
+pub(crate) mod run;
+pub(crate) mod script;
+pub(crate) mod summary;
+pub(crate) mod validate;

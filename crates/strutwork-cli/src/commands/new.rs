@@ -12,7 +12,7 @@ use crate::terminal::Terminal;
 ///
 /// # Errors
 /// [`Failure::Occupied`] when one of its files stands there already, [`Failure::File`] when the system refuses.
-pub fn run(args: &NewArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(crate) fn run(args: &NewArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let folder = &args.folder;
     for (name, _) in starter::FILES {
         let path = folder.join(name);

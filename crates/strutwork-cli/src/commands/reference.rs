@@ -8,9 +8,8 @@ use crate::terminal::Terminal;
 ///
 /// # Errors
 /// [`Failure::Output`] when standard output cannot be written.
-pub fn run(args: &ReferenceArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
-    let text =
-        if args.definitions { strutwork_script::definitions() } else { strutwork_script::reference_markdown() };
+pub(crate) fn run(args: &ReferenceArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+    let text = if args.definitions { strutwork_script::definitions() } else { strutwork_script::reference_markdown() };
     terminal.result(&text)?;
     Ok(Outcome::Passed)
 }

@@ -25,7 +25,7 @@ const WORTH_A_WORD: usize = 3000;
 /// # Errors
 /// [`Failure::Input`] with every fault of the model or its case scripts, [`Failure::Structure`] when the frame cannot be
 /// solved, [`Failure::File`] and [`Failure::Occupied`] when results cannot be written. Then nothing is written.
-pub fn run(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(crate) fn run(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     match solve_and_write(args, terminal) {
         Err(failure) if args.json => Err(summary::failed(failure, terminal)?),
         other => other,
@@ -43,7 +43,11 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     warnings.extend(of_cases);
     clock.lap("load cases");
     if model.joints().len() > WORTH_A_WORD {
-        terminal.progress(&format!("Solving {} for {} …\n", render::counted(model.joints().len(), "joint"), args.folder.display()));
+        terminal.progress(&format!(
+            "Solving {} for {} …\n",
+            render::counted(model.joints().len(), "joint"),
+            args.folder.display()
+        ));
     }
     let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &read))?;
     clock.lap("solve");
@@ -90,14 +94,15 @@ fn out_folder(args: &RunArgs) -> Result<PathBuf, Failure> {
     if same {
         return Err(Failure::Request {
             what: format!("--out {} is the model's own folder", out.display()),
-            help: "results need a folder of their own; without --out they go into `results` in the model's folder".into(),
+            help: "results need a folder of their own; without --out they go into `results` in the model's folder"
+                .into(),
         });
     }
     Ok(out)
 }
 
 fn unsolved(model: &Model, error: &strutwork_solve::SolveError, read: &Read) -> Failure {
-    Failure::Structure { reasons: strutwork_solve::explain(model, error), sources: read.sources.clone() }
+    Failure::Structure { reasons: strutwork_solve::explain::explain(model, error), sources: read.sources.clone() }
 }
 
 /// The command as it was typed.

@@ -17,7 +17,7 @@ use crate::terminal::Terminal;
 /// # Errors
 /// [`Failure::Input`] with the line where it failed, [`Failure::Structure`] when a frame that it solves cannot be solved,
 /// [`Failure::Blocked`] and [`Failure::File`] when a file cannot be read or written.
-pub fn run(args: &ScriptArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(crate) fn run(args: &ScriptArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let text = text(&args.file)?;
     let name = args.file.display().to_string();
     let mut sources = Sources::default();

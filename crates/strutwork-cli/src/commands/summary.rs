@@ -25,7 +25,7 @@ const TOLD: usize = 12;
 ///
 /// # Errors
 /// [`Failure::Output`] when standard output cannot be written.
-pub fn solved(run: &Run<'_>, out: &Path, as_json: bool, terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(crate) fn solved(run: &Run<'_>, out: &Path, as_json: bool, terminal: &Terminal) -> Result<Outcome, Failure> {
     let exceeded: Vec<&Finding> = run.findings.iter().filter(|finding| finding.severity == Severity::Error).collect();
     let outcome = if exceeded.is_empty() { Outcome::Passed } else { Outcome::Exceeded };
     let told = if as_json { machine(run, out, &exceeded, outcome) } else { people(run, out, &exceeded) };
@@ -37,7 +37,7 @@ pub fn solved(run: &Run<'_>, out: &Path, as_json: bool, terminal: &Terminal) -> 
 ///
 /// # Errors
 /// [`Failure::Output`] when standard output cannot be written.
-pub fn failed(failure: Failure, terminal: &Terminal) -> Result<Failure, Failure> {
+pub(crate) fn failed(failure: Failure, terminal: &Terminal) -> Result<Failure, Failure> {
     let (word, diagnostics) = match &failure {
         Failure::Input { faults, .. } => ("input is wrong", faults),
         Failure::Structure { reasons, .. } => ("cannot be solved", reasons),
@@ -88,12 +88,8 @@ fn exceed(number: usize) -> String {
 fn table(run: &Run<'_>) -> String {
     let utilisations = Utilisations::of(run);
     let twisted = run.results.cases.iter().any(|case| stiffness(case).is_some());
-    let mut headings = vec![
-        ("case", Align::Left),
-        ("nature", Align::Left),
-        ("worst", Align::Left),
-        ("utilisation", Align::Right),
-    ];
+    let mut headings =
+        vec![("case", Align::Left), ("nature", Align::Left), ("worst", Align::Left), ("utilisation", Align::Right)];
     if twisted {
         headings.push(("K N·m/deg", Align::Right));
     }

@@ -11,7 +11,7 @@ use crate::terminal::Terminal;
 ///
 /// # Errors
 /// [`Failure::Output`] when standard output cannot be written.
-pub fn run(args: &ValidateArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(crate) fn run(args: &ValidateArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let reports: Vec<CaseReport> = suite().cases.iter().map(strutwork_validation::run).collect();
     let agree = reports.iter().all(CaseReport::agrees);
     let text = if args.json {

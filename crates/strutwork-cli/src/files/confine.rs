@@ -5,14 +5,14 @@ use std::path::{Component, Path, PathBuf};
 
 /// A folder, and nothing outside it.
 #[derive(Debug, Clone)]
-pub struct Confined {
+pub(crate) struct Confined {
     /// Canonical.
     root: PathBuf,
 }
 
 /// Why a path is refused.
 #[derive(Debug, thiserror::Error)]
-pub enum Refusal {
+pub(crate) enum Refusal {
     /// It is absolute, or holds `..`, or is empty.
     #[error("`{0}`: only plain paths below the folder are allowed, without `..` and without a leading `/`")]
     NotPlain(String),
@@ -37,20 +37,15 @@ impl Confined {
     ///
     /// # Errors
     /// What the system says when the folder is not there.
-    pub fn to(folder: &Path) -> io::Result<Self> {
+    pub(crate) fn to(folder: &Path) -> io::Result<Self> {
         Ok(Self { root: folder.canonicalize()? })
-    }
-
-    /// The folder, canonical.
-    pub fn root(&self) -> &Path {
-        &self.root
     }
 
     /// The real file that a plain path below the folder means, for reading.
     ///
     /// # Errors
     /// [`Refusal`] when the path is not plain, leads outside, is not there, or is no regular file.
-    pub fn readable(&self, path: &str) -> Result<PathBuf, Refusal> {
+    pub(crate) fn readable(&self, path: &str) -> Result<PathBuf, Refusal> {
         let real = self.existing(path)?;
         if real.is_file() { Ok(real) } else { Err(Refusal::NotRegular(path.to_owned())) }
     }
@@ -59,7 +54,7 @@ impl Confined {
     ///
     /// # Errors
     /// [`Refusal`] as for [`Self::readable`].
-    pub fn folder(&self, path: &str) -> Result<PathBuf, Refusal> {
+    pub(crate) fn folder(&self, path: &str) -> Result<PathBuf, Refusal> {
         let real = self.existing(path)?;
         if real.is_dir() { Ok(real) } else { Err(Refusal::NotRegular(path.to_owned())) }
     }
@@ -69,7 +64,7 @@ impl Confined {
     /// # Errors
     /// [`Refusal`] when the path is not plain, a folder on the way leads outside, or something other than a regular file
     /// stands there (a link to a file is not followed).
-    pub fn writable(&self, path: &str) -> Result<PathBuf, Refusal> {
+    pub(crate) fn writable(&self, path: &str) -> Result<PathBuf, Refusal> {
         let plain = plain(path)?;
         let system = |cause| Refusal::System { path: path.to_owned(), cause };
         let mut at = self.root.clone();
@@ -107,9 +102,7 @@ impl Confined {
 
 /// A path of names only. Backslashes are refused everywhere, so that a script means the same on every system.
 fn plain(path: &str) -> Result<&Path, Refusal> {
-    let names = Path::new(path)
-        .components()
-        .all(|part| matches!(part, Component::Normal(_) | Component::CurDir));
+    let names = Path::new(path).components().all(|part| matches!(part, Component::Normal(_) | Component::CurDir));
     if path.is_empty() || !names || path.contains(['\\', '\0']) || path.contains(':') {
         return Err(Refusal::NotPlain(path.to_owned()));
     }

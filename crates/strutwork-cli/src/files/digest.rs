@@ -8,7 +8,7 @@ use sha2::{Digest as _, Sha256};
 ///
 /// # Source
 /// FIPS PUB 180-4 (2015), Secure Hash Standard, section 6.2, through the crate `sha2`.
-pub fn sha256(bytes: &[u8]) -> String {
+pub(crate) fn sha256(bytes: &[u8]) -> String {
     let mut text = String::with_capacity(64);
     for byte in Sha256::digest(bytes) {
         // Writing to a String cannot fail.

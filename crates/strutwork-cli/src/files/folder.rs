@@ -12,7 +12,7 @@ use crate::exit::Failure;
 ///
 /// # Errors
 /// [`Failure::File`] when the folder or one of the model's files cannot be read.
-pub fn read(path: &Path) -> Result<InputFiles, Failure> {
+pub(crate) fn read(path: &Path) -> Result<InputFiles, Failure> {
     let fail = |cause| Failure::read(path, cause);
     if path.is_file() {
         return Err(Failure::Request {

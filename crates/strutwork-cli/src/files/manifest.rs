@@ -7,9 +7,9 @@ use serde_json::Value;
 use super::digest::sha256;
 
 /// The file that holds the manifest of a run.
-pub const RUN: &str = "run.json";
+pub(crate) const RUN: &str = "run.json";
 /// The file that holds the manifest of a script's files.
-pub const SCRIPT: &str = "script.json";
+pub(crate) const SCRIPT: &str = "script.json";
 
 /// The key of the list of files.
 const FILES: &str = "files_written";
@@ -18,17 +18,17 @@ const SEAL: &str = "seal_sha256";
 const BLANK: &str = "0000000000000000000000000000000000000000000000000000000000000000";
 
 /// What an earlier run wrote: name → SHA-256.
-pub type Written = BTreeMap<String, String>;
+pub(crate) type Written = BTreeMap<String, String>;
 
 /// The digests of files about to be written.
-pub fn of(files: &[(String, Vec<u8>)]) -> Written {
+pub(crate) fn of(files: &[(String, Vec<u8>)]) -> Written {
     files.iter().map(|(name, bytes)| (name.clone(), sha256(bytes))).collect()
 }
 
 /// Adds a manifest to the end of a JSON object, whose own fields keep their order, and seals it.
 ///
 /// A text that is no JSON object is returned as it is: then it is not ours to seal.
-pub fn sealed(json: &str, written: &Written) -> String {
+pub(crate) fn sealed(json: &str, written: &Written) -> String {
     let Some(body) = json.trim().strip_prefix('{').and_then(|body| body.strip_suffix('}')) else {
         return json.to_owned();
     };
@@ -47,7 +47,7 @@ fn replace_last(text: &str, old: &str, new: &str) -> String {
 }
 
 /// Reads a manifest; `None` where the text holds none or was changed after it was sealed.
-pub fn read(text: &str) -> Option<Written> {
+pub(crate) fn read(text: &str) -> Option<Written> {
     let value: Value = serde_json::from_str(text).ok()?;
     let seal = value.get(SEAL)?.as_str()?;
     if seal.len() != BLANK.len() || sha256(replace_last(text, seal, BLANK).as_bytes()) != seal {

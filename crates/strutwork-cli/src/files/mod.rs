@@ -1,10 +1,10 @@
 //! Every read and write of the program.
 
-pub mod confine;
-pub mod digest;
-pub mod folder;
-pub mod manifest;
-pub mod whole;
+pub(crate) mod confine;
+pub(crate) mod digest;
+pub(crate) mod folder;
+pub(crate) mod manifest;
+pub(crate) mod whole;
 
 use std::fs;
 use std::path::Path;
@@ -12,14 +12,14 @@ use std::path::Path;
 use crate::exit::Failure;
 
 /// The largest file that is read, bytes. A model of a hundred thousand tubes is a tenth of it.
-pub const LARGEST: u64 = 64 * 1024 * 1024;
+pub(crate) const LARGEST: u64 = 64 * 1024 * 1024;
 
 /// Reads a file: a regular one (links are followed), no larger than [`LARGEST`].
 ///
 /// # Errors
 /// [`Failure::File`] when it is not there, cannot be read, is no regular file (a pipe or a device would never end), or is
 /// too large.
-pub fn read(path: &Path) -> Result<Vec<u8>, Failure> {
+pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
     let fail = |cause| Failure::read(path, cause);
     let about = fs::metadata(path).map_err(fail)?;
     if about.is_dir() {

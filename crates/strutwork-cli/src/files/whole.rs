@@ -17,7 +17,7 @@ use crate::exit::Failure;
 /// # Errors
 /// [`Failure::Occupied`] when a file of the same name stands there that no run wrote, or that was changed since;
 /// [`Failure::File`] when the system refuses. Then nothing has changed.
-pub fn write(out: &Path, files: &[(String, Vec<u8>)]) -> Result<(), Failure> {
+pub(crate) fn write(out: &Path, files: &[(String, Vec<u8>)]) -> Result<(), Failure> {
     let earlier = earlier(out)?;
     for (name, _) in files {
         may_replace(&out.join(name), name, &earlier)?;
@@ -200,7 +200,9 @@ mod tests {
         let out = root.path().join("results");
         fs::create_dir(&out).unwrap();
         fs::write(out.join("one.csv"), "foreign").unwrap();
-        assert!(matches!(write(&out, &files(&["one.csv"], "x")), Err(Failure::Occupied { path, .. }) if path == out.join("one.csv")));
+        assert!(
+            matches!(write(&out, &files(&["one.csv"], "x")), Err(Failure::Occupied { path, .. }) if path == out.join("one.csv"))
+        );
         assert_eq!(names(&out), ["one.csv"]);
         fs::remove_file(out.join("one.csv")).unwrap();
         write(&out, &files(&["one.csv"], "x")).unwrap();

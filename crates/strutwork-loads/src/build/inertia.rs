@@ -178,11 +178,17 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
 
     /// Everything that has mass must have a known mass.
     pub(super) fn need_mass(&self, wanted: &'static str) -> Result<(), LoadError> {
-        if let Some(&material) = self.mass.without_density.first() {
-            return Err(LoadError::NoDensity { material: self.model.materials()[material].name.clone() });
-        }
         finite("the total mass", self.mass.total)?;
-        if self.mass.total > 0.0 { Ok(()) } else { Err(LoadError::NoMass { wanted }) }
+        if self.mass.total <= 0.0 {
+            return Err(LoadError::NoMass { wanted });
+        }
+        match self.mass.without_density.first() {
+            None => Ok(()),
+            Some(&material) => {
+                let material = self.model.materials()[material].name.clone();
+                Err(LoadError::NoDensity { material })
+            }
+        }
     }
 
     /// The loads of gravity and inertia together, one along each tube.

@@ -27,8 +27,7 @@ pub struct Page {
 /// One page for each `M` code, in order.
 pub const PAGES: &[Page] = &join::<LENGTH>();
 
-const PARTS: &[&[Page]] =
-    &[files::PAGES, names::PAGES, geometry::PAGES, sections::PAGES, loads::PAGES, vehicle::PAGES];
+const PARTS: &[&[Page]] = &[files::PAGES, names::PAGES, geometry::PAGES, sections::PAGES, loads::PAGES, vehicle::PAGES];
 
 const LENGTH: usize = {
     let (mut length, mut part) = (0, 0);

@@ -9,9 +9,7 @@ mod support;
 mod tube;
 mod vehicle;
 
-pub use acting::{
-    Axes, JointLoad, PlainCase, Settlement, Temperature, TubeLoad, TubePointLoad,
-};
+pub use acting::{Axes, JointLoad, PlainCase, Settlement, Temperature, TubeLoad, TubePointLoad};
 pub use joint::Joint;
 pub use mass::Mass;
 pub use material::{Material, Strength};

@@ -99,9 +99,7 @@ impl<'t> Records<'t> {
             if bytes.get(at) == Some(&b'"') {
                 let open_spot = self.spot(self.line, line_start, at, at + 1);
                 let closed = unquote(text, at + 1);
-                let rest_end = |from: usize| {
-                    text[from..].find([',', '\n']).map_or(text.len(), |found| from + found)
-                };
+                let rest_end = |from: usize| text[from..].find([',', '\n']).map_or(text.len(), |found| from + found);
                 let fault = match &closed {
                     None => Some(QuoteFault::NotClosed(open_spot)),
                     Some((_, after)) if !text[*after..rest_end(*after)].trim().is_empty() => {

@@ -98,8 +98,7 @@ impl<'k, 't> Keys<'k, 't> {
             let spot = document.spot(key.span());
             let place = if self.called.is_empty() { "model.toml".to_owned() } else { self.called.to_owned() };
             if let Some(hint) = other_unit(key.get_ref(), &free) {
-                let message =
-                    format!("`{name}` is in another unit: `{}` in {} is wanted", hint.wanted, hint.unit);
+                let message = format!("`{name}` is in another unit: `{}` in {} is wanted", hint.wanted, hint.unit);
                 let help = format!("{}, under the name `{}`", hint.how, hint.wanted);
                 document.fault(codes::WRONG_UNIT, spot, &name, message, help);
             } else {

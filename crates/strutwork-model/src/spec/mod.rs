@@ -15,9 +15,7 @@ mod text;
 mod unit_hint;
 mod written;
 
-pub use entries::{
-    CornerEntry, FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry, VehicleEntry,
-};
+pub use entries::{CornerEntry, FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry, VehicleEntry};
 pub use rows::{
     HoldWritten, JointRow, LoadRow, MassRow, SettlementRow, SupportRow, TemperatureRow, TubeLoadRow, TubePointLoadRow,
     TubeRow,

@@ -55,7 +55,8 @@ fn why(text: &str) -> String {
     if text.find('.').zip(text.rfind(',')).is_some_and(|(point, comma)| point < comma) && is_number(&points) {
         return format!("write thousands without a separator and a decimal point: `{points}`");
     }
-    let joined: String = text.chars().filter(|&c| !matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\'' | '’' | '_' | ',')).collect();
+    let joined: String =
+        text.chars().filter(|&c| !matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\'' | '’' | '_' | ',')).collect();
     if joined != text && is_number(&joined) {
         return format!("write thousands without a separator: `{joined}`");
     }
@@ -70,7 +71,8 @@ fn why(text: &str) -> String {
     if is_number(&letters) {
         return format!("a letter stands where a digit belongs: `{letters}`?");
     }
-    let digits = text.trim_end_matches(|c: char| c.is_alphabetic() || matches!(c, ' ' | '°' | '²' | '³' | '/' | '·' | '%'));
+    let digits =
+        text.trim_end_matches(|c: char| c.is_alphabetic() || matches!(c, ' ' | '°' | '²' | '³' | '/' | '·' | '%'));
     if digits != text && is_number(digits) {
         return format!("leave the unit out (the name of the column or key says it): `{digits}`");
     }
@@ -90,7 +92,8 @@ mod tests {
 
     #[test]
     fn reads_what_spreadsheets_write() {
-        for (text, value) in [("1", 1.0), ("-0.5", -0.5), ("+3", 3.0), ("1e3", 1000.0), ("2.5E-3", 0.0025), (".5", 0.5)] {
+        for (text, value) in [("1", 1.0), ("-0.5", -0.5), ("+3", 3.0), ("1e3", 1000.0), ("2.5E-3", 0.0025), (".5", 0.5)]
+        {
             assert_eq!(parse(text), Ok(value));
         }
     }

@@ -4,9 +4,7 @@ use std::collections::BTreeSet;
 
 use toml::de::DeTable;
 
-use super::entries::{
-    CornerEntry, FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry, VehicleEntry,
-};
+use super::entries::{CornerEntry, FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry, VehicleEntry};
 use super::keys::{Document, Keys};
 use super::{ModelSpec, Spot, Written};
 use crate::codes;
@@ -158,7 +156,7 @@ fn factor(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<'_
     let source = keys.text("source", document);
     let missing = |key: &str, there: bool| {
         let text = format!("the factor `{}` has no `{key}`", name.value);
-        (!there).then(|| (text, "a factor needs `value = …` and `source = \"…\"`"))
+        (!there).then_some((text, "a factor needs `value = …` and `source = \"…\"`"))
     };
     let given = keys.table.contains_key("source");
     for (message, help) in [missing("value", value.is_some()), missing("source", given)].into_iter().flatten() {

@@ -80,7 +80,7 @@ impl Table {
             Diagnostic::error(codes::EMPTY_TABLE, spot, self.file, message, help)
         } else {
             let help = "fill it in, or take it out of the folder";
-            Diagnostic::error(codes::EMPTY_TABLE, spot, self.file, message, help).as_warning()
+            Diagnostic::error(codes::EMPTY_TABLE, spot, self.file, message, help).into_warning()
         }
     }
 
@@ -89,18 +89,15 @@ impl Table {
     }
 
     /// Where each column stands; `None` where the rows cannot be read.
-    fn header(
-        &self,
-        header: &Record<'_>,
-        faults: &mut Vec<Diagnostic>,
-    ) -> Option<Vec<(&'static str, Option<usize>)>> {
+    fn header(&self, header: &Record<'_>, faults: &mut Vec<Diagnostic>) -> Option<Vec<(&'static str, Option<usize>)>> {
         let whole = Spot::line(self.file, header.line);
         if let Some(fault) = header.fault {
             faults.push(quote_fault(fault));
             return None;
         }
         if let [cell] = header.cells.as_slice()
-            && let Some((sign, name)) = [(';', "semicolons"), ('\t', "tabs")].into_iter().find(|&(s, _)| cell.text.contains(s))
+            && let Some((sign, name)) =
+                [(';', "semicolons"), ('\t', "tabs")].into_iter().find(|&(s, _)| cell.text.contains(s))
         {
             let message = format!("the cells are parted by {name}, not by commas");
             let help = format!(
@@ -241,18 +238,23 @@ impl Row<'_, '_> {
     }
 
     /// Adds a fault about a cell.
-    pub(super) fn fault(&mut self, code: crate::Code, spot: Option<Spot>, subject: &str, message: String, help: String) {
+    pub(super) fn fault(
+        &mut self,
+        code: crate::Code,
+        spot: Option<Spot>,
+        subject: &str,
+        message: String,
+        help: String,
+    ) {
         self.faults.push(Diagnostic::error(code, spot, subject, message, help));
     }
 }
 
 fn quote_fault(fault: QuoteFault) -> Diagnostic {
     let (spot, message, help) = match fault {
-        QuoteFault::NotClosed(spot) => (
-            spot,
-            "this quote is not closed",
-            "close it, or leave it out: only a cell with a comma in it needs quotes",
-        ),
+        QuoteFault::NotClosed(spot) => {
+            (spot, "this quote is not closed", "close it, or leave it out: only a cell with a comma in it needs quotes")
+        }
         QuoteFault::TextAfter(spot) => (
             spot,
             "text follows the closing quote of this cell",

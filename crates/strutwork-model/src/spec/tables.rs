@@ -1,12 +1,12 @@
 //! The CSV files of a model folder: their columns, and their rows.
 
+use super::Written;
 use super::number;
 use super::rows::{
     HoldWritten, JointRow, LoadRow, MassRow, SettlementRow, SupportRow, TemperatureRow, TubeLoadRow, TubePointLoadRow,
     TubeRow,
 };
 use super::table::{Row, Table};
-use super::Written;
 use crate::codes;
 use crate::diagnostic::Diagnostic;
 use crate::dof::Dof;
@@ -56,10 +56,7 @@ pub(super) fn supports(text: &str, faults: &mut Faults) -> Vec<SupportRow> {
         optional: &[],
         needed: false,
     };
-    TABLE.read(text, faults, |row| SupportRow {
-        joint: row.text("joint"),
-        holds: Dof::ALL.map(|dof| hold(row, dof)),
-    })
+    TABLE.read(text, faults, |row| SupportRow { joint: row.text("joint"), holds: Dof::ALL.map(|dof| hold(row, dof)) })
 }
 
 fn hold(row: &mut Row<'_, '_>, dof: Dof) -> Written<HoldWritten> {
@@ -71,7 +68,13 @@ fn hold(row: &mut Row<'_, '_>, dof: Dof) -> Written<HoldWritten> {
         _ => HoldWritten::Stiffness(number::parse(&text).unwrap_or_else(|fault| {
             let wanted = format!("write `fixed`, `free` or a stiffness in {unit}");
             if text.is_empty() {
-                row.fault(codes::BLANK_CELL, spot, dof.name(), format!("the cell of `{}` is empty", dof.name()), wanted);
+                row.fault(
+                    codes::BLANK_CELL,
+                    spot,
+                    dof.name(),
+                    format!("the cell of `{}` is empty", dof.name()),
+                    wanted,
+                );
             } else if fault.code == codes::NOT_FINITE {
                 row.fault(fault.code, spot, dof.name(), fault.message, wanted);
             } else {
@@ -193,4 +196,3 @@ fn carriers(row: &Row<'_, '_>) -> (Vec<Written<String>>, Option<Written<String>>
         None => (row.words("joints"), None),
     }
 }
-

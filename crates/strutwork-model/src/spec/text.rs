@@ -12,11 +12,8 @@ pub(super) fn decode<'b>(file: &'static str, bytes: &'b [u8], faults: &mut Vec<D
         Ok(text) => return Some(text),
         Err(fault) => fault,
     };
-    let help = if code == codes::LINE_ENDS {
-        "save the file with line ends of today (LF or CR LF)"
-    } else {
-        SAVE_AS_UTF8
-    };
+    let help =
+        if code == codes::LINE_ENDS { "save the file with line ends of today (LF or CR LF)" } else { SAVE_AS_UTF8 };
     faults.push(Diagnostic::error(code, Some(Spot::line(file, line)), file, message, help));
     None
 }

@@ -6,9 +6,7 @@ use super::{Log, Lookup, Materials, names, words_help};
 use crate::codes;
 use crate::dof::{Dof, DofMap};
 use crate::ids::{Id, JointId};
-use crate::model::{
-    Axes, Hold, JointLoad, PlainCase, Settlement, Support, Temperature, Tube, TubeLoad, TubePointLoad,
-};
+use crate::model::{Axes, Hold, JointLoad, PlainCase, Settlement, Support, Temperature, Tube, TubeLoad, TubePointLoad};
 use crate::spec::{ModelSpec, Written};
 use crate::units::{DEG, MM};
 
@@ -152,11 +150,15 @@ fn temperatures<'s>(
         let rise = log.finite(&row.rise_k, &row.tube, "`rise_k`");
         let gradient_y = log.finite(&row.gradient_y_k_per_m, &row.tube, "`gradient_y_k_per_m`");
         let gradient_z = log.finite(&row.gradient_z_k_per_m, &row.tube, "`gradient_z_k_per_m`");
-        let material = tube.and_then(|id| tubes[id.index()].as_ref()).and_then(|tube| materials[tube.material.index()].as_ref());
+        let material =
+            tube.and_then(|id| tubes[id.index()].as_ref()).and_then(|tube| materials[tube.material.index()].as_ref());
         if let Some(material) = material
             && material.expansion.is_none()
         {
-            let message = format!("{who} warms the tube `{}`, and its material `{}` has no coefficient of expansion", row.tube.value, material.name);
+            let message = format!(
+                "{who} warms the tube `{}`, and its material `{}` has no coefficient of expansion",
+                row.tube.value, material.name
+            );
             let help = "add `thermal_per_k = …` to the material (steel 12e-6, aluminium 23e-6)";
             log.error(codes::NO_EXPANSION, row.tube.spot, &row.tube, message, help);
         }
@@ -175,7 +177,8 @@ fn settlements<'s>(
     cases: &mut Cases<'s>,
     log: &mut Log,
 ) {
-    let holds: BTreeMap<JointId, &Support> = supports.iter().flatten().map(|support| (support.joint, support)).collect();
+    let holds: BTreeMap<JointId, &Support> =
+        supports.iter().flatten().map(|support| (support.joint, support)).collect();
     // While a support is faulty, what it holds is not known.
     let all_known = supports.iter().all(Option::is_some);
     let mut moved: BTreeSet<(&str, JointId, Dof)> = BTreeSet::new();
@@ -189,7 +192,11 @@ fn settlements<'s>(
             let value = log.finite(written, &row.joint, "a settlement");
             let fixed = holds.get(&joint).is_some_and(|support| support.holds[dof] == Hold::Fixed);
             if !fixed && all_known {
-                let message = format!("{who} moves `{}` of the joint `{}`, which supports.csv does not fix", dof.name(), row.joint.value);
+                let message = format!(
+                    "{who} moves `{}` of the joint `{}`, which supports.csv does not fix",
+                    dof.name(),
+                    row.joint.value
+                );
                 let help = format!("write `fixed` under `{}` in supports.csv, or leave the cell empty", dof.name());
                 log.error(codes::SETTLEMENT_NOT_FIXED, written.spot, &row.joint, message, help);
             }

@@ -38,7 +38,8 @@ pub(super) fn check(spec: &ModelSpec, look: &Lookup<'_>, tubes: &[Option<Tube>],
         for group in &groups[1..] {
             let first = &spec.joints[group[0]].joint;
             let message = format!("{} {} connected to {}", some(spec, group), verb(group), some(spec, &groups[0]));
-            let help = "add the tube that connects them; two joints at nearly one place with two names are a common cause";
+            let help =
+                "add the tube that connects them; two joints at nearly one place with two names are a common cause";
             log.error(codes::SEPARATE_PARTS, first.spot, first, message, help);
         }
     }
@@ -50,7 +51,8 @@ fn verb(group: &[usize]) -> &'static str {
 
 /// A part of the frame by a few of its joints.
 fn some(spec: &ModelSpec, group: &[usize]) -> String {
-    let names: Vec<String> = group.iter().take(4).map(|&joint| format!("`{}`", spec.joints[joint].joint.value)).collect();
+    let names: Vec<String> =
+        group.iter().take(4).map(|&joint| format!("`{}`", spec.joints[joint].joint.value)).collect();
     match group.len() - names.len() {
         0 => format!("the joints {}", names.join(", ")),
         more => format!("the joints {} and {more} more", names.join(", ")),

@@ -45,7 +45,9 @@ fn same_place(rows: &[JointRow], log: &mut Log) {
     for mut run in runs {
         run.sort_unstable();
         for (at, &later) in run.iter().enumerate().skip(1) {
-            if let Some(&earlier) = run[..at].iter().find(|&&earlier| distance(&rows[earlier], &rows[later]) < SAME_PLACE_MM) {
+            if let Some(&earlier) =
+                run[..at].iter().find(|&&earlier| distance(&rows[earlier], &rows[later]) < SAME_PLACE_MM)
+            {
                 found.push((later, earlier));
             }
         }

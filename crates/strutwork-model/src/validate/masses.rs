@@ -20,9 +20,16 @@ fn one(row: &MassRow, look: &Lookup<'_>, log: &mut Log) -> Option<Mass> {
     let mass = log.finite(&row.kg, name, "`kg`");
     if mass <= 0.0 {
         let message = format!("{who} is {mass} kg");
-        log.error(codes::MASS_NOT_POSITIVE, row.kg.spot, name, message, "write a mass greater than 0, or take the row out");
+        log.error(
+            codes::MASS_NOT_POSITIVE,
+            row.kg.spot,
+            name,
+            message,
+            "write a mass greater than 0, or take the row out",
+        );
     }
-    let at = [("x", &row.x_mm), ("y", &row.y_mm), ("z", &row.z_mm)].map(|(axis, value)| log.finite(value, name, axis) * MM);
+    let at =
+        [("x", &row.x_mm), ("y", &row.y_mm), ("z", &row.z_mm)].map(|(axis, value)| log.finite(value, name, axis) * MM);
     if let Some(body) = &row.body {
         let message = format!("{who} belongs to the body `{}`, and bodies are not supported yet", body.value);
         let help = "name the joints that carry it instead";
@@ -46,12 +53,7 @@ fn one(row: &MassRow, look: &Lookup<'_>, log: &mut Log) -> Option<Mass> {
 }
 
 /// The joints of a list, each once.
-pub(super) fn carriers(
-    names: &[Written<String>],
-    who: &str,
-    look: &Lookup<'_>,
-    log: &mut Log,
-) -> Option<Vec<JointId>> {
+pub(super) fn carriers(names: &[Written<String>], who: &str, look: &Lookup<'_>, log: &mut Log) -> Option<Vec<JointId>> {
     let mut joints = Vec::with_capacity(names.len());
     let mut good = true;
     for name in names {
@@ -60,7 +62,9 @@ pub(super) fn carriers(
         if let Some(fault) = log.0.get_mut(before)
             && names.len() > 1
         {
-            fault.help.push_str("; names in this list are parted by spaces, so a name with a space in it cannot stand here");
+            fault
+                .help
+                .push_str("; names in this list are parted by spaces, so a name with a space in it cannot stand here");
         }
         match found {
             Some(joint) if joints.contains(&joint) => {

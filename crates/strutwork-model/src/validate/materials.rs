@@ -165,7 +165,11 @@ fn plausible(entry: &MaterialEntry, e: f64, g: f64, density: Option<f64>, log: &
         warn(&entry.e_mpa, message, "MPa is N/mm²: steel has 210000, aluminium 70000");
     } else if !(e / 3.0..=e / 2.0).contains(&g) {
         let message = format!("the material `{}`: G = {g} MPa does not belong to E = {e} MPa", name.value);
-        warn(&entry.g_mpa, message, "for metals G is about E/2.6; it lies between E/3 and E/2 for every isotropic material");
+        warn(
+            &entry.g_mpa,
+            message,
+            "for metals G is about E/2.6; it lies between E/3 and E/2 for every isotropic material",
+        );
     }
     if let Some(density) = density
         && density != 0.0

@@ -3,13 +3,13 @@
 mod cases;
 mod connected;
 mod joints;
+mod masses;
 mod materials;
 mod names;
 mod plausible;
 mod sections;
 mod settings;
 mod supports;
-mod masses;
 mod tubes;
 mod vehicle;
 
@@ -56,11 +56,7 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
             supports: supports.into_iter().collect::<Option<_>>()?,
             masses: masses?,
             plain_cases: plain_cases?,
-            vehicle: match vehicle {
-                vehicle::Checked::None => None,
-                vehicle::Checked::Good(vehicle) => Some(vehicle),
-                vehicle::Checked::Faulty => return None,
-            },
+            vehicle: vehicle.ok()?,
             factors,
         })
     })();
@@ -95,7 +91,7 @@ impl Log {
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
-        self.0.push(Diagnostic::error(code, spot, subject, message, help).as_warning());
+        self.0.push(Diagnostic::error(code, spot, subject, message, help).into_warning());
     }
 
     fn note(
@@ -106,7 +102,7 @@ impl Log {
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
-        self.0.push(Diagnostic::error(code, spot, subject, message, help).as_note());
+        self.0.push(Diagnostic::error(code, spot, subject, message, help).into_note());
     }
 
     /// The number if it is one, NaN and a fault otherwise.

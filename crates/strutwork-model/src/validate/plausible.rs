@@ -13,7 +13,8 @@ const LARGE_MM: f64 = 50_000.0;
 pub(super) fn check(spec: &ModelSpec, log: &mut Log) {
     let span = |of: fn(&crate::spec::JointRow) -> f64| {
         let values = spec.joints.iter().map(of).filter(|value| value.is_finite());
-        let (least, most) = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), value| (a.min(value), b.max(value)));
+        let (least, most) =
+            values.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), value| (a.min(value), b.max(value)));
         if most > least { most - least } else { 0.0 }
     };
     let spans = [span(|row| row.x_mm.value), span(|row| row.y_mm.value), span(|row| row.z_mm.value)];
@@ -29,9 +30,14 @@ pub(super) fn check(spec: &ModelSpec, log: &mut Log) {
         log.warning(codes::ODD_FRAME, file, "", message, help);
     } else {
         for row in &spec.joints {
-            for (axis, value, span) in [("x", &row.x_mm, spans[0]), ("y", &row.y_mm, spans[1]), ("z", &row.z_mm, spans[2])] {
+            for (axis, value, span) in
+                [("x", &row.x_mm, spans[0]), ("y", &row.y_mm, spans[1]), ("z", &row.z_mm, spans[2])]
+            {
                 if in_metres(value, span) {
-                    let message = format!("joint `{}`: {axis} = {} mm, in a frame of {span} mm along {axis}", row.joint.value, value.value);
+                    let message = format!(
+                        "joint `{}`: {axis} = {} mm, in a frame of {span} mm along {axis}",
+                        row.joint.value, value.value
+                    );
                     let help = format!("if metres were meant, write {}", (value.value * 1e6).round() / 1e3);
                     log.warning(codes::ODD_COORDINATE, value.spot, &row.joint, message, help);
                 }
@@ -44,7 +50,11 @@ pub(super) fn check(spec: &ModelSpec, log: &mut Log) {
 fn in_metres(value: &Written<f64>, span: f64) -> bool {
     let size = value.abs();
     let thousandfold = size * 1000.0;
-    span >= 500.0 && (0.1..10.0).contains(&size) && value.fract() != 0.0 && thousandfold <= 2.0 * span && on_the_millimetre(thousandfold)
+    span >= 500.0
+        && (0.1..10.0).contains(&size)
+        && value.fract() != 0.0
+        && thousandfold <= 2.0 * span
+        && on_the_millimetre(thousandfold)
 }
 
 /// Someone who types metres types whole millimetres.

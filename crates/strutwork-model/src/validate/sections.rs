@@ -105,8 +105,10 @@ fn from_stock(entry: &SectionEntry, text: &Written<String>, log: &mut Log) -> Op
         let names: Vec<String> = stock::all().map(|size| size.name()).collect();
         let help = match nearest(text, names.iter().map(String::as_str)) {
             Some(found) => format!("did you mean `{found}`? otherwise give the shape and its sizes"),
-            None => "written like `square 30x2`, `rectangular 40x20x2`, `round 42.4x2.5`; for other sizes give the shape"
-                .to_owned(),
+            None => {
+                "written like `square 30x2`, `rectangular 40x20x2`, `round 42.4x2.5`; for other sizes give the shape"
+                    .to_owned()
+            }
         };
         let message = format!("the section `{name}`: `{}` is not in the list of stock sizes", text.value);
         log.error(codes::UNKNOWN_STOCK, text.spot, name, message, help);
@@ -130,7 +132,9 @@ fn given(entry: &SectionEntry) -> Vec<(&'static str, Option<Spot>)> {
         ("j_mm4", &entry.j_mm4),
     ];
     let texts = texts.into_iter().filter_map(|(key, text)| text.as_ref().map(|text| (key, text.spot)));
-    texts.chain(numbers.into_iter().filter_map(|(key, number)| number.as_ref().map(|number| (key, number.spot)))).collect()
+    texts
+        .chain(numbers.into_iter().filter_map(|(key, number)| number.as_ref().map(|number| (key, number.spot))))
+        .collect()
 }
 
 fn missing(entry: &SectionEntry, key: &str, help: impl Into<String>, log: &mut Log) {
@@ -188,8 +192,8 @@ impl Keys<'_> {
                 None
             }
             (wall, None) => self.size("wall_mm", wall, log),
-            (None, Some(text)) => match gauges::wall(text) {
-                Some(wall) if wall > 0.0 => Some(wall),
+            (None, Some(text)) => match gauges::wall_mm(text) {
+                Some(wall) if wall > 0.0 => Some(wall * MM),
                 Some(_) => {
                     let message = format!("the section `{name}`: the wall is {}", text.value);
                     log.error(codes::SIZE_NOT_POSITIVE, text.spot, name, message, "write a size greater than 0");
@@ -197,7 +201,8 @@ impl Keys<'_> {
                 }
                 None => {
                     let message = format!("the section `{name}`: `{}` is no wall thickness", text.value);
-                    let help = "write `16 swg` (8 to 22) or `1.5 mm`; other gauges (American, sheet) are other sizes: give mm";
+                    let help =
+                        "write `16 swg` (8 to 22) or `1.5 mm`; other gauges (American, sheet) are other sizes: give mm";
                     log.error(codes::UNKNOWN_GAUGE, text.spot, name, message, help);
                     None
                 }

@@ -44,7 +44,8 @@ pub(super) fn factors(spec: &ModelSpec, log: &mut Log) -> Vec<Factor> {
         .map(|entry| {
             if entry.source.trim().is_empty() {
                 let message = format!("the factor `{}` has no source", entry.name.value);
-                let help = "say in `source` where the value comes from, if only \"own choice\" and why: the report prints it";
+                let help =
+                    "say in `source` where the value comes from, if only \"own choice\" and why: the report prints it";
                 log.error(codes::NO_SOURCE, entry.source.spot, &entry.name, message, help);
             }
             Factor {
@@ -73,7 +74,13 @@ pub(super) fn weight(spec: &ModelSpec, tubes: &[Option<Tube>], materials: &Mater
         if used && material.as_ref().is_some_and(|material| material.density == 0.0) {
             let message = format!("{why}, and the material `{}` has no density", entry.name.value);
             let spot = entry.density_kg_m3.as_ref().and_then(|density| density.spot).or(entry.name.spot);
-            log.error(codes::NO_DENSITY, spot, &entry.name, message, "add `density_kg_m3 = …` (steel 7850, aluminium 2700)");
+            log.error(
+                codes::NO_DENSITY,
+                spot,
+                &entry.name,
+                message,
+                "add `density_kg_m3 = …` (steel 7850, aluminium 2700)",
+            );
         }
     }
 }

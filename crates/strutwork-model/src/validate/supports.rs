@@ -27,7 +27,13 @@ pub(super) fn check(spec: &ModelSpec, look: &Lookup<'_>, log: &mut Log) -> Vec<O
         }
         if good && holds.0.iter().all(|hold| *hold == Hold::Free) {
             let message = format!("the support of `{}` holds nothing: every freedom is free", name.value);
-            log.warning(codes::HOLDS_NOTHING, name.spot, name, message, "write `fixed` where it is held, or take the row out");
+            log.warning(
+                codes::HOLDS_NOTHING,
+                name.spot,
+                name,
+                message,
+                "write `fixed` where it is held, or take the row out",
+            );
         }
         if let Some(joint) = joint
             && let Some(first) = seen.insert(joint, row)

@@ -26,8 +26,10 @@ pub(super) fn check(
         if let Some(tube) = &tube {
             ends(row, tube, joints, sections, log);
             if let Some(other) = pairs.get(&(tube.from.min(tube.to), tube.from.max(tube.to))) {
-                let message =
-                    format!("the tubes `{}` and `{}` run between the same two joints", other.tube.value, row.tube.value);
+                let message = format!(
+                    "the tubes `{}` and `{}` run between the same two joints",
+                    other.tube.value, row.tube.value
+                );
                 let help = "take one out; two tubes side by side are one section with the properties of both";
                 log.error(codes::DOUBLED_TUBE, row.tube.spot, &row.tube, message, help);
             } else {

@@ -10,21 +10,14 @@ use crate::units::MM;
 /// How far contact points may be from what wheelbase and tracks say, mm.
 const AGREE_MM: f64 = 1.0;
 
-/// What came of the table.
-pub(super) enum Checked {
-    /// There is none.
-    None,
-    /// It is right.
-    Good(Vehicle),
-    /// It is wrong, and that is said.
-    Faulty,
-}
+/// The table is wrong, and that is said.
+pub(super) struct Faulty;
 
-/// Checks the table `[vehicle]`.
-pub(super) fn check(spec: &ModelSpec, look: &Lookup<'_>, log: &mut Log) -> Checked {
+/// Checks the table `[vehicle]`, where there is one.
+pub(super) fn check(spec: &ModelSpec, look: &Lookup<'_>, log: &mut Log) -> Result<Option<Vehicle>, Faulty> {
     match &spec.vehicle {
-        None => Checked::None,
-        Some(entry) => one(entry, look, log).map_or(Checked::Faulty, Checked::Good),
+        None => Ok(None),
+        Some(entry) => one(entry, look, log).map(Some).ok_or(Faulty),
     }
 }
 
@@ -69,7 +62,13 @@ fn sizes(entry: &VehicleEntry, log: &mut Log) {
         let Some(value) = value else { continue };
         let number = log.finite(value, "vehicle", &format!("`{key}`"));
         if positive && number <= 0.0 {
-            log.error(codes::VEHICLE_SIZE, value.spot, key, format!("`{key}` is {number}"), "write a size greater than 0");
+            log.error(
+                codes::VEHICLE_SIZE,
+                value.spot,
+                key,
+                format!("`{key}` is {number}"),
+                "write a size greater than 0",
+            );
         }
     }
 }
@@ -109,12 +108,7 @@ fn corner(entry: &VehicleEntry, wheel: Wheel, look: &Lookup<'_>, log: &mut Log) 
 }
 
 /// In `model.toml` every name has its own quotes: the remark about spaces does not hold.
-fn carriers_of(
-    corner: &CornerEntry,
-    who: &str,
-    look: &Lookup<'_>,
-    log: &mut Log,
-) -> Option<Vec<crate::ids::JointId>> {
+fn carriers_of(corner: &CornerEntry, who: &str, look: &Lookup<'_>, log: &mut Log) -> Option<Vec<crate::ids::JointId>> {
     let mut joints = Some(Vec::new());
     for name in &corner.joints {
         let one = carriers(std::slice::from_ref(name), who, look, log).and_then(|one| one.first().copied());

@@ -22,13 +22,13 @@ source = "own choice, for this test"
     ),
     ("joints.csv", "# a comment\njoint,x_mm,y_mm,z_mm\nA,0,0,0\nB,1000,0,0\nC,500,0,800\n"),
     ("tubes.csv", "tube,from,to,section,material\nAB,A,B,rail,mild\nBC,B,C,rail,mild\nCA,C,A,rail,mild\n"),
-    ("supports.csv", "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,fixed,free,fixed\nB,free,fixed,12.5,free,100,free\n"),
+    (
+        "supports.csv",
+        "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,fixed,free,fixed\nB,free,fixed,12.5,free,100,free\n",
+    ),
     ("loads.csv", "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\nbrake,C,1000,0,0,0,0,0\nsnow,C,0,0,-500,0,0,20\n"),
     ("tube_loads.csv", "case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m,wz_to_n_per_m\nsnow,BC,global,0,0,-50,-100\n"),
-    (
-        "tube_point_loads.csv",
-        "case,tube,axes,at,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\nbrake,AB,local,0.25,0,0,-10,0,0,0\n",
-    ),
+    ("tube_point_loads.csv", "case,tube,axes,at,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\nbrake,AB,local,0.25,0,0,-10,0,0,0\n"),
     ("temperatures.csv", "case,tube,rise_k,gradient_z_k_per_m\nsun,BC,30,100\n"),
     ("settlements.csv", "case,joint,ux_mm,uy_mm,uz_mm,rx_deg,ry_deg,rz_deg\nsink,A,,,-5,,,\n"),
 ];

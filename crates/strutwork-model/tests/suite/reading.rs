@@ -98,7 +98,9 @@ fn materials_say_where_their_values_come_from() {
     assert_eq!(mild.strength, Some(Strength { yield_stress: 235e6, ultimate: 360e6 }));
     assert!(mild.verified && mild.source.contains("EN 10210-1") && mild.source.contains("from memory"));
 
-    let replaced = model(&with("model.toml", "\"S235JRH\"", "\"S235JRH\"\nyield_mpa = 300\nsource = \"mill certificate 17\"")).value;
+    let replaced =
+        model(&with("model.toml", "\"S235JRH\"", "\"S235JRH\"\nyield_mpa = 300\nsource = \"mill certificate 17\""))
+            .value;
     let mild = replaced.materials().iter().next().expect("a material").clone();
     assert_eq!(mild.strength, Some(Strength { yield_stress: 300e6, ultimate: 360e6 }));
     assert!(!mild.verified && mild.source.contains("replaced in model.toml: yield_mpa (mill certificate 17)"));
@@ -121,7 +123,10 @@ fn sections_in_every_way_of_writing() {
     assert_eq!(section(sizes, "stock = \"square 30x2\""), plain);
     assert_eq!(section(sizes, "shape = \"rectangular\"\nheight_mm = 30\nwidth_mm = 30\nwall = \"2 mm\""), plain);
     assert_eq!(section("wall_mm = 2.0", "wall = \"16 swg\"").label, "square 30 × 30 × 1.626 mm");
-    assert_eq!(section("wall_mm = 2.0", "wall_mm = 2\nouter_radius_mm = 0").label, "square 30 × 30 × 2 mm, sharp corners");
+    assert_eq!(
+        section("wall_mm = 2.0", "wall_mm = 2\nouter_radius_mm = 0").label,
+        "square 30 × 30 × 2 mm, sharp corners"
+    );
     assert_eq!(section(sizes, "shape = \"round\"\ndiameter_mm = 42.4\nwall_mm = 2.6").label, "round 42.4 × 2.6 mm");
     assert_eq!(section(sizes, "shape = \"solid-round\"\ndiameter_mm = 20").label, "solid round 20 mm");
     assert_eq!(section(sizes, "shape = \"flat\"\nheight_mm = 40\nwidth_mm = 5").label, "flat 40 × 5 mm");

@@ -63,6 +63,6 @@ mod functions {
         let results = strutwork_solve::solve_cases(&model, &cases)
             .map_err(|error| Fault::Solve { explained: strutwork_solve::explain::explain(&model, &error), error })?;
         let findings = strutwork_checks::check_all(&model, &cases, &results);
-        Ok(Solved(Arc::new(SolvedRun { model, cases, results, findings })))
+        Ok(Solved(Arc::new(SolvedRun { model, results, findings })))
     }
 }
