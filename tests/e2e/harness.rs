@@ -9,11 +9,11 @@ use std::time::{Duration, Instant};
 const LIMIT: Duration = Duration::from_secs(120);
 
 /// The date that runs are given unless a test says otherwise: 2024-01-02 in UTC.
-pub const EPOCH: &str = "1704153600";
+pub(crate) const EPOCH: &str = "1704153600";
 
 /// What a run left behind.
 #[derive(Debug)]
-pub struct Ran {
+pub(crate) struct Ran {
     /// Exit code; −1 where it was ended by a signal or by the time limit.
     pub code: i32,
     /// Standard output.
@@ -23,7 +23,7 @@ pub struct Ran {
 }
 
 /// The program with these arguments, in this folder, in an environment that says nothing.
-pub fn program(folder: &Path, args: &[&str]) -> Command {
+pub(crate) fn program(folder: &Path, args: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_strutwork-under-test"));
     command
         .args(args)
@@ -37,12 +37,12 @@ pub fn program(folder: &Path, args: &[&str]) -> Command {
 }
 
 /// Runs the program with these arguments in this folder.
-pub fn strutwork(folder: &Path, args: &[&str]) -> Ran {
+pub(crate) fn strutwork(folder: &Path, args: &[&str]) -> Ran {
     finish(program(folder, args), LIMIT)
 }
 
 /// Runs a command to its end, or ends it at the limit.
-pub fn finish(mut command: Command, limit: Duration) -> Ran {
+pub(crate) fn finish(mut command: Command, limit: Duration) -> Ran {
     let mut child = command
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
@@ -78,38 +78,38 @@ fn text_of(mut stream: impl std::io::Read + Send + 'static) -> std::thread::Join
 impl Ran {
     /// Stops the test unless the run ended with this exit code.
     #[track_caller]
-    pub fn expect(&self, code: i32) -> &Self {
+    pub(crate) fn expect(&self, code: i32) -> &Self {
         assert_eq!(self.code, code, "exit code\n--- stdout\n{}\n--- stderr\n{}", self.stdout, self.stderr);
         self
     }
 
     /// Stops the test unless standard error holds this text.
     #[track_caller]
-    pub fn says(&self, text: &str) -> &Self {
+    pub(crate) fn says(&self, text: &str) -> &Self {
         assert!(self.stderr.contains(text), "`{text}` is not in standard error:\n{}", self.stderr);
         self
     }
 }
 
 /// The folder `tests`.
-pub fn tests() -> &'static Path {
+pub(crate) fn tests() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
 
 /// The folder of the whole project.
-pub fn project() -> PathBuf {
+pub(crate) fn project() -> PathBuf {
     tests().parent().expect("tests stands in the project").to_owned()
 }
 
 /// A copy of a folder (results left out) that is gone after the test.
-pub fn copy_of(folder: &Path) -> tempfile::TempDir {
+pub(crate) fn copy_of(folder: &Path) -> tempfile::TempDir {
     let copy = tempfile::tempdir().expect("a temporary folder");
     overlay(folder, copy.path());
     copy
 }
 
 /// Copies the files of a folder, and of its sub-folders but `results`, over another folder.
-pub fn overlay(from: &Path, to: &Path) {
+pub(crate) fn overlay(from: &Path, to: &Path) {
     for path in entries(from) {
         let target = to.join(path.file_name().expect("an entry has a name"));
         if path.is_dir() {
@@ -124,7 +124,7 @@ pub fn overlay(from: &Path, to: &Path) {
 }
 
 /// The entries of a folder, in the order of their names.
-pub fn entries(folder: &Path) -> Vec<PathBuf> {
+pub(crate) fn entries(folder: &Path) -> Vec<PathBuf> {
     let mut all: Vec<PathBuf> = fs::read_dir(folder)
         .unwrap_or_else(|cause| panic!("{}: {cause}", folder.display()))
         .map(|entry| entry.expect("an entry").path())
@@ -134,17 +134,17 @@ pub fn entries(folder: &Path) -> Vec<PathBuf> {
 }
 
 /// The text of a file.
-pub fn text(path: &Path) -> String {
+pub(crate) fn text(path: &Path) -> String {
     fs::read_to_string(path).unwrap_or_else(|cause| panic!("{}: {cause}", path.display()))
 }
 
 /// Writes a file.
-pub fn put(path: &Path, content: impl AsRef<[u8]>) {
+pub(crate) fn put(path: &Path, content: impl AsRef<[u8]>) {
     fs::write(path, content).unwrap_or_else(|cause| panic!("{}: {cause}", path.display()));
 }
 
 /// A fresh folder with the starter model in it, as `new` writes it.
-pub fn starter() -> tempfile::TempDir {
+pub(crate) fn starter() -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("a temporary folder");
     strutwork(folder.path(), &["new", "frame"]).expect(0);
     folder

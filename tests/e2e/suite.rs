@@ -10,7 +10,7 @@ use crate::harness::{Ran, entries, overlay, strutwork, tests, text};
 /// `expect.toml`: what the program is asked, and what it must answer.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Expect {
+pub(crate) struct Expect {
     /// A folder of `tests/suite/_base/` that lies under the case's own files.
     #[serde(default)]
     pub base: Option<String>,
@@ -44,7 +44,7 @@ fn run_here() -> Vec<String> {
 }
 
 /// Every case: its name and its folder.
-pub fn cases() -> Vec<(String, PathBuf)> {
+pub(crate) fn cases() -> Vec<(String, PathBuf)> {
     let suite = tests().join("suite");
     let mut all = Vec::new();
     for area in entries(&suite).into_iter().filter(|path| path.is_dir()) {
@@ -60,7 +60,7 @@ pub fn cases() -> Vec<(String, PathBuf)> {
 }
 
 /// What a case expects.
-pub fn expected(case: &Path) -> Expect {
+pub(crate) fn expected(case: &Path) -> Expect {
     let path = case.join("expect.toml");
     toml::from_str(&text(&path)).unwrap_or_else(|fault| panic!("{}: {fault}", path.display()))
 }

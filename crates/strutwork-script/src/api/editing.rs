@@ -5,7 +5,6 @@ use rhai::plugin::*;
 use strutwork_model::gauges;
 use strutwork_model::spec::{FactorEntry, JointRow, MassRow, ModelSpec, SectionEntry, TubeRow, Written};
 use strutwork_model::stock::{self, StockShape};
-use strutwork_model::units::to_mm;
 
 use super::Raised;
 use crate::fault::Fault;
@@ -347,9 +346,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn gauge_mm(gauge: &str) -> Result<f64, Raised> {
         let names: Vec<String> = gauges::SWG.iter().map(|(number, _)| format!("{number} swg")).collect();
-        let wall =
-            gauges::wall(gauge).ok_or_else(|| Fault::unknown("gauge", gauge, names.iter().map(String::as_str)))?;
-        Ok(to_mm(wall))
+        gauges::wall_mm(gauge).ok_or_else(|| Fault::unknown("gauge", gauge, names.iter().map(String::as_str)).into())
     }
 
     /// Adds a mass that joints carry.
