@@ -88,13 +88,13 @@ fn the_trials_car_weighs_and_twists_as_its_read_me_says() {
     let values = |quantity: &str| -> Vec<f64> {
         rows.iter().filter(|row| &row[1] == quantity).map(|row| row[2].parse().unwrap()).collect()
     };
-    prints(values("mass")[0], "572.5");
+    prints(values("mass")[0], "572.3");
     prints(values("cg_x")[0], "1156");
     prints(values("cg_y")[0], "1");
     prints(values("cg_z")[0] + 260.0, "463");
     let stiffness = values("torsional_stiffness");
     assert!(!stiffness.is_empty(), "a standard case measures the twist");
-    prints(stiffness[0], "5083");
+    prints(stiffness[0], "5085");
     let worst = text(&copy.path().join("results/findings.csv"));
-    assert!(worst.contains("bulkhead-4-L"), "the worst tube of bending is judged");
+    assert!(worst.contains("firewall-6"), "the worst tube of all is judged");
 }

@@ -8,6 +8,9 @@ use crate::harness::{copy_of, entries, strutwork, tests};
 /// Agreement asked for, as a share of the largest value of its kind in the file.
 const CLOSE: f64 = 1e-8;
 
+/// Scale of a kind whose every expected value is smaller: mm, degrees, N or N·m.
+const LEAST_SCALE: f64 = 1e-3;
+
 /// Columns that name a row.
 const KEYS: [&str; 4] = ["case", "joint", "tube", "station"];
 
@@ -58,7 +61,7 @@ fn compare(expected: &Table, got: &Table) -> Vec<String> {
             .values()
             .flat_map(|row| row.iter().filter(|(column, _)| kind.contains(&column.as_str())))
             .map(|(_, value)| value.abs())
-            .fold(0.0, f64::max);
+            .fold(LEAST_SCALE, f64::max);
         for (key, row) in expected {
             for (column, &value) in row.iter().filter(|(column, _)| kind.contains(&column.as_str())) {
                 let found = got.get(key).and_then(|row| row.get(column)).copied();
@@ -95,7 +98,12 @@ fn displacements_reactions_and_end_forces_agree() {
         for expected in
             entries(&folder.join("expected")).iter().filter(|path| path.extension().is_some_and(|e| e == "csv"))
         {
-            let name = expected.file_name().expect("a name");
+            let name = match expected.file_name().and_then(|name| name.to_str()).expect("a name") {
+                "member_ends.csv" => "member_forces.csv",
+                // A run chooses its own places inside a tube.
+                "member_interior.csv" => continue,
+                name => name,
+            };
             let expected = table(expected);
             assert!(!expected.is_empty(), "{}: nothing to compare", folder.display());
             compared += expected.len();
@@ -104,7 +112,7 @@ fn displacements_reactions_and_end_forces_agree() {
                 wrong.push(format!(
                     "{} {}: {} values\n  {}",
                     folder.display(),
-                    name.to_string_lossy(),
+                    name,
                     faults.len(),
                     faults[..faults.len().min(5)].join("\n  ")
                 ));

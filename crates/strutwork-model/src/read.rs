@@ -1,5 +1,7 @@
 //! The way in: files to model, with every fault of both steps.
 
+use std::collections::BTreeSet;
+
 use crate::codes;
 use crate::diagnostic::{Code, Diagnostic, Faults, Severity, Warned};
 use crate::files::{self, InputFiles, KNOWN_FILES};
@@ -29,12 +31,13 @@ use crate::validate::validate;
 /// ```
 pub fn read_model(files: &InputFiles) -> Result<Warned<Model>, Faults> {
     let (spec, mut all) = spec::parse(files);
-    let parsed = all.clone();
+    let parsed = Parsed::of(&all);
     let (made, found) = match validate(&spec) {
         Ok(Warned { value, warnings }) => (Some(value), warnings),
         Err(Faults(faults)) => (None, faults),
     };
-    all.extend(found.into_iter().filter(|fault| !follows(fault, &parsed)));
+    let found: Vec<Diagnostic> = found.into_iter().filter(|fault| !parsed.explains(fault)).collect();
+    all.extend(found);
     all.sort_by_key(order);
     let wrong = all.iter().any(|fault| fault.severity == Severity::Error);
     match made {
@@ -64,34 +67,54 @@ fn rests_on(code: Code) -> &'static [&'static str] {
     }
 }
 
-/// Whether a fault of validation only follows from a fault of reading.
-fn follows(fault: &Diagnostic, parsed: &[Diagnostic]) -> bool {
-    let errors = || parsed.iter().filter(|earlier| earlier.severity == Severity::Error);
-    let rests = rests_on(fault.code);
-    let rotten = errors().any(|earlier| earlier.place.as_ref().is_some_and(|at| hides(earlier, &at.file, rests)));
-    let here = fault.place.as_ref().is_some_and(|place| {
-        place.line > 0
-            && errors().filter_map(|earlier| earlier.place.as_ref()).any(|earlier| {
-                earlier.file == place.file
-                    && earlier.line == place.line
-                    && (earlier.column == 0 || place.column == 0 || earlier.column == place.column)
-            })
-    });
-    // After a break in model.toml its values are guesses.
-    let broken = fault.place.as_ref().is_some_and(|place| place.file == files::MODEL)
-        && errors().any(|earlier| earlier.code == codes::TOML_SYNTAX);
-    rotten || here || broken
+/// What reading could not make sense of.
+struct Parsed<'p> {
+    /// File, line and column of every error; column 0 for a whole line.
+    places: BTreeSet<(&'p str, usize, usize)>,
+    /// Files that may have lost rows or names.
+    lost: BTreeSet<&'p str>,
+    /// Whether model.toml breaks a rule of TOML: its values are guesses then.
+    broken: bool,
 }
 
-/// Whether a fault of reading may have lost rows or names of one of these files. A number that cannot be read loses none.
-fn hides(earlier: &Diagnostic, file: &str, rests: &[&str]) -> bool {
-    const KEEPS: &[Code] = &[
-        codes::NOT_A_NUMBER,
-        codes::NOT_FINITE,
-        codes::BLANK_CELL,
-        codes::UNKNOWN_WORD,
-        codes::UNKNOWN_COLUMN,
-        codes::CELL_COUNT,
-    ];
-    rests.contains(&file) && !KEEPS.contains(&earlier.code)
+impl<'p> Parsed<'p> {
+    fn of(faults: &'p [Diagnostic]) -> Self {
+        let errors = || faults.iter().filter(|fault| fault.severity == Severity::Error);
+        let places = errors().filter_map(|fault| fault.place.as_ref());
+        let lossy = errors().filter(|fault| !KEEPS.contains(&fault.code)).filter_map(|fault| fault.place.as_ref());
+        Self {
+            places: places.map(|at| (at.file.as_str(), at.line, at.column)).collect(),
+            lost: lossy.map(|at| at.file.as_str()).collect(),
+            broken: errors().any(|fault| fault.code == codes::TOML_SYNTAX),
+        }
+    }
+
+    /// Whether a fault of validation only follows from a fault of reading.
+    fn explains(&self, fault: &Diagnostic) -> bool {
+        if rests_on(fault.code).iter().any(|file| self.lost.contains(file)) {
+            return true;
+        }
+        let Some(at) = &fault.place else { return false };
+        let file = at.file.as_str();
+        if self.broken && file == files::MODEL {
+            return true;
+        }
+        let line = (file, at.line, 0);
+        let here = if at.column == 0 {
+            self.places.range(line..=(file, at.line, usize::MAX)).next().is_some()
+        } else {
+            self.places.contains(&line) || self.places.contains(&(file, at.line, at.column))
+        };
+        at.line > 0 && here
+    }
 }
+
+/// Faults of reading that lose no row and no name.
+const KEEPS: &[Code] = &[
+    codes::NOT_A_NUMBER,
+    codes::NOT_FINITE,
+    codes::BLANK_CELL,
+    codes::UNKNOWN_WORD,
+    codes::UNKNOWN_COLUMN,
+    codes::CELL_COUNT,
+];

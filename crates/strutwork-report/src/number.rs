@@ -58,14 +58,24 @@ pub fn fixed(value: f64, decimals: usize) -> String {
     out
 }
 
-/// A single number with this many significant digits; whole numbers keep all of theirs.
+/// Decimals beyond which a length in mm, a force in N or a stress in MPa is rounding noise.
+const MOST_DECIMALS: usize = 5;
+
+/// As [`decimals_for`], but none where nothing would be left but zeros behind the point.
+pub fn sensible_decimals(size: f64, digits: usize) -> usize {
+    let decimals = decimals_for(size, digits).min(MOST_DECIMALS);
+    let least = 0.5 * 10.0_f64.powi(-(MOST_DECIMALS as i32));
+    if size.abs() < least { 0 } else { decimals }
+}
+
+/// A single number with this many significant digits; whole numbers keep all of theirs, rounding noise becomes 0.
 pub fn significant(value: f64, digits: usize) -> String {
-    fixed(value, decimals_for(value, digits))
+    fixed(value, sensible_decimals(value, digits))
 }
 
 /// A number as its author wrote it, up to six significant digits, trailing zeros dropped.
 pub fn as_given(value: f64) -> String {
-    let text = significant(value, 6);
+    let text = fixed(value, decimals_for(value, 6));
     if text.contains('.') {
         text.trim_end_matches('0').trim_end_matches('.').to_owned()
     } else {
@@ -129,6 +139,8 @@ mod tests {
         assert_eq!(significant(0.012_345, 3), "0.0123");
         assert_eq!(significant(98_765.4, 3), "98\u{202f}765");
         assert_eq!(significant(0.0, 4), "0");
+        assert_eq!(significant(-3e-13, 4), "0");
+        assert_eq!(significant(0.000_123_4, 4), "0.00012");
     }
 
     #[test]

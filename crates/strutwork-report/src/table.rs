@@ -33,7 +33,8 @@ pub struct Column {
 /// How numbers are rounded for readers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Digits {
-    /// The largest number of the column shows this many significant digits; the others show as many decimals.
+    /// The largest number among the columns of this unit shows this many significant digits, the others as many decimals.
+    /// What is rounding noise beside its neighbours so becomes 0.
     Column(usize),
     /// Each number shows this many significant digits.
     Each(usize),
@@ -115,21 +116,26 @@ impl From<Option<f64>> for Cell<'_> {
 }
 
 impl Table<'_> {
-    /// Decimals in which each column's numbers are shown; only [`Digits::Column`] needs to see the whole column.
+    /// Decimals in which each column's numbers are shown; [`Digits::Column`] looks at all columns of the same unit.
     pub fn decimals(&self) -> Vec<usize> {
-        let largest = |place: usize| {
-            self.rows.iter().filter_map(|row| row[place].as_number()).map(f64::abs).fold(0.0, f64::max)
+        let shown = |column: &Column| match column.digits {
+            Digits::Column(digits) => self.shared_decimals(column.unit, digits),
+            Digits::Decimals(decimals) => decimals,
+            Digits::Utilisation => 2,
+            Digits::Each(_) | Digits::Given | Digits::Power => 0,
         };
-        self.columns
-            .iter()
-            .enumerate()
-            .map(|(place, column)| match column.digits {
-                Digits::Column(digits) => number::decimals_for(largest(place), digits),
-                Digits::Decimals(decimals) => decimals,
-                Digits::Utilisation => 2,
-                Digits::Each(_) | Digits::Given | Digits::Power => 0,
-            })
-            .collect()
+        self.columns.iter().map(shown).collect()
+    }
+
+    fn shared_decimals(&self, unit: &str, digits: usize) -> usize {
+        let mut largest = 0.0_f64;
+        for (place, column) in self.columns.iter().enumerate() {
+            if column.unit == unit && matches!(column.digits, Digits::Column(_)) {
+                let numbers = self.rows.iter().filter_map(|row| row[place].as_number());
+                largest = numbers.map(f64::abs).fold(largest, f64::max);
+            }
+        }
+        number::sensible_decimals(largest, digits)
     }
 }
 
@@ -150,14 +156,19 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_column_takes_its_decimals_from_its_largest_number() {
+    fn columns_of_one_unit_share_their_decimals() {
+        let digits = Digits::Column(4);
         let table = Table {
             name: "t",
             caption: String::new(),
-            columns: vec![Column::number("v_n", "v", "N", Digits::Column(4))],
-            rows: vec![vec![Cell::from(1234.5)], vec![Cell::from(-3e-12)], vec![Cell::Empty]],
+            columns: vec![
+                Column::number("fx_n", "Fx", "N", digits),
+                Column::number("fz_n", "Fz", "N", digits),
+                Column::number("mx_nm", "Mx", "N·m", digits),
+            ],
+            rows: vec![vec![Cell::from(3e-12), Cell::from(1234.5), Cell::from(0.125)]],
         };
-        assert_eq!(table.decimals(), [0]);
-        assert_eq!(Digits::Column(4).show(-3e-12, 0), "0");
+        assert_eq!(table.decimals(), [0, 0, 4]);
+        assert_eq!(digits.show(-3e-12, 0), "0");
     }
 }

@@ -68,6 +68,7 @@ fn is_door(path: &str) -> bool {
         || path.ends_with("/build.rs")
         || path.contains("/benches/")
         || path.contains("/tests/")
+        || path.contains("/examples/")
 }
 
 /// Lines that touch the outside world.

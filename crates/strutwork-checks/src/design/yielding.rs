@@ -6,7 +6,7 @@ use crate::{Finding, Judged, Subject};
 
 /// The greatest von Mises stress of each tube in each case, against yield over the margin of `[options] yield_margin`.
 ///
-/// What it leaves out: welds and the zone beside them, buckling, local denting of chord walls, fatigue, holes.
+/// Where the material has a strength beside the weld, the lower of the two holds. What it leaves out: welds, buckling, local denting of chord walls, fatigue, holes.
 ///
 /// # Source
 /// Margin 1.5 on yield for loads with their dynamic factor: Garrett (1953) as quoted by Brown, Robertson & Serpento
@@ -24,9 +24,13 @@ pub fn worst_stress(judged: Judged<'_>, case: usize, tube: TubeId) -> Option<(f6
 }
 
 /// Stress that a tube may take, Pa: yield over the margin; `None` where the material has no yield strength.
+///
+/// Tubes are welded at their joints, where they are mostly loaded most: a strength beside the weld holds for the whole tube.
 pub fn allowed_stress(judged: Judged<'_>, tube: TubeId) -> Option<f64> {
     let material = &judged.model.materials()[judged.model.tubes()[tube].material];
-    Some(material.strength?.yield_stress / judged.model.options().yield_margin)
+    let parent = material.strength?.yield_stress;
+    let beside_weld = material.heat_affected.map_or(parent, |strength| strength.yield_stress);
+    Some(parent.min(beside_weld) / judged.model.options().yield_margin)
 }
 
 fn in_case(judged: Judged<'_>, case: usize) -> Vec<Finding> {
@@ -39,6 +43,8 @@ fn in_case(judged: Judged<'_>, case: usize) -> Vec<Finding> {
             let (stress, at) = worst_stress(judged, case, id)?;
             let limit = allowed_stress(judged, id)?;
             let utilisation = stress / limit;
+            let beside_weld = judged.model.materials()[tube.material].heat_affected.is_some();
+            let kind = if beside_weld { "yield beside the weld" } else { "yield" };
             let severity = if utilisation > 1.0 { Severity::Error } else { Severity::Note };
             let verdict = if utilisation > 1.0 { "over" } else { "within" };
             Some(Finding {
@@ -50,7 +56,7 @@ fn in_case(judged: Judged<'_>, case: usize) -> Vec<Finding> {
                 limit: Some(limit / 1e6),
                 unit: "MPa",
                 utilisation: Some(utilisation),
-                clause: format!("von Mises against yield / {margin} (vehicle practice)"),
+                clause: format!("von Mises against {kind} / {margin} (vehicle practice)"),
                 message: format!(
                     "tube {} reaches {:.0} MPa at {:.0} % of its length, {verdict} the {:.0} MPa allowed",
                     tube.name,

@@ -58,7 +58,9 @@ impl<'t, 'f> Document<'t, 'f> {
     fn wrong_kind(&mut self, key: &str, value: &Spanned<DeValue<'_>>, wanted: &str) {
         let spot = self.spot(value.span());
         let found = kind(value.get_ref());
-        self.fault(codes::WRONG_KIND, spot, key, format!("`{key}` is {found}, it should be {wanted}"), "");
+        let message = format!("`{key}` is {found}, it should be {wanted}");
+        let help = "texts stand in quotes; numbers, `true` and `false` without; lists in [ ]";
+        self.fault(codes::WRONG_KIND, spot, key, message, help);
     }
 }
 

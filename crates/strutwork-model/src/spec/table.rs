@@ -108,6 +108,8 @@ impl Table {
             return None;
         }
         let mut columns: Vec<(&'static str, Option<usize>)> = self.names().map(|name| (name, None)).collect();
+        let free: Vec<&'static str> =
+            self.names().filter(|&known| header.cells.iter().all(|cell| cell.text.as_ref() != known)).collect();
         for (place, cell) in header.cells.iter().enumerate() {
             let name = cell.text.as_ref();
             match columns.iter_mut().find(|(known, _)| *known == name) {
@@ -121,7 +123,7 @@ impl Table {
                 )),
                 // Spreadsheets write commas for columns that were once used: without a name and, mostly, without cells.
                 None if name.is_empty() => {}
-                None => faults.push(self.unknown_column(cell, &header.cells)),
+                None => faults.push(self.unknown_column(cell, &free)),
             }
         }
         let before = faults.len();
@@ -143,11 +145,9 @@ impl Table {
         (complete && faults.len() == before).then_some(columns)
     }
 
-    fn unknown_column(&self, cell: &Cell<'_>, header: &[Cell<'_>]) -> Diagnostic {
+    fn unknown_column(&self, cell: &Cell<'_>, free: &[&'static str]) -> Diagnostic {
         let name = shown(&cell.text);
-        let free: Vec<&'static str> =
-            self.names().filter(|&known| header.iter().all(|cell| cell.text.as_ref() != known)).collect();
-        if let Some(hint) = other_unit(&cell.text, &free) {
+        if let Some(hint) = other_unit(&cell.text, free) {
             return Diagnostic::error(
                 codes::WRONG_UNIT,
                 Some(cell.spot),

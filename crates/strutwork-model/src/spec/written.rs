@@ -41,7 +41,7 @@ impl Spot {
 
 /// A value as the user wrote it; `spot` is `None` where it came from a script.
 ///
-/// Compares and serialises as the value alone counts: use `.into()` to make one without a place.
+/// Compared and serialised by its value alone. `.into()` makes one without a place.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Written<T> {
     /// The value, in door units.

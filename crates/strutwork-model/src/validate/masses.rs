@@ -1,5 +1,7 @@
 //! Masses that the frame carries.
 
+use std::collections::BTreeSet;
+
 use super::{Log, Lookup, names};
 use crate::codes;
 use crate::ids::JointId;
@@ -55,6 +57,7 @@ fn one(row: &MassRow, look: &Lookup<'_>, log: &mut Log) -> Option<Mass> {
 /// The joints of a list, each once.
 pub(super) fn carriers(names: &[Written<String>], who: &str, look: &Lookup<'_>, log: &mut Log) -> Option<Vec<JointId>> {
     let mut joints = Vec::with_capacity(names.len());
+    let mut seen = BTreeSet::new();
     let mut good = true;
     for name in names {
         let before = log.0.len();
@@ -67,7 +70,7 @@ pub(super) fn carriers(names: &[Written<String>], who: &str, look: &Lookup<'_>, 
                 .push_str("; names in this list are parted by spaces, so a name with a space in it cannot stand here");
         }
         match found {
-            Some(joint) if joints.contains(&joint) => {
+            Some(joint) if !seen.insert(joint) => {
                 let message = format!("{who} lists the joint `{}` twice", name.value);
                 log.error(codes::JOINT_LISTED_TWICE, name.spot, name, message, "list it once");
                 good = false;

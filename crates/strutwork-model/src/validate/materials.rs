@@ -163,7 +163,7 @@ fn plausible(entry: &MaterialEntry, e: f64, g: f64, density: Option<f64>, log: &
     if !(1e3..=1e6).contains(&e) {
         let message = format!("the material `{}`: E = {e} MPa is no structural material", name.value);
         warn(&entry.e_mpa, message, "MPa is N/mm²: steel has 210000, aluminium 70000");
-    } else if !(e / 3.0..=e / 2.0).contains(&g) {
+    } else if !(e / 3.0 * (1.0 - 1e-6)..=e / 2.0 * (1.0 + 1e-6)).contains(&g) {
         let message = format!("the material `{}`: G = {g} MPa does not belong to E = {e} MPa", name.value);
         warn(
             &entry.g_mpa,

@@ -1,5 +1,6 @@
 //! Names: what is one, which stand twice, and where each stands.
 
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use super::Log;
@@ -14,12 +15,24 @@ pub(super) struct Names<'s> {
     rows: BTreeMap<&'s str, usize>,
     /// In input order, for suggestions.
     all: Vec<&'s str>,
+    suggested: RefCell<Suggested<'s>>,
 }
+
+/// Suggestions made so far: a name used a thousand times is looked for once.
+#[derive(Default)]
+struct Suggested<'s> {
+    found: BTreeMap<String, Option<&'s str>>,
+    compared: usize,
+}
+
+/// How many pairs of names are compared before suggestions stop, so that a large frame with every name wrong is still
+/// answered at once.
+const MOST_COMPARED: usize = 2_000_000;
 
 impl<'s> Names<'s> {
     /// Registers the names of all rows; a name that is none or stands twice is a fault.
     pub(super) fn of(kind: &'static str, names: impl Iterator<Item = &'s Written<String>>, log: &mut Log) -> Self {
-        let mut found = Self { kind, rows: BTreeMap::new(), all: Vec::new() };
+        let mut found = Self { kind, rows: BTreeMap::new(), all: Vec::new(), suggested: RefCell::default() };
         let mut first: Vec<&Written<String>> = Vec::new();
         for (row, name) in names.enumerate() {
             first.push(name);
@@ -45,6 +58,20 @@ impl<'s> Names<'s> {
         self.rows.get(name) == Some(&row)
     }
 
+    fn nearest(&self, name: &str) -> Option<&'s str> {
+        let mut suggested = self.suggested.borrow_mut();
+        if let Some(&found) = suggested.found.get(name) {
+            return found;
+        }
+        if suggested.compared > MOST_COMPARED {
+            return None;
+        }
+        suggested.compared += self.all.len();
+        let found = nearest(name, self.all.iter().copied());
+        suggested.found.insert(name.to_owned(), found);
+        found
+    }
+
     /// The row with this exact name, or a fault that names the nearest one.
     pub(super) fn find(
         &self,
@@ -63,7 +90,7 @@ impl<'s> Names<'s> {
             log.error(codes::EMPTY_NAME, name.spot, "", message, format!("write the name of a {kind} of {file}"));
             return None;
         }
-        let help = match nearest(name, self.all.iter().copied()) {
+        let help = match self.nearest(name) {
             Some(found) => format!("did you mean `{found}`?"),
             None if self.all.is_empty() => format!("no {kind} is defined in {file}"),
             None => format!("add it to {file}, or correct the name: letters, case and signs count"),

@@ -400,7 +400,7 @@ fn each_fault_is_found_alone_where_it_is() {
                 fault.code == code
                     && at == (name, line, column, width)
                     && (fault.message.contains(piece) || fault.help.contains(piece))
-                    && (!fault.help.is_empty() || code == codes::WRONG_KIND)
+                    && !fault.help.is_empty()
             }
             _ => false,
         };

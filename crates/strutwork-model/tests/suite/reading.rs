@@ -3,7 +3,7 @@
 use approx::assert_relative_eq;
 use strutwork_model::files::KNOWN_FILES;
 use strutwork_model::model::{Axes, Hold, JointLoad, Settlement, Strength, Temperature, Wheel};
-use strutwork_model::{Dof, DofMap, InputFile, InputFiles, Model, codes, read_model, spec, validate};
+use strutwork_model::{Dof, DofMap, Faults, InputFile, InputFiles, Model, codes, read_model, spec, validate};
 
 use crate::folder::{change, file, folder, model, toml_with_vehicle, with};
 
@@ -191,4 +191,14 @@ fn a_large_frame_is_read_in_passing() {
     let model = read_model(&files).expect("good").value;
     assert_eq!(model.tubes().len(), 2 * SIDE * (SIDE - 1));
     assert!(start.elapsed().as_secs() < 10, "{:?}", start.elapsed());
+
+    // Every name wrong: every fault is said, and the search for near names does not hold it up.
+    let mut wrong = files;
+    let tubes = String::from_utf8(std::mem::take(&mut wrong.0[2].bytes)).expect("text").replace(",J", ",K");
+    wrong.0[2].bytes = tubes.into_bytes();
+    let start = std::time::Instant::now();
+    let Faults(faults) = read_model(&wrong).expect_err("no such joints");
+    assert_eq!(faults.len(), 2 * 2 * SIDE * (SIDE - 1));
+    assert!(faults[0].help.contains("did you mean"));
+    assert!(start.elapsed().as_secs() < 20, "{:?}", start.elapsed());
 }

@@ -8,7 +8,7 @@ use strutwork_solve::results::TubeResult;
 
 use super::furniture::{self, STRIP};
 use super::svg::{Path, Svg};
-use super::view::{Sheet, View, frame_size, shows_area};
+use super::view::{Sheet, Shown, View, frame_size, shows_area};
 use super::{Figure, MANY_TUBES, WIDTH, ink, marks};
 use crate::extremes;
 use crate::number;
@@ -24,7 +24,7 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
     let model = run.model;
     let view =
         if shows_area(model, View::Isometric) { View::Isometric } else { View::Side };
-    let sheet = Sheet::fit(model, view, WIDTH, 400.0, 56.0);
+    let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 380.0), 50.0);
     let enlarged = enlargement(model, result);
     let drawing = sheet.height.max(130.0);
     let label = format!("Deformed shape, load case {}", case.name);
@@ -36,9 +36,9 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
         rest.to(sheet.at(model.joints()[tube.to].at));
     }
     svg.open("fill=\"none\"");
-    svg.path(&rest, &format!("stroke=\"{}\" stroke-width=\".9\" stroke-dasharray=\"3 2.4\"", ink::GREY));
+    svg.path(&rest, &format!("stroke=\"{}\" stroke-width=\".8\"", ink::GREY));
     let bent = shape(model, result, &sheet, enlarged);
-    svg.path(&bent, &format!("stroke=\"{}\" stroke-width=\"1.5\" stroke-linejoin=\"round\"", ink::INK));
+    svg.path(&bent, &format!("stroke=\"{}\" stroke-width=\"1.2\" stroke-linejoin=\"round\"", ink::INK));
     svg.close();
     for support in &case.supports {
         marks::support(&mut svg, sheet.at(model.joints()[support.joint].at), support);
@@ -46,7 +46,7 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
     forces(&mut svg, model, case, &sheet);
 
     furniture::axes(&mut svg, view, (26.0, drawing + 24.0));
-    furniture::scale_bar(&mut svg, &sheet, WIDTH - 16.0, drawing + 30.0);
+    furniture::scale_bar(&mut svg, &sheet, WIDTH - 26.0, drawing + 22.0);
     let scale = number::as_given(enlarged);
     let how = if enlarged == 1.0 { "to the scale of the frame".into() } else { format!("drawn {scale} times as large") };
     let arrows = if case.joint_loads.is_empty() {
@@ -56,8 +56,9 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
     };
     Figure {
         svg: svg.finish(),
+        wide: false,
         caption: format!(
-            "Deformed shape, displacements {how}; dashed: the frame at rest. Signs: where the frame is held.{arrows}"
+            "Deformed shape, displacements {how}; grey: the frame at rest. Signs: where the frame is held.{arrows}"
         ),
     }
 }

@@ -8,9 +8,9 @@ use strutwork_model::{JointId, Model, TubeId};
 use super::furniture::{self, Key, STRIP};
 use super::labels::Labels;
 use super::svg::{Path, Svg};
-use super::view::{Sheet, View, shows_area};
+use super::view::{Sheet, Shown, View, shows_area};
 use super::weights::{self, Weight};
-use super::{Figure, MANY_JOINTS, MANY_TUBES, WIDTH, ink, marks};
+use super::{Figure, MANY_JOINTS, MANY_TUBES, WIDE, WIDE_TUBES, WIDTH, ink, marks};
 use crate::run::Run;
 
 const JOINT_TEXT: f64 = 10.0;
@@ -31,7 +31,9 @@ pub fn views(model: &Model) -> Vec<View> {
 /// The frame in one view.
 pub fn draw(run: &Run<'_>, view: View) -> Figure {
     let model = run.model;
-    let sheet = Sheet::fit(model, view, WIDTH, 520.0, 44.0);
+    let wide = model.tubes().len() > WIDE_TUBES;
+    let (width, most_height) = if wide { (WIDE, 540.0) } else { (WIDTH, 460.0) };
+    let sheet = Sheet::fit(model, view, Shown::Everything, (width, most_height), 40.0);
     let (weights, used) = weights::of_sections(model);
     let keys: Vec<Key> = used
         .iter()
@@ -43,10 +45,10 @@ pub fn draw(run: &Run<'_>, view: View) -> Figure {
             }
         })
         .collect();
-    let legend = furniture::legend_height(&keys, WIDTH);
+    let legend = furniture::legend_height(&keys, width);
     let drawing = sheet.height.max(90.0);
     let label = format!("{}: {}", view.title(), model.title().title);
-    let mut svg = Svg::new(WIDTH, drawing + STRIP + legend, "frame", &label);
+    let mut svg = Svg::new(width, drawing + STRIP + legend, "frame", &label);
 
     marks::wheels(&mut svg, run, &sheet);
     tubes(&mut svg, model, &sheet, &weights);
@@ -61,9 +63,9 @@ pub fn draw(run: &Run<'_>, view: View) -> Figure {
     let left_out = names(&mut svg, model, &sheet);
 
     furniture::axes(&mut svg, view, (26.0, drawing + 24.0));
-    furniture::scale_bar(&mut svg, &sheet, WIDTH - 16.0, drawing + 30.0);
+    furniture::scale_bar(&mut svg, &sheet, width - 26.0, drawing + 22.0);
     furniture::legend(&mut svg, &keys, drawing + STRIP - 4.0);
-    Figure { svg: svg.finish(), caption: caption(run, view, left_out) }
+    Figure { svg: svg.finish(), caption: caption(run, view, left_out), wide }
 }
 
 fn tubes(svg: &mut Svg, model: &Model, sheet: &Sheet, weights: &[Weight]) {
@@ -162,11 +164,8 @@ fn names(svg: &mut Svg, model: &Model, sheet: &Sheet) -> usize {
         }));
         for (_, tubes) in &middles {
             let [from, to] = tubes[0].1;
-            // A tube along the line of sight has no middle to write on.
-            if (from.0 - to.0).hypot(from.1 - to.1) > 12.0 {
-                let names: Vec<&str> = tubes.iter().map(|(name, _)| *name).collect();
-                labels.on(svg, from, to, TUBE_TEXT, &listed(&names));
-            }
+            let names: Vec<&str> = tubes.iter().map(|(name, _)| *name).collect();
+            labels.along(svg, from, to, TUBE_TEXT, &listed(&names));
         }
         svg.close();
     }

@@ -77,14 +77,11 @@ pub fn scale_bar(svg: &mut Svg, sheet: &Sheet, right: f64, y: f64) {
     svg.close();
     svg.open(&format!("fill=\"{}\" font-size=\"9.5\"", ink::INK));
     svg.text((left, y - 4.0), Anchor::Middle, "0");
-    let note = if sheet.view == View::Isometric { " mm, along an axis" } else { " mm" };
-    let end = format!("{}{note}", number::fixed(metres * 1000.0, decimals(metres * 1000.0)));
-    svg.text((right, y - 4.0), Anchor::End, &end);
+    let end = number::fixed(metres * 1000.0, number::decimals_for(metres * 1000.0, 1));
+    svg.text((right, y - 4.0), Anchor::Middle, &end);
+    let note = if sheet.view == View::Isometric { "mm, along an axis" } else { "mm" };
+    svg.text(((left + right) / 2.0, y + 16.0), Anchor::Middle, note);
     svg.close();
-}
-
-fn decimals(millimetres: f64) -> usize {
-    number::decimals_for(millimetres, 1)
 }
 
 /// The greatest of 1, 2 or 5 times a power of ten that is not above `value`; 1 where `value` is no positive number.

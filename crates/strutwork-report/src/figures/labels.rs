@@ -103,18 +103,31 @@ impl Labels {
         self.set(svg, best.map(|(_, area, base, anchor)| (area, base, anchor)), text);
     }
 
-    /// Sets a name on a point, or a little along the line through it; left out where that is taken.
-    pub fn on(&mut self, svg: &mut Svg, from: (f64, f64), to: (f64, f64), size: f64, text: &str) {
+    /// Sets a name along a line, just above it; left out where the line is too short or the place is taken.
+    pub fn along(&mut self, svg: &mut Svg, from: (f64, f64), to: (f64, f64), size: f64, text: &str) {
         let (width, height) = extent(text, size);
-        let found = [0.5, 0.4, 0.6, 0.32, 0.68].into_iter().find_map(|along| {
-            let base = (
-                from.0 + (to.0 - from.0) * along,
-                from.1 + (to.1 - from.1) * along + height / 2.0,
-            );
-            let area = area(base, Anchor::Middle, width, height);
-            self.is_free(svg, &area).then_some((area, base, Anchor::Middle))
+        // From left to right, so that no name stands on its head.
+        let (from, to) = if (from.0, to.1) <= (to.0, from.1) { (from, to) } else { (to, from) };
+        let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+        let length = dx.hypot(dy);
+        if length < width + 4.0 {
+            self.left_out += 1;
+            return;
+        }
+        let (ex, ey) = (dx / length, dy / length);
+        let room = (length - width) / length / 2.0;
+        let found = [0.0, -0.5, 0.5, -0.9, 0.9].into_iter().find_map(|shift| {
+            let along = 0.5 + shift * room;
+            let base = (from.0 + dx * along + ey * 2.4, from.1 + dy * along - ex * 2.4);
+            let tiles = tiles(base, (ex, ey), width, height);
+            tiles.iter().all(|tile| self.is_free(svg, tile)).then_some((base, tiles))
         });
-        self.set(svg, found, text);
+        if let Some((base, tiles)) = found {
+            svg.turned_text(base, ey.atan2(ex).to_degrees(), text);
+            self.taken.extend(tiles);
+        } else {
+            self.left_out += 1;
+        }
     }
 
     fn set(&mut self, svg: &mut Svg, found: Option<(Area, (f64, f64), Anchor)>, text: &str) {
@@ -139,6 +152,24 @@ fn extent(text: &str, size: f64) -> (f64, f64) {
     (text.chars().count() as f64 * LETTER_WIDTH * size + 1.0, LETTER_HEIGHT * size)
 }
 
+/// Small squares that together cover a turned text.
+fn tiles(base: (f64, f64), (ex, ey): (f64, f64), width: f64, height: f64) -> Vec<Area> {
+    let count = (width / height).ceil().max(1.0) as usize;
+    let half = height * 0.5;
+    (0..count)
+        .map(|tile| {
+            let along = ((tile as f64 + 0.5) / count as f64 - 0.5) * width;
+            let centre = (base.0 + ex * along + ey * half, base.1 + ey * along - ex * half);
+            Area {
+                left: centre.0 - half,
+                top: centre.1 - half,
+                right: centre.0 + half,
+                bottom: centre.1 + half,
+            }
+        })
+        .collect()
+}
+
 fn area(base: (f64, f64), anchor: Anchor, width: f64, height: f64) -> Area {
     let left = match anchor {
         Anchor::Start => base.0,
@@ -151,6 +182,22 @@ fn area(base: (f64, f64), anchor: Anchor, width: f64, height: f64) -> Area {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_name_along_a_line_lies_above_it_and_is_never_upside_down() {
+        for to in [(180.0, 50.0), (20.0, 50.0), (100.0, 95.0), (100.0, 5.0), (30.0, 90.0)] {
+            let mut svg = Svg::new(200.0, 100.0, "figure", "test");
+            let mut labels = Labels::default();
+            labels.along(&mut svg, (100.0, 50.0), to, 6.0, "T1");
+            let out = svg.finish();
+            let turn = out.split("rotate(").nth(1).and_then(|tail| tail.split(')').next()).unwrap();
+            assert!((-90.0..=90.0).contains(&turn.parse::<f64>().unwrap()), "{out}");
+        }
+        let mut svg = Svg::new(200.0, 100.0, "figure", "test");
+        let mut labels = Labels::default();
+        labels.along(&mut svg, (100.0, 50.0), (108.0, 50.0), 10.0, "long-name");
+        assert_eq!((labels.left_out, labels.taken.len()), (1, 0));
+    }
 
     #[test]
     fn names_never_overlap_and_what_has_no_room_is_counted() {

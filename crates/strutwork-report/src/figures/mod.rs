@@ -31,10 +31,16 @@ pub struct Figure {
     pub svg: String,
     /// What it shows and how to read it.
     pub caption: String,
+    /// Whether it wants the width of a page turned on its side.
+    pub wide: bool,
 }
 
 /// Width of a drawing across the page, px.
 pub const WIDTH: f64 = 720.0;
+/// Width of a drawing that wants a page turned on its side, px.
+pub const WIDE: f64 = 1000.0;
+/// A frame with more tubes than this has its named pictures on pages turned on their side.
+pub const WIDE_TUBES: usize = 40;
 /// A frame with more tubes than this is drawn plainly: no gaps where tubes cross, fewer points along each.
 pub const MANY_TUBES: usize = 800;
 /// A frame with more joints than this shows the names of its marked joints alone.

@@ -116,6 +116,16 @@ impl Svg {
         let _ = write!(self.text, ">{}</text>", escape(text));
     }
 
+    /// Text turned about its anchor by `degrees` clockwise, centred, escaped.
+    pub fn turned_text(&mut self, at: (f64, f64), degrees: f64, text: &str) {
+        let (x, y, turn) = (short(at.0), short(at.1), short(degrees));
+        let text = escape(text);
+        let _ = write!(
+            self.text,
+            "<text transform=\"translate({x} {y})rotate({turn})\" text-anchor=\"middle\">{text}</text>"
+        );
+    }
+
     /// The finished drawing.
     pub fn finish(mut self) -> String {
         self.text.push_str("</svg>");

@@ -1,5 +1,6 @@
 //! The twist along the frame, as a chart.
 
+use strutwork_model::JointId;
 use strutwork_model::units::{to_deg, to_mm};
 use strutwork_solve::results::TwistStation;
 
@@ -7,6 +8,7 @@ use super::furniture::round_below;
 use super::svg::{Anchor, Path, Svg};
 use super::{Figure, ink};
 use crate::number;
+use crate::run::Run;
 
 const SIZE: (f64, f64) = (720.0, 250.0);
 const LEFT: f64 = 64.0;
@@ -14,10 +16,11 @@ const RIGHT: f64 = 24.0;
 const TOP: f64 = 18.0;
 const BOTTOM: f64 = 42.0;
 
-/// Twist over x; `None` where fewer than two stations were read.
-pub fn draw(case: &str, profile: &[TwistStation]) -> Option<Figure> {
-    let points: Vec<(f64, f64)> =
-        profile.iter().map(|station| (to_mm(station.x), to_deg(station.twist))).collect();
+/// Twist over x, the widest pair of joints at each x joined by a line; `None` where fewer than two pairs were read.
+pub fn draw(run: &Run<'_>, case: &str, profile: &[TwistStation]) -> Option<Figure> {
+    let point = |station: &TwistStation| (to_mm(station.x), to_deg(station.twist));
+    let points: Vec<(f64, f64)> = profile.iter().map(point).collect();
+    let widest: Vec<(f64, f64)> = widest_pairs(run, profile).iter().map(point).collect();
     if points.len() < 2 {
         return None;
     }
@@ -38,16 +41,21 @@ pub fn draw(case: &str, profile: &[TwistStation]) -> Option<Figure> {
     svg.line((LEFT, y.at(0.0)), (SIZE.0 - RIGHT, y.at(0.0)));
     svg.close();
     let mut line = Path::new();
-    for (place, point) in points.iter().enumerate() {
+    for (place, point) in widest.iter().enumerate() {
         let at = (x.at(point.0), y.at(point.1));
         if place == 0 { line.start(at) } else { line.to(at) }
     }
     svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.8\"", ink::BLUE));
     svg.path(&line, "");
     svg.close();
-    svg.open(&format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.4\"", ink::PAPER, ink::BLUE));
+    svg.open(&format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"1\"", ink::PAPER, ink::BLUE));
     for point in &points {
-        svg.circle((x.at(point.0), y.at(point.1)), 3.2);
+        svg.circle((x.at(point.0), y.at(point.1)), 2.4);
+    }
+    svg.close();
+    svg.open(&format!("fill=\"{}\"", ink::BLUE));
+    for point in &widest {
+        svg.circle((x.at(point.0), y.at(point.1)), 3.6);
     }
     svg.close();
     svg.open(&format!("fill=\"{}\" font-size=\"10\"", ink::INK));
@@ -60,9 +68,31 @@ pub fn draw(case: &str, profile: &[TwistStation]) -> Option<Figure> {
     svg.text(((LEFT + SIZE.0 - RIGHT) / 2.0, SIZE.1 - 8.0), Anchor::Middle, "x, mm (forward to the right)");
     svg.text((LEFT - 50.0, TOP - 6.0), Anchor::Start, "twist, deg");
     svg.close();
-    let caption = "Twist along the frame. A straight line is an evenly stiff frame; where it is steep, a bay is soft."
+    let caption = "Twist along the frame. The line joins the widest pair of joints at each x; open dots are the other \
+                   pairs. Where it is straight the frame is evenly stiff; where it is steep a bay is soft."
         .to_owned();
-    Some(Figure { svg: svg.finish(), caption })
+    Some(Figure { svg: svg.finish(), caption, wide: false })
+}
+
+/// Pairs at one x, within this, m, belong to one station.
+const ONE_STATION: f64 = 1e-3;
+
+/// Of the pairs at each x, the one whose joints lie farthest apart along y.
+pub fn widest_pairs(run: &Run<'_>, profile: &[TwistStation]) -> Vec<TwistStation> {
+    let y = |joint: JointId| run.model.joints()[joint].at[1];
+    let gauge = |station: &TwistStation| (y(station.left) - y(station.right)).abs();
+    let mut widest: Vec<TwistStation> = Vec::new();
+    for station in profile {
+        match widest.last_mut() {
+            Some(last) if (last.x - station.x).abs() <= ONE_STATION => {
+                if gauge(station) > gauge(last) {
+                    *last = *station;
+                }
+            }
+            _ => widest.push(*station),
+        }
+    }
+    widest
 }
 
 /// An axis with round ticks.

@@ -2,7 +2,7 @@
 
 use super::furniture::{self, Key, STRIP};
 use super::svg::{Anchor, Path, Svg};
-use super::view::{Sheet, View};
+use super::view::{Sheet, Shown, View};
 use super::{Figure, WIDTH, colour, ink};
 use crate::run::Run;
 use crate::utilisation::Utilisations;
@@ -15,7 +15,7 @@ const OVER: usize = BANDS - 1;
 /// The greatest utilisation of every tube over all cases, in one view.
 pub fn draw(run: &Run<'_>, utilisations: &Utilisations<'_>, view: View) -> Figure {
     let model = run.model;
-    let sheet = Sheet::fit(model, view, WIDTH, 460.0, 34.0);
+    let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 400.0), 26.0);
     let drawing = sheet.height.max(80.0);
     let label = format!("Greatest utilisation of every tube, {}", view.title());
     let mut svg = Svg::new(WIDTH, drawing + STRIP + 44.0, "frame", &label);
@@ -39,7 +39,7 @@ pub fn draw(run: &Run<'_>, utilisations: &Utilisations<'_>, view: View) -> Figur
     svg.close();
 
     furniture::axes(&mut svg, view, (26.0, drawing + 24.0));
-    furniture::scale_bar(&mut svg, &sheet, WIDTH - 16.0, drawing + 30.0);
+    furniture::scale_bar(&mut svg, &sheet, WIDTH - 26.0, drawing + 22.0);
     bar(&mut svg, (96.0, drawing + STRIP - 4.0), !bands[OVER].is_empty());
     if !unjudged.is_empty() {
         let key = Key { stroke: UNJUDGED.into(), text: "not judged".into() };
@@ -55,6 +55,7 @@ pub fn draw(run: &Run<'_>, utilisations: &Utilisations<'_>, view: View) -> Figur
     }
     Figure {
         svg: svg.finish(),
+        wide: false,
         caption: format!(
             "{}. Greatest utilisation of every tube over all load cases and all checks made: the darker and thicker, \
              the nearer to its limit.",

@@ -65,6 +65,15 @@ pub struct Sheet {
     top: f64,
 }
 
+/// What has to fit on the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shown {
+    /// The joints.
+    Frame,
+    /// The joints, the masses and the wheels.
+    Everything,
+}
+
 /// Limits of what is drawn, projected.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Extent {
@@ -73,9 +82,15 @@ struct Extent {
 }
 
 impl Sheet {
-    /// Fits the frame, its masses and its wheels into a sheet of this width and at most this height, `margin` px all round.
-    pub fn fit(model: &Model, view: View, width: f64, most_height: f64, margin: f64) -> Self {
-        let extent = extent(model, view);
+    /// Fits what is shown into a sheet of this width and at most this height, `margin` px all round.
+    pub fn fit(
+        model: &Model,
+        view: View,
+        shown: Shown,
+        (width, most_height): (f64, f64),
+        margin: f64,
+    ) -> Self {
+        let extent = extent(model, view, shown);
         let size = |axis: usize| extent.high[axis] - extent.low[axis];
         let (inner_width, inner_height) = (width - 2.0 * margin, most_height - 2.0 * margin);
         let fits = [(inner_width, size(0)), (inner_height, size(1))];
@@ -110,18 +125,19 @@ impl Sheet {
 
 /// Whether the frame shows more than a line in this view.
 pub fn shows_area(model: &Model, view: View) -> bool {
-    let extent = extent(model, view);
+    let extent = extent(model, view, Shown::Frame);
     let [wide, high] = [0, 1].map(|axis| extent.high[axis] - extent.low[axis]);
     let least = 1e-6 * wide.max(high);
     wide > least && high > least
 }
 
-fn extent(model: &Model, view: View) -> Extent {
+fn extent(model: &Model, view: View, shown: Shown) -> Extent {
     let mut extent = Extent { low: [f64::INFINITY; 2], high: [f64::NEG_INFINITY; 2] };
     let joints = model.joints().iter().map(|joint| joint.at);
     let masses = model.masses().iter().map(|mass| mass.at);
     let wheels = model.vehicle().into_iter().flat_map(|v| v.corners.iter().map(|c| c.contact));
-    for place in joints.chain(masses).chain(wheels) {
+    let attached = masses.chain(wheels).filter(|_| shown == Shown::Everything);
+    for place in joints.chain(attached) {
         let projected = view.project(place);
         for (axis, value) in projected.into_iter().take(2).enumerate() {
             extent.low[axis] = extent.low[axis].min(value);

@@ -88,5 +88,5 @@ pub fn draw(case: &LoadCase) -> Option<Figure> {
         caption.push_str("; broken red ring: a wheel that would have to pull on the road");
     }
     caption.push('.');
-    Some(Figure { svg: svg.finish(), caption })
+    Some(Figure { svg: svg.finish(), caption, wide: false })
 }

@@ -35,7 +35,7 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
 
 /// Twist along the frame of one measure, rear to front.
 pub fn of_profile<'a>(run: &Run<'a>, profile: &[TwistStation]) -> Table<'a> {
-    let caption = "Twist along the frame, less the rear station's".into();
+    let caption = "Twist of the widest pair of joints at each x, less the rear station's. All pairs: twist.csv".into();
     let rows = profile.iter().map(|station| cells(run, station).into()).collect();
     Table { name: "twist", caption, columns: COLUMNS.into(), rows }
 }

@@ -348,8 +348,11 @@ fn twists(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Vec<TwistView>
                 twist: significant(to_deg(*twist), 4),
                 front: pair(*front),
                 rear: pair(*rear),
-                figure: twist::draw(&case.name, profile),
-                table: TableView::of(&tables::twist::of_profile(run, profile), "twist.csv"),
+                figure: twist::draw(run, &case.name, profile),
+                table: TableView::of(
+                    &tables::twist::of_profile(run, &twist::widest_pairs(run, profile)),
+                    "twist.csv",
+                ),
             }),
             _ => None,
         })

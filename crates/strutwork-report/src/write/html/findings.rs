@@ -18,7 +18,7 @@ pub(super) struct Said<'a> {
     pub(super) place: String,
     pub(super) about: &'a str,
     pub(super) message: &'a str,
-    pub(super) numbers: String,
+    pub(super) used: String,
     pub(super) rest: &'a str,
 }
 
@@ -53,8 +53,12 @@ impl<'a> Findings<'a> {
     pub(super) fn of(run: &Run<'a>) -> Self {
         let mut serious = Vec::new();
         for severity in [Severity::Error, Severity::Warning] {
-            let of_severity = run.findings.iter().filter(|finding| finding.severity == severity);
-            serious.extend(of_severity.map(|finding| said(run, finding)));
+            let mut of_severity: Vec<&Finding> =
+                run.findings.iter().filter(|finding| finding.severity == severity).collect();
+            // The farthest over its limit first; equals stay in the order in which they were made.
+            let used = |finding: &Finding| finding.utilisation.unwrap_or(f64::INFINITY);
+            of_severity.sort_by(|a, b| used(b).total_cmp(&used(a)));
+            serious.extend(of_severity.into_iter().map(|finding| said(run, finding)));
         }
         let more = serious.len().saturating_sub(SHOWN);
         serious.truncate(SHOWN);
@@ -80,22 +84,25 @@ fn said<'a>(run: &Run<'a>, finding: &'a Finding) -> Said<'a> {
         place: if finding.case.is_empty() { String::new() } else { format!("case {}", finding.case) },
         about: run.subject(finding.subject),
         message: &finding.message,
-        numbers: numbers(finding),
+        used: used(finding),
         rest: &finding.clause,
     }
 }
 
-fn numbers(finding: &Finding) -> String {
-    let show = |value: f64| {
-        if value != 0.0 && (value.abs() < 1e-3 || value.abs() >= 1e7) { power(value) } else { significant(value, 4) }
-    };
-    let unit = if finding.unit.is_empty() { String::new() } else { format!("\u{202f}{}", finding.unit) };
-    match (finding.limit, finding.utilisation) {
-        (Some(limit), Some(used)) if finding.code.0.starts_with('D') => {
-            format!("{}{unit} of {}{unit}, utilisation {}", show(finding.value), show(limit), fixed(used, 2))
+/// Value over limit of a design finding; of others, the value where it has a limit.
+fn used(finding: &Finding) -> String {
+    match (finding.utilisation, finding.limit) {
+        (Some(utilisation), _) if finding.code.0.starts_with('D') => fixed(utilisation, 2),
+        (_, Some(_)) => {
+            let size = finding.value.abs();
+            let value = if size != 0.0 && !(1e-3..1e7).contains(&size) {
+                power(finding.value)
+            } else {
+                significant(finding.value, 4)
+            };
+            format!("{value} {}", finding.unit).trim_end().to_owned()
         }
-        (Some(limit), _) => format!("{}{unit}, limit {}{unit}", show(finding.value), show(limit)),
-        (None, _) => String::new(),
+        _ => String::new(),
     }
 }
 
@@ -110,7 +117,7 @@ fn warned(diagnostic: &Diagnostic) -> Said<'_> {
         place: place.unwrap_or_default(),
         about: &diagnostic.subject,
         message: &diagnostic.message,
-        numbers: String::new(),
+        used: String::new(),
         rest: &diagnostic.help,
     }
 }

@@ -1,7 +1,9 @@
 //! What acts in a case, in tables. Tubes that carry the same load along their length share a row.
 
+use std::collections::BTreeMap;
+
 use strutwork_loads::LoadCase;
-use strutwork_model::TubeId;
+use strutwork_model::{JointId, TubeId};
 use strutwork_model::model::{Axes, TubeLoad};
 use strutwork_model::units::{to_deg, to_mm};
 use strutwork_solve::CaseResult;
@@ -12,7 +14,7 @@ use crate::table::{Cell, Column, Digits, Table};
 use super::table::TableView;
 
 /// Rows of loads shown; the rest stands in the file of applied loads.
-const SHOWN: usize = 40;
+const SHOWN: usize = 16;
 const FILE: &str = "applied_loads.csv";
 
 /// Tables of everything that acts; kinds of load that the case does not have are left out.
@@ -45,36 +47,53 @@ fn forces() -> [Column; 6] {
 fn joint_loads<'a>(run: &Run<'a>, case: &LoadCase) -> Table<'a> {
     let mut columns = vec![Column::text("joint", "joint")];
     columns.extend(forces());
-    let rows = case.joint_loads.iter().map(|load| {
-        let mut row = vec![Cell::text(run.joint(load.joint))];
-        row.extend(load.load.0.map(Cell::Number));
+    let mut sums: BTreeMap<JointId, [f64; 6]> = BTreeMap::new();
+    for load in &case.joint_loads {
+        let sum = sums.entry(load.joint).or_insert([0.0; 6]);
+        for (sum, value) in sum.iter_mut().zip(load.load.0) {
+            *sum += value;
+        }
+    }
+    let rows = sums.into_iter().map(|(joint, sum)| {
+        let mut row = vec![Cell::text(run.joint(joint))];
+        row.extend(sum.map(Cell::Number));
         row
     });
     Table {
         name: "joint_loads",
-        caption: "Loads at joints, global axes; a joint may stand in several rows".into(),
+        caption: "Loads at joints, global axes, added up at each joint".into(),
         rows: rows.collect(),
         columns,
     }
 }
 
-/// Tubes in a row that share a load.
+/// Tubes that share a load.
 struct Shared<'l> {
     load: &'l TubeLoad,
     tubes: Vec<TubeId>,
 }
 
+/// Loads closer than this share of the largest count as one: balancing inertia leaves rounding noise on gravity.
+const SAME: f64 = 1e-9;
+
 fn tube_loads<'a>(run: &Run<'a>, case: &LoadCase) -> Table<'a> {
+    let largest = case
+        .tube_loads
+        .iter()
+        .flat_map(|load| load.from.into_iter().chain(load.to))
+        .map(f64::abs)
+        .fold(0.0, f64::max);
+    let step = if largest > 0.0 { SAME * largest } else { 1.0 };
+    let mut known: BTreeMap<(bool, [i64; 6]), usize> = BTreeMap::new();
     let mut groups: Vec<Shared<'_>> = Vec::new();
     for load in &case.tube_loads {
-        let same = |group: &&mut Shared<'_>| {
-            group.load.axes == load.axes && group.load.from == load.from && group.load.to == load.to
-        };
-        // Where every tube has a load of its own there is nothing to gather: look back over a few groups only.
-        match groups.iter_mut().rev().take(64).find(same) {
-            Some(group) => group.tubes.push(load.tube),
-            None => groups.push(Shared { load, tubes: vec![load.tube] }),
-        }
+        let ([a, b, c], [d, e, f]) = (load.from, load.to);
+        let rounded = [a, b, c, d, e, f].map(|value| (value / step).round() as i64);
+        let place = *known.entry((load.axes == Axes::Local, rounded)).or_insert_with(|| {
+            groups.push(Shared { load, tubes: Vec::new() });
+            groups.len() - 1
+        });
+        groups[place].tubes.push(load.tube);
     }
     let digits = Digits::Column(4);
     let rows = groups.iter().map(|group| {

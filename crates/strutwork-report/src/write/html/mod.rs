@@ -52,6 +52,7 @@ struct Page<'a> {
     conventions: &'static [(&'static str, &'static str)],
     cases: Vec<CaseView<'a>>,
     maps: Vec<Figure>,
+    most_used: Option<TableView>,
     unjudged: usize,
     trust_cases: TableView,
     trust_systems: TableView,
@@ -89,6 +90,7 @@ impl<'a> Page<'a> {
                 .map(|(place, (case, result))| CaseView::of(run, &utilisations, place + 1, case, result))
                 .collect(),
             maps: maps(run, &utilisations),
+            most_used: summary::most_used(run, &utilisations),
             unjudged: utilisations.unjudged(),
             trust_cases: trust::cases(run),
             trust_systems: trust::systems(run),

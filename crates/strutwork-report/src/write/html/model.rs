@@ -82,7 +82,7 @@ fn tubes<'a>(run: &Run<'a>) -> Table<'a> {
             Cell::text(&tube.group),
             Cell::Number(to_mm(model.length(id))),
             Cell::Number(model.tube_mass(id)),
-            Cell::Number(to_deg(tube.roll)),
+            Cell::from((tube.roll != 0.0).then(|| to_deg(tube.roll))),
             Cell::from(notes.join("; ")),
         ]
     });
@@ -231,18 +231,18 @@ fn masses<'a>(mass: &MassModel) -> Table<'a> {
     let mut rows: Vec<Vec<Cell<'_>>> = mass
         .items
         .iter()
+        .filter(|item| item.kind == MassKind::Tubes)
         .map(|item| {
-            let name = match (item.kind, item.name.as_str()) {
-                (MassKind::Tubes, "") => "tubes without a group".to_owned(),
-                (MassKind::Tubes, group) => format!("tubes of group {group}"),
-                (MassKind::Carried, name) => name.to_owned(),
+            let name = match item.name.as_str() {
+                "" => "tubes without a group".to_owned(),
+                group => format!("tubes of group {group}"),
             };
             let mut row = vec![Cell::from(name), Cell::Number(item.mass)];
             row.extend(item.centre.map(|metres| Cell::Number(to_mm(metres))));
             row
         })
         .collect();
-    let mut total = vec![Cell::text("total"), Cell::Number(mass.total)];
+    let mut total = vec![Cell::text("total, carried masses included"), Cell::Number(mass.total)];
     total.extend(mass.centre.map(|metres| Cell::Number(to_mm(metres))));
     rows.push(total);
     let [[ixx, ixy, ixz], [_, iyy, iyz], [_, _, izz]] = mass.inertia.map(|row| row.map(|v| significant(v, 4)));

@@ -165,6 +165,46 @@ fn case_row<'a>(
     row
 }
 
+/// Tubes shown in the table of the most used ones.
+const MOST_USED: usize = 20;
+
+/// The tubes nearest to their limits over all cases.
+pub(super) fn most_used(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Option<TableView> {
+    let judged = utilisations.by_tube.iter_with_id();
+    let mut judged: Vec<_> = judged.filter_map(|(tube, finding)| finding.map(|f| (tube, f))).collect();
+    judged.sort_by(|a, b| {
+        let used = |finding: &Finding| finding.utilisation.unwrap_or(0.0);
+        used(b.1).total_cmp(&used(a.1))
+    });
+    let rows = judged.iter().map(|(id, finding)| {
+        let tube = &run.model.tubes()[*id];
+        vec![
+            Cell::text(&tube.name),
+            Cell::text(&run.model.sections()[tube.section].name),
+            Cell::text(&run.model.materials()[tube.material].name),
+            Cell::text(&finding.case),
+            Cell::Number(finding.value),
+            Cell::from(finding.limit),
+            Cell::from(finding.utilisation),
+        ]
+    });
+    let table = Table {
+        name: "most_used",
+        caption: "The most used tubes, each in its worst case".into(),
+        columns: vec![
+            Column::text("tube", "tube"),
+            Column::text("section", "section"),
+            Column::text("material", "material"),
+            Column::text("case", "case"),
+            Column::number("value", "stress", "MPa", Digits::Decimals(1)),
+            Column::number("limit", "limit", "MPa", Digits::Decimals(1)),
+            Column::number("utilisation", "utilisation", "", Digits::Utilisation),
+        ],
+        rows: rows.collect(),
+    };
+    (!table.rows.is_empty()).then(|| TableView::cut(&table, MOST_USED, "findings.csv"))
+}
+
 /// The joint, axis and displacement of greatest magnitude, m, with its sign.
 pub(super) fn largest_slide(result: &CaseResult) -> Option<(JointId, Dof, f64)> {
     let slides = extremes::movements(result).into_iter().zip(Dof::ALL).take(3);

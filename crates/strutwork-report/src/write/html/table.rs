@@ -9,6 +9,9 @@ const MOST_ROWS: usize = 300;
 /// Rows that are shown of a table that is cut short.
 const SHOWN_ROWS: usize = 60;
 
+/// A table with no more rows than this is kept on one page.
+const KEPT_TOGETHER: usize = 18;
+
 /// A table as HTML.
 #[derive(Template)]
 #[template(path = "table.html")]
@@ -43,57 +46,68 @@ impl TableView {
         Self::cut(table, shown, place)
     }
 
-    /// The first `most` rows, and a note that the rest stands in `place`.
+    /// The first `most` rows, and a note that the rest stands in `place`. Columns in which nothing stands are left out.
     pub(super) fn cut(table: &Table<'_>, most: usize, place: &str) -> Self {
         let decimals = table.decimals();
         let shown = table.rows.len().min(most);
         let hidden = table.rows.len() - shown;
-        let is_number = |place: usize| table.rows.iter().any(|row| row[place].as_number().is_some());
-        let heads: Vec<Head> = table
+        let kept: Vec<Kept> = table
             .columns
             .iter()
             .enumerate()
-            .map(|(place, column)| Head { title: column.title, unit: column.unit, number: is_number(place) })
+            .filter(|(place, _)| table.rows.iter().any(|row| !is_empty(&row[*place])))
+            .map(|(place, column)| Kept {
+                place,
+                digits: column.digits,
+                decimals: decimals[place],
+                number: table.rows.iter().any(|row| row[place].as_number().is_some()),
+            })
             .collect();
-        let rows = table.rows[..shown].iter().map(|row| {
-            let columns = table.columns.iter().zip(&heads).zip(&decimals);
-            row.iter()
-                .zip(columns)
-                .map(|(cell, ((column, head), decimals))| Shown {
-                    text: text(cell, column.digits, *decimals),
-                    class: class(cell, column.digits, head.number),
-                })
-                .collect()
-        });
-        let rows: Vec<Vec<Shown>> = rows.collect();
+        let head = |kept: &Kept| {
+            let column = &table.columns[kept.place];
+            Head { title: column.title, unit: column.unit, number: kept.number }
+        };
+        let row = |row: &Vec<Cell<'_>>| kept.iter().map(|kept| kept.show(&row[kept.place])).collect();
         Self {
             caption: table.caption.clone(),
-            class: "",
-            heads,
-            rows,
+            // A short table is kept on one page.
+            class: if shown <= KEPT_TOGETHER { "short" } else { "" },
+            heads: kept.iter().map(head).collect(),
+            rows: table.rows[..shown].iter().map(row).collect(),
             more: (hidden > 0).then(|| More { rows: hidden, place: place.to_owned() }),
         }
     }
+}
 
-    /// With a class of the style sheet.
-    pub(super) const fn class(mut self, class: &'static str) -> Self {
-        self.class = class;
-        self
+/// A column that is shown.
+struct Kept {
+    place: usize,
+    digits: Digits,
+    decimals: usize,
+    number: bool,
+}
+
+impl Kept {
+    fn show(&self, cell: &Cell<'_>) -> Shown {
+        Shown {
+            text: match cell {
+                Cell::Text(text) => text.clone().into_owned(),
+                Cell::Empty => "–".into(),
+                Cell::Number(value) => self.digits.show(*value, self.decimals),
+            },
+            class: match cell {
+                Cell::Number(value) if self.digits == Digits::Utilisation && *value > 1.0 => "n over",
+                _ if self.number => "n",
+                _ => "",
+            },
+        }
     }
 }
 
-fn text(cell: &Cell<'_>, digits: Digits, decimals: usize) -> String {
+fn is_empty(cell: &Cell<'_>) -> bool {
     match cell {
-        Cell::Text(text) => text.clone().into_owned(),
-        Cell::Empty => "–".into(),
-        Cell::Number(value) => digits.show(*value, decimals),
-    }
-}
-
-fn class(cell: &Cell<'_>, digits: Digits, in_number_column: bool) -> &'static str {
-    match cell {
-        Cell::Number(value) if digits == Digits::Utilisation && *value > 1.0 => "n over",
-        _ if in_number_column => "n",
-        _ => "",
+        Cell::Text(text) => text.is_empty(),
+        Cell::Number(_) => false,
+        Cell::Empty => true,
     }
 }

@@ -1,0 +1,86 @@
+//! A host in memory: model folders, scripts, what was written, what was printed, a clock that stands still.
+
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex};
+
+use strutwork_model::files::InputFiles;
+use strutwork_script::{Host, HostError, Limits, Outcome, ScriptError, run_script};
+use strutwork_testkit::buggy;
+
+/// A host in memory.
+#[derive(Default)]
+pub struct Memory {
+    pub models: BTreeMap<String, InputFiles>,
+    pub scripts: BTreeMap<String, String>,
+    pub written: Mutex<BTreeMap<String, String>>,
+    pub lines: Mutex<Vec<String>>,
+    pub seconds: f64,
+}
+
+impl Memory {
+    /// With the buggy in the folder `my-frame`.
+    pub fn new() -> Self {
+        let models = BTreeMap::from([("my-frame".to_owned(), buggy().files())]);
+        Self { models, ..Self::default() }
+    }
+
+    pub fn with_script(mut self, path: &str, text: &str) -> Self {
+        self.scripts.insert(path.to_owned(), text.to_owned());
+        self
+    }
+
+    pub fn lines(&self) -> Vec<String> {
+        self.lines.lock().expect("no test panics with it").clone()
+    }
+}
+
+impl Host for Memory {
+    fn read_below(&self, path: &str) -> Result<Vec<u8>, HostError> {
+        let found = self.scripts.get(path).map(|text| text.clone().into_bytes());
+        found.ok_or_else(|| missing(path))
+    }
+
+    fn read_model_folder(&self, path: &str) -> Result<InputFiles, HostError> {
+        self.models.get(path).cloned().ok_or_else(|| missing(path))
+    }
+
+    fn write_below(&self, path: &str, bytes: &[u8]) -> Result<(), HostError> {
+        let text = String::from_utf8_lossy(bytes).into_owned();
+        self.written.lock().expect("no test panics with it").insert(path.to_owned(), text);
+        Ok(())
+    }
+
+    fn print(&self, line: &str) {
+        self.lines.lock().expect("no test panics with it").push(line.to_owned());
+    }
+
+    fn elapsed_seconds(&self) -> f64 {
+        self.seconds
+    }
+}
+
+fn missing(path: &str) -> HostError {
+    HostError { path: path.to_owned(), reason: "there is no such file or folder".to_owned(), environment: false }
+}
+
+/// Runs a script with the buggy open, under the default limits.
+pub fn run(text: &str) -> Result<Outcome, ScriptError> {
+    run_within(text, Limits::default())
+}
+
+/// Runs a script with the buggy open.
+pub fn run_within(text: &str, limits: Limits) -> Result<Outcome, ScriptError> {
+    run_on(Arc::new(Memory::new()), text, limits)
+}
+
+/// Runs a script with the model in `my-frame` open, on the script's first line.
+pub fn run_on(host: Arc<Memory>, text: &str, limits: Limits) -> Result<Outcome, ScriptError> {
+    run_script(host, "test.rhai", &format!("open_model(\"my-frame\");{text}"), &[], limits)
+}
+
+/// What a script prints, with the buggy open.
+pub fn printed(text: &str) -> Vec<String> {
+    let host = Arc::new(Memory::new());
+    run_on(Arc::clone(&host), text, Limits::default()).unwrap_or_else(|error| panic!("{error:?}"));
+    host.lines()
+}
