@@ -57,12 +57,12 @@ fn one_tube_drops_as_by_hand() {
     let end = |station: &str, column| cell(copy.path(), "member_forces.csv", &[&case, &tube, station], column);
     prints(end("0", "my_nm"), "200.0");
     prints(end("1", "my_nm"), "0.0");
-    prints(end("0", "von_mises_mpa").max(end("0", "sigma_max_mpa").abs()), "110.2");
+    prints(end("0", "sigma_max_mpa").abs(), "110.2");
 }
 
 #[test]
 fn one_bay_shows_what_a_diagonal_is_worth() {
-    for (name, sway, decimals) in [("one-bay/open", "1.929", 3), ("one-bay/braced", "0.0464", 4)] {
+    for (name, sway) in [("one-bay/open", "1.929"), ("one-bay/braced", "0.0464")] {
         let copy = demo(name);
         let case = first_case(copy.path());
         let joints = text(&copy.path().join("joints.csv"));
@@ -74,7 +74,6 @@ fn one_bay_shows_what_a_diagonal_is_worth() {
         assert_eq!(top.len(), 2, "{name}: the two joints of the top");
         let mean =
             top.iter().map(|joint| cell(copy.path(), "displacements.csv", &[&case, joint], "ux_mm")).sum::<f64>() / 2.0;
-        assert_eq!(sway.split_once('.').unwrap().1.len(), decimals);
         prints(mean, sway);
     }
 }

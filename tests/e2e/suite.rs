@@ -124,10 +124,11 @@ fn judge(expect: &Expect, ran: &Ran, folder: &Path) -> Vec<String> {
     faults
 }
 
-#[test]
-fn every_case_answers_as_expected() {
-    let cases = cases();
-    assert!(cases.len() > 50, "the suite is not where it was: {} cases", cases.len());
+/// Runs the cases of one area.
+fn area(area: &str) {
+    let prefix = format!("{area}/");
+    let cases: Vec<_> = cases().into_iter().filter(|(name, _)| name.starts_with(&prefix)).collect();
+    assert!(!cases.is_empty(), "no case in tests/suite/{area}");
     let wrong: Vec<String> = cases
         .iter()
         .filter_map(|(name, folder)| {
@@ -137,3 +138,28 @@ fn every_case_answers_as_expected() {
         .collect();
     assert!(wrong.is_empty(), "{} of {} cases\n{}", wrong.len(), cases.len(), wrong.join("\n"));
 }
+
+/// A test for each area, so that they run side by side.
+macro_rules! areas {
+    ($($name:ident),* $(,)?) => {
+        $(#[test]
+        fn $name() {
+            area(stringify!($name));
+        })*
+
+        #[test]
+        fn every_area_has_its_test() {
+            let listed = [$(stringify!($name)),*];
+            let areas: std::collections::BTreeSet<String> =
+                cases().into_iter().map(|(name, _)| name.split('/').next().unwrap_or_default().to_owned()).collect();
+            for area in &areas {
+                assert!(listed.contains(&area.as_str()), "tests/suite/{area} is run by no test: add it to `areas!`");
+            }
+        }
+    };
+}
+
+areas!(
+    files, geometry, holding, hostile, loads, materials, names, scripts, sections, settings, sound, structure, tables,
+    vehicle
+);

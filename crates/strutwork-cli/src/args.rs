@@ -16,7 +16,7 @@ Strutwork helps to judge a frame; it does not approve one. What it leaves out is
 
 /// Finite elements for welded tube frames: from a folder of small tables to forces, checks and a report.
 #[derive(Debug, Parser)]
-#[command(name = "strutwork", version, about, long_about = None, after_help = EXIT_CODES)]
+#[command(name = "strutwork", bin_name = "strutwork", version, about, long_about = None, after_help = EXIT_CODES)]
 #[command(propagate_version = true, subcommand_required = true, arg_required_else_help = true)]
 pub(crate) struct Cli {
     /// What to do.
@@ -66,6 +66,9 @@ pub(crate) enum Command {
     /// Completions for a shell, to standard output
     Completions(CompletionsArgs),
     /// The manual page, to standard output
+    #[command(after_help = "\
+Example:
+  strutwork man > strutwork.1 && man ./strutwork.1")]
     Man,
 }
 

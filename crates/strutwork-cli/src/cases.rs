@@ -6,7 +6,7 @@ use std::sync::Arc;
 use strutwork_loads::factors::unused_factors;
 use strutwork_loads::{LoadCases, LoadError, derive_plain};
 use strutwork_model::files::CASES;
-use strutwork_model::{Diagnostic, Model};
+use strutwork_model::{Code, Diagnostic, Model, Severity};
 use strutwork_report::InputDigest;
 use strutwork_script::{CaseScript, Fault, Limits, ScriptError, run_cases_on};
 
@@ -59,8 +59,23 @@ pub(crate) fn build(args: &RunArgs, model: &Model, read: &mut Read, terminal: &T
     if cases.0.is_empty() {
         return Err(nothing_to_solve(model));
     }
-    let warnings = unused_factors(model, &cases);
+    let mut warnings = unused_factors(model, &cases);
+    warnings.extend(remarks(&cases));
     Ok(Built { cases, digests, warnings })
+}
+
+/// Remarks that have a code, as warnings: a wheel that pulls, a physical case that is not balanced.
+fn remarks(cases: &LoadCases) -> impl Iterator<Item = Diagnostic> {
+    cases.0.iter().flat_map(|case| {
+        case.derivation.remarks.iter().filter(|remark| !remark.code.is_empty()).map(|remark| Diagnostic {
+            code: Code(remark.code),
+            severity: Severity::Warning,
+            place: None,
+            subject: case.name.clone(),
+            message: format!("case {}: {}", case.name, remark.text),
+            help: format!("`strutwork explain {}` says what it means", remark.code),
+        })
+    })
 }
 
 /// The scripts to run, in order; their texts are added to what messages can show.

@@ -3,9 +3,10 @@
 use std::path::{Path, PathBuf};
 
 use strutwork_checks::check_all;
-use strutwork_model::{Model, Warned};
+use strutwork_model::{Diagnostic, Model, Warned};
 use strutwork_report::{Run, RunInfo, csv_files, report_html, run_json};
-use strutwork_solve::solve_cases;
+use strutwork_solve::explain::explain;
+use strutwork_solve::{SolveError, solve_cases};
 
 use super::summary;
 use crate::args::RunArgs;
@@ -49,7 +50,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
             args.folder.display()
         ));
     }
-    let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &read))?;
+    let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     clock.lap("solve");
     let findings = check_all(&model, &cases, &results);
     clock.lap("check");
@@ -101,8 +102,11 @@ fn out_folder(args: &RunArgs) -> Result<PathBuf, Failure> {
     Ok(out)
 }
 
-fn unsolved(model: &Model, error: &strutwork_solve::SolveError, read: &Read) -> Failure {
-    Failure::Structure { reasons: strutwork_solve::explain::explain(model, error), sources: read.sources.clone() }
+/// Why it cannot be solved, and what the model's own warnings say: they often name the reason.
+fn unsolved(model: &Model, error: &SolveError, warnings: &[Diagnostic], read: &Read) -> Failure {
+    let mut reasons = explain(model, error);
+    reasons.extend_from_slice(warnings);
+    Failure::Structure { reasons, sources: read.sources.clone() }
 }
 
 /// The command as it was typed.

@@ -68,7 +68,7 @@ fn people(run: &Run<'_>, out: &Path, exceeded: &[&Finding]) -> String {
     if exceeded.is_empty() {
         text.push_str(&format!("Every check passed{look}. What is outside their scope stands in the report.\n"));
     } else {
-        text.push_str(&format!("{} limits{look}:\n", exceed(exceeded.len())));
+        text.push_str(&format!("{}{look}:\n", exceed(exceeded.len())));
         for finding in exceeded.iter().take(TOLD) {
             let case = if finding.case.is_empty() { String::new() } else { format!("{}: ", printable(&finding.case)) };
             text.push_str(&format!("  {}  {case}{}\n", finding.code, printable(&finding.message)));
@@ -82,7 +82,11 @@ fn people(run: &Run<'_>, out: &Path, exceeded: &[&Finding]) -> String {
 }
 
 fn exceed(number: usize) -> String {
-    if number == 1 { "1 finding exceeds its".to_owned() } else { format!("{number} findings exceed their") }
+    if number == 1 {
+        "1 finding exceeds its limit".to_owned()
+    } else {
+        format!("{number} findings exceed their limits")
+    }
 }
 
 fn table(run: &Run<'_>) -> String {

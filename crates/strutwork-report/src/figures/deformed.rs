@@ -24,7 +24,7 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
     let model = run.model;
     let view =
         if shows_area(model, View::Isometric) { View::Isometric } else { View::Side };
-    let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 380.0), 50.0);
+    let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 340.0), 44.0);
     let enlarged = enlargement(model, result);
     let drawing = sheet.height.max(130.0);
     let label = format!("Deformed shape, load case {}", case.name);

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use strutwork_model::ids::Id;
+use strutwork_model::model::Mass;
 use strutwork_model::{JointId, Model, TubeId};
 
 use super::furniture::{self, Key, STRIP};
@@ -13,6 +14,8 @@ use super::weights::{self, Weight};
 use super::{Figure, MANY_JOINTS, MANY_TUBES, WIDE, WIDE_TUBES, WIDTH, ink, marks};
 use crate::run::Run;
 
+/// With more masses than this, the isometric view shows the frame alone.
+const FEW_MASSES: usize = 8;
 const JOINT_TEXT: f64 = 10.0;
 const TUBE_TEXT: f64 = 8.5;
 /// A nearer tube's gap stops this far from its joints, px, so that the joint itself stays whole.
@@ -33,7 +36,10 @@ pub fn draw(run: &Run<'_>, view: View) -> Figure {
     let model = run.model;
     let wide = model.tubes().len() > WIDE_TUBES;
     let (width, most_height) = if wide { (WIDE, 540.0) } else { (WIDTH, 460.0) };
-    let sheet = Sheet::fit(model, view, Shown::Everything, (width, most_height), 40.0);
+    // Masses by the dozen would hide the frame in the isometric view; the others show them.
+    let bare = view == View::Isometric && model.masses().len() > FEW_MASSES;
+    let shown = if bare { Shown::Frame } else { Shown::Everything };
+    let sheet = Sheet::fit(model, view, shown, (width, most_height), 40.0);
     let (weights, used) = weights::of_sections(model);
     let keys: Vec<Key> = used
         .iter()
@@ -50,22 +56,27 @@ pub fn draw(run: &Run<'_>, view: View) -> Figure {
     let label = format!("{}: {}", view.title(), model.title().title);
     let mut svg = Svg::new(width, drawing + STRIP + legend, "frame", &label);
 
-    marks::wheels(&mut svg, run, &sheet);
+    if !bare {
+        marks::wheels(&mut svg, run, &sheet);
+    }
     tubes(&mut svg, model, &sheet, &weights);
     joints(&mut svg, model, &sheet);
     for support in model.supports() {
         marks::support(&mut svg, sheet.at(model.joints()[support.joint].at), support);
     }
-    for mass in model.masses() {
+    let masses = if bare { &[] } else { model.masses() };
+    for mass in masses {
         marks::mass(&mut svg, sheet.at(mass.at), 5.5);
     }
-    marks::wheel_names(&mut svg, run, &sheet);
-    let left_out = names(&mut svg, model, &sheet);
+    if !bare {
+        marks::wheel_names(&mut svg, run, &sheet);
+    }
+    let left_out = names(&mut svg, model, masses, &sheet);
 
     furniture::axes(&mut svg, view, (26.0, drawing + 24.0));
     furniture::scale_bar(&mut svg, &sheet, width - 26.0, drawing + 22.0);
     furniture::legend(&mut svg, &keys, drawing + STRIP - 4.0);
-    Figure { svg: svg.finish(), caption: caption(run, view, left_out), wide }
+    Figure { svg: svg.finish(), caption: caption(run, view, bare, left_out), wide }
 }
 
 fn tubes(svg: &mut Svg, model: &Model, sheet: &Sheet, weights: &[Weight]) {
@@ -127,12 +138,12 @@ fn joints(svg: &mut Svg, model: &Model, sheet: &Sheet) {
 }
 
 /// Writes the names that find room; returns how many did not.
-fn names(svg: &mut Svg, model: &Model, sheet: &Sheet) -> usize {
+fn names(svg: &mut Svg, model: &Model, masses: &[Mass], sheet: &Sheet) -> usize {
     let mut labels = Labels::default();
     for tube in model.tubes() {
         labels.keep_off(sheet.at(model.joints()[tube.from].at), sheet.at(model.joints()[tube.to].at));
     }
-    for mass in model.masses() {
+    for mass in masses {
         labels.occupy(sheet.at(mass.at), 6.0);
     }
     let many = model.joints().len() > MANY_JOINTS;
@@ -154,7 +165,7 @@ fn names(svg: &mut Svg, model: &Model, sheet: &Sheet) -> usize {
     svg.close();
     if !many {
         svg.open(&format!("class=\"names\" fill=\"{}\" font-size=\"{TUBE_TEXT}\"", ink::BLUE));
-        for mass in model.masses() {
+        for mass in masses {
             labels.around(svg, sheet.at(mass.at), TUBE_TEXT, &mass.name);
         }
         let middles = together(model.tubes().iter().map(|tube| {
@@ -207,7 +218,7 @@ fn listed(names: &[&str]) -> String {
     text
 }
 
-fn caption(run: &Run<'_>, view: View, left_out: usize) -> String {
+fn caption(run: &Run<'_>, view: View, bare: bool, left_out: usize) -> String {
     let model = run.model;
     let mut text = format!("{}. Line weight by section", view.title());
     if model.joints().len() > MANY_JOINTS {
@@ -222,6 +233,10 @@ fn caption(run: &Run<'_>, view: View, left_out: usize) -> String {
     text.push('.');
     if !model.supports().is_empty() {
         text.push_str(" Square: held in all six freedoms; triangle: held in some.");
+    }
+    if bare {
+        text.push_str(" Masses and wheels stand in the other views.");
+        return text;
     }
     if !model.masses().is_empty() {
         text.push_str(" Quartered circle: a mass that the frame carries.");

@@ -12,10 +12,12 @@ pub(super) struct Weight {
     pub(super) dashes: &'static str,
 }
 
-const THINNEST: f64 = 1.0;
-const THICKEST: f64 = 3.2;
-/// Widths closer than this look alike on paper.
-const ALIKE: f64 = 0.3;
+const THINNEST: f64 = 0.9;
+const THICKEST: f64 = 3.0;
+/// Areas closer than this share count as one size.
+const ALIKE: f64 = 0.02;
+/// Sizes that a reader can tell apart by line width alone; finer steps share a width and differ by dashes.
+const SIZES: usize = 6;
 const DASHES: [&str; 4] = ["", "7 2.5", "2.5 2.2", "9 2.5 2 2.5"];
 
 /// One weight for each section of the model, and the sections that are in use, largest first.
@@ -25,15 +27,24 @@ pub(super) fn of_sections(model: &Model) -> (Vec<Weight>, Vec<SectionId>) {
     used.dedup();
     let area = |id: SectionId| model.sections()[id].area;
     used.sort_by(|a, b| area(*b).total_cmp(&area(*a)));
-    let largest = used.first().map_or(1.0, |id| area(*id));
-    let plain = Weight { width: THINNEST, dashes: "" };
-    let mut weights = vec![plain; model.sections().len()];
-    let mut placed: Vec<f64> = Vec::new();
+    // Sections of one size, largest first.
+    let mut sizes: Vec<Vec<SectionId>> = Vec::new();
     for id in &used {
-        let width = (THICKEST * (area(*id) / largest).sqrt()).max(THINNEST);
-        let alike = placed.iter().filter(|other| (*other - width).abs() < ALIKE).count();
-        placed.push(width);
-        weights[id.index()] = Weight { width, dashes: DASHES[alike % DASHES.len()] };
+        match sizes.last_mut() {
+            Some(size) if area(size[0]) - area(*id) <= ALIKE * area(size[0]) => size.push(*id),
+            _ => sizes.push(vec![*id]),
+        }
+    }
+    let steps = sizes.len().clamp(2, SIZES) - 1;
+    let mut weights = vec![Weight { width: THINNEST, dashes: "" }; model.sections().len()];
+    let mut drawn = [0; SIZES];
+    for (rank, size) in sizes.iter().enumerate() {
+        let step = rank * steps / sizes.len().saturating_sub(1).max(1);
+        let width = THICKEST - (THICKEST - THINNEST) * step as f64 / steps as f64;
+        for id in size {
+            weights[id.index()] = Weight { width, dashes: DASHES[drawn[step] % DASHES.len()] };
+            drawn[step] += 1;
+        }
     }
     (weights, used)
 }

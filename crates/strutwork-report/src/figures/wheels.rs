@@ -9,7 +9,7 @@ use super::svg::{Anchor, Svg};
 use super::{Figure, ink};
 use crate::number;
 
-const SIZE: (f64, f64) = (360.0, 210.0);
+const SIZE: (f64, f64) = (360.0, 170.0);
 /// px between the wheels' centres along x and along y.
 const BASE: f64 = 180.0;
 const TRACK: f64 = 92.0;
@@ -73,7 +73,7 @@ pub fn draw(case: &LoadCase) -> Option<Figure> {
     for (wheel, force) in Wheel::ALL.into_iter().zip(&forces) {
         let (x, y) = at(wheel);
         let left = matches!(wheel, Wheel::FrontLeft | Wheel::RearLeft);
-        let line = if left { y - 40.0 } else { y + 49.0 };
+        let line = if left { y - 22.0 } else { y + 30.0 };
         let text = format!("{}  {} N", short_name(wheel), number::fixed(force[2], 0));
         svg.text((x, line), Anchor::Middle, &text);
     }

@@ -22,6 +22,9 @@ use super::{loads, model, words};
 /// Tubes shown of each case.
 const WORST: usize = 10;
 
+/// Up to this many supports are told in a sentence.
+const FEW_SUPPORTS: usize = 6;
+
 /// One load case.
 pub(super) struct CaseView<'a> {
     pub(super) number: usize,
@@ -37,6 +40,7 @@ pub(super) struct CaseView<'a> {
     pub(super) wheel_table: Option<TableView>,
     pub(super) acceleration: Option<TableView>,
     pub(super) held: Option<TableView>,
+    pub(super) held_words: String,
     pub(super) loads: Vec<TableView>,
     pub(super) axes_note: &'static str,
     pub(super) reactions: TableView,
@@ -107,7 +111,8 @@ impl<'a> CaseView<'a> {
             wheels: wheels::draw(case),
             wheel_table: derivation.wheel_forces.map(|forces| wheel_table(&forces)),
             acceleration: derivation.acceleration.map(|a| acceleration(&a)),
-            held: (!case.supports.is_empty()).then(|| TableView::of(&supports, "supports.csv")),
+            held: (case.supports.len() > FEW_SUPPORTS).then(|| TableView::of(&supports, "supports.csv")),
+            held_words: held_words(run, case),
             loads: loads::tables(run, case),
             axes_note: loads::axes_note(case),
             reactions: TableView::of(&tables::reactions::of_case(run, result), "reactions.csv"),
@@ -162,6 +167,19 @@ fn facts(
         add("Worst utilisation", fixed(value, 2), "of the limit", note, value > 1.0);
     }
     facts
+}
+
+fn held_words(run: &Run<'_>, case: &LoadCase) -> String {
+    match case.supports.len() {
+        0 => "Nothing holds the frame.".to_owned(),
+        few if few <= FEW_SUPPORTS => {
+            let each = case.supports.iter().map(|support| {
+                format!("{} {}", run.joint(support.joint), model::support_words(support))
+            });
+            format!("Held at joint {}.", each.collect::<Vec<_>>().join("; at "))
+        }
+        _ => String::new(),
+    }
 }
 
 fn factors<'a>(case: &'a LoadCase) -> TableView {

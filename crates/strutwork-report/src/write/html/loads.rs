@@ -14,7 +14,7 @@ use crate::table::{Cell, Column, Digits, Table};
 use super::table::TableView;
 
 /// Rows of loads shown; the rest stands in the file of applied loads.
-const SHOWN: usize = 16;
+const SHOWN: usize = 10;
 const FILE: &str = "applied_loads.csv";
 
 /// Tables of everything that acts; kinds of load that the case does not have are left out.
@@ -103,16 +103,16 @@ fn tube_loads<'a>(run: &Run<'a>, case: &LoadCase) -> Table<'a> {
     });
     Table {
         name: "tube_loads",
-        caption: "Loads along tubes, per metre of tube, from the first joint's end (1) to the second's (2)".into(),
+        caption: "Loads along tubes, per metre of tube, wx1 to wz1 at the first joint, wx2 to wz2 at the second".into(),
         columns: vec![
             Column::text("tubes", "tubes"),
             Column::text("axes", "axes"),
-            Column::number("wx1", "wx 1", "N/m", digits),
-            Column::number("wy1", "wy 1", "N/m", digits),
-            Column::number("wz1", "wz 1", "N/m", digits),
-            Column::number("wx2", "wx 2", "N/m", digits),
-            Column::number("wy2", "wy 2", "N/m", digits),
-            Column::number("wz2", "wz 2", "N/m", digits),
+            Column::number("wx1", "wx1", "N/m", digits),
+            Column::number("wy1", "wy1", "N/m", digits),
+            Column::number("wz1", "wz1", "N/m", digits),
+            Column::number("wx2", "wx2", "N/m", digits),
+            Column::number("wy2", "wy2", "N/m", digits),
+            Column::number("wz2", "wz2", "N/m", digits),
         ],
         rows: rows.collect(),
     }

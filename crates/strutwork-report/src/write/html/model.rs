@@ -18,26 +18,38 @@ const PLACE: [Column; 3] = [
     Column::number("z_mm", "z", "mm", Digits::Given),
 ];
 
-/// Every table of the model, in reading order; tables without rows are left out.
-pub(super) fn tables(run: &Run<'_>, mass: &MassModel) -> Vec<TableView> {
-    let tables = [
-        (joints(run), "joints.csv"),
-        (tubes(run), "tubes.csv"),
-        (sections(run), "model.toml"),
-        (strengths(run), "model.toml"),
-        (materials(run), "model.toml"),
-        (carried(run), "masses.csv"),
-        (masses(mass), "cases.csv"),
-        (supports(run, run.model.supports(), "Supports of the model"), "supports.csv"),
-        (corners(run), "model.toml"),
-        (vehicle(run), "model.toml"),
-        (factors(run), "model.toml"),
-    ];
-    tables
-        .into_iter()
-        .filter(|(table, _)| !table.rows.is_empty())
-        .map(|(table, place)| TableView::of(&table, place))
-        .collect()
+/// The tables of the model, without those that have no rows.
+pub(super) struct Tables {
+    /// What it is made of and how it is held: before the pictures.
+    pub(super) made_of: Vec<TableView>,
+    /// Joints, tubes and masses: after the pictures.
+    pub(super) parts: Vec<TableView>,
+}
+
+impl Tables {
+    pub(super) fn of(run: &Run<'_>, mass: &MassModel) -> Self {
+        let filled = |tables: Vec<(Table<'_>, &str)>| {
+            let tables = tables.iter().filter(|(table, _)| !table.rows.is_empty());
+            tables.map(|(table, place)| TableView::of(table, place)).collect()
+        };
+        Self {
+            made_of: filled(vec![
+                (sections(run), "model.toml"),
+                (strengths(run), "model.toml"),
+                (materials(run), "model.toml"),
+                (supports(run, run.model.supports(), "Supports of the model"), "supports.csv"),
+                (corners(run), "model.toml"),
+                (vehicle(run), "model.toml"),
+                (factors(run), "model.toml"),
+                (masses(mass), "cases.csv"),
+            ]),
+            parts: filled(vec![
+                (joints(run), "joints.csv"),
+                (tubes(run), "tubes.csv"),
+                (carried(run), "masses.csv"),
+            ]),
+        }
+    }
 }
 
 fn place(at: [f64; 3]) -> [Cell<'static>; 3] {
@@ -273,6 +285,24 @@ pub(super) fn supports<'a>(run: &Run<'a>, supports: &[Support], caption: &str) -
         row
     });
     Table { name: "supports", caption: caption.into(), rows: rows.collect(), columns }
+}
+
+/// How one joint is held, in words: `fixed in ux, uy; ry 120 N·m/deg; the rest free`.
+pub(super) fn support_words(support: &Support) -> String {
+    let fixed: Vec<&str> =
+        Dof::ALL.into_iter().filter(|dof| support.holds[*dof] == Hold::Fixed).map(Dof::name).collect();
+    let mut parts = Vec::new();
+    match fixed.len() {
+        0 => {}
+        6 => parts.push("fixed in all six freedoms".to_owned()),
+        _ => parts.push(format!("fixed in {}", fixed.join(", "))),
+    }
+    for dof in Dof::ALL {
+        if let hold @ Hold::Spring(_) = support.holds[dof] {
+            parts.push(format!("{} by {}", dof.name(), held(hold, dof.is_rotation())));
+        }
+    }
+    if parts.is_empty() { "free".to_owned() } else { parts.join(", ") }
 }
 
 fn held(hold: Hold, rotation: bool) -> String {
