@@ -6,7 +6,7 @@ use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 /// A run of the program never takes this long unless it hangs.
-const LIMIT: Duration = Duration::from_secs(120);
+const LIMIT: Duration = Duration::from_secs(60);
 
 /// The date that runs are given unless a test says otherwise: 2024-01-02 in UTC.
 pub(crate) const EPOCH: &str = "1704153600";

@@ -9,6 +9,7 @@ mod commands;
 mod demos;
 mod determinism;
 mod fixtures;
+mod mutations;
 mod outputs;
 mod report;
 mod scripts;

@@ -12,11 +12,12 @@ Exit codes:
   3  the structure cannot be solved
   4  the environment: files, folders, permissions
 
-Strutwork helps to judge a frame; it does not approve one. What it leaves out is printed in every report.";
+Strutwork helps to judge a frame; it does not approve one. What it leaves out is printed in every
+report.";
 
 /// Finite elements for welded tube frames: from a folder of small tables to forces, checks and a report.
 #[derive(Debug, Parser)]
-#[command(name = "strutwork", bin_name = "strutwork", version, about, long_about = None, after_help = EXIT_CODES)]
+#[command(name = "strutwork", bin_name = "strutwork", version, after_help = EXIT_CODES)]
 #[command(propagate_version = true, subcommand_required = true, arg_required_else_help = true)]
 pub(crate) struct Cli {
     /// What to do.
@@ -79,7 +80,7 @@ Examples:
   strutwork new my-frame            write the model into the new folder my-frame
   strutwork run my-frame            and solve it
 
-No file is ever overwritten: a folder that already holds a file of the same name is refused (exit code 4).")]
+No file is ever overwritten: a folder that already holds one of the files is refused (exit code 4).")]
 pub(crate) struct NewArgs {
     /// The folder to make
     pub folder: PathBuf,
@@ -109,14 +110,15 @@ Examples:
   strutwork run my-frame --out /tmp/try         results elsewhere
   strutwork run my-frame --cases cornering.rhai only the load cases of this script
 
-Load cases: those of the model's load files, the standard cases where model.toml describes a vehicle, then the model's
-own cases.rhai. With --cases: those of the load files and of that script.
+Load cases: those of the model's load files, the standard cases where model.toml describes a
+vehicle, then the model's own cases.rhai. With --cases: those of the load files and of that script.
 
-Results are written whole or not at all, and a file that this program did not write, or that was changed since, is never
-overwritten (exit code 4). The date in the report honours SOURCE_DATE_EPOCH; with it set no timings are recorded, so
-that the same input gives the same bytes.
+Results are written whole or not at all. A file that this program did not write, or that was
+changed since, is never overwritten (exit code 4). The date in the report honours
+SOURCE_DATE_EPOCH; with it set no timings are recorded: the same input gives the same bytes.
 
-Exit codes: 0 every check passed, 1 findings exceed limits, 2 the input is wrong, 3 the structure cannot be solved, 4 files.")]
+Exit codes: 0 every check passed, 1 findings exceed limits, 2 the input is wrong, 3 the structure
+cannot be solved, 4 files and folders.")]
 pub(crate) struct RunArgs {
     /// The model's folder
     pub folder: PathBuf,
@@ -126,6 +128,9 @@ pub(crate) struct RunArgs {
     /// Where results go [default: FOLDER/results]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Stop case scripts after this many operations, all together
+    #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
+    pub max_operations: u64,
     /// Print the summary as JSON to standard output
     #[arg(long)]
     pub json: bool,
@@ -136,11 +141,14 @@ pub(crate) struct RunArgs {
 #[command(after_help = "\
 Examples:
   strutwork script study.rhai                   run a script
-  strutwork script study.rhai my-frame 2.0      what follows the file are the script's own arguments, as text
-  strutwork script study.rhai --out sweep       where the script may write
+  strutwork script study.rhai my-frame 2.0      what follows the file is the script's own, as text
+  strutwork script --out sweep study.rhai       where the script may write; options stand first
 
-A script reads only below its own folder and below the folder of a model that it is given as an argument; it writes only
-below --out. It runs under limits, which you may raise.")]
+A script reads only below its own folder and the model folders that it is given as arguments; it
+writes only below --out, and never over a file that no script wrote. It runs under limits, which
+you may raise.
+
+Exit codes: 0 done, 2 the script or a model is wrong, 3 a structure cannot be solved, 4 files.")]
 pub(crate) struct ScriptArgs {
     /// The script
     pub file: PathBuf,

@@ -45,7 +45,8 @@ pub(crate) fn build(args: &RunArgs, model: &Model, read: &mut Read, terminal: &T
         };
         let host =
             Arc::new(ProgramHost::new(*terminal, folder, args.folder.join("results"), Vec::new(), Prints::Notes)?);
-        let built = run_cases_on(host.clone(), model, &scripts, Limits::default())
+        let limits = Limits { operations: args.max_operations, ..Limits::default() };
+        let built = run_cases_on(host.clone(), model, &scripts, limits)
             .map_err(|error| failure(&error, read.sources.clone()))?;
         digests.extend(host.imported());
         for case in built.0 {

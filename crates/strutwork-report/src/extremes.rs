@@ -34,9 +34,10 @@ pub fn worst_stations(result: &CaseResult) -> Vec<WorstStation<'_>> {
         .tubes
         .iter_with_id()
         .filter_map(|(tube, row)| {
-            let stressed = row.stations.iter().filter_map(|station| {
-                station.stress.as_ref().map(|stress| WorstStation { tube, station, stress })
-            });
+            let stressed = row
+                .stations
+                .iter()
+                .filter_map(|station| station.stress.as_ref().map(|stress| WorstStation { tube, station, stress }));
             stressed.reduce(greater)
         })
         .collect()

@@ -1,5 +1,7 @@
 //! Numbers as text: exact for machines, rounded the same way everywhere for readers.
 
+use std::fmt::Write as _;
+
 /// Groups of three digits are set apart by a narrow space that does not break.
 const THIN_SPACE: char = '\u{202f}';
 /// The typographic minus, as wide as the plus.
@@ -14,11 +16,22 @@ const MINUS: char = '\u{2212}';
 /// assert_eq!(strutwork_report::number::exact(0.1 + 0.2), "0.30000000000000004");
 /// ```
 pub fn exact(value: f64) -> String {
-    let mut text = format!("{:?}", value + 0.0);
+    let mut text = String::new();
+    push_exact(&mut text, value);
+    text
+}
+
+/// As [`exact`], at the end of a text.
+pub fn push_exact(text: &mut String, value: f64) {
+    if value == 0.0 {
+        text.push('0');
+        return;
+    }
+    // Writing to a String cannot fail.
+    let _ = write!(text, "{value:?}");
     if text.ends_with(".0") {
         text.truncate(text.len() - 2);
     }
-    text
 }
 
 /// Decimals with which a number of this size shows `digits` significant digits; none for large numbers.
@@ -76,11 +89,7 @@ pub fn significant(value: f64, digits: usize) -> String {
 /// A number as its author wrote it, up to six significant digits, trailing zeros dropped.
 pub fn as_given(value: f64) -> String {
     let text = fixed(value, decimals_for(value, 6));
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 /// A very small or very large number as `3.1 × 10⁻¹⁶`; 0 as `0`.

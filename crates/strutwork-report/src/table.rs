@@ -66,12 +66,7 @@ impl Column {
     }
 
     /// A column of numbers.
-    pub const fn number(
-        key: &'static str,
-        title: &'static str,
-        unit: &'static str,
-        digits: Digits,
-    ) -> Self {
+    pub const fn number(key: &'static str, title: &'static str, unit: &'static str, digits: Digits) -> Self {
         Self { key, title, unit, digits }
     }
 }

@@ -3,6 +3,7 @@
 use rhai::Engine;
 
 use crate::api;
+use crate::closures;
 use crate::limits::Limits;
 use crate::operators;
 use crate::resolver::Confined;
@@ -15,6 +16,7 @@ const EXPRESSION_DEPTH: usize = 64;
 pub(crate) fn engine(session: &Session) -> Engine {
     let mut engine = vocabulary();
     limit(&mut engine, session.limits());
+    closures::bound(&mut engine, session.limits().list_items);
     engine.set_default_tag(rhai::Dynamic::from(session.clone()));
     engine.set_module_resolver(Confined::new(session.clone()));
     let steps = session.clone();

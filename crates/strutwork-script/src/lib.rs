@@ -10,6 +10,7 @@
 //! - [`ScriptError`]: where a script ended and why, with the typed error of what it called.
 
 mod api;
+mod closures;
 mod engine;
 mod error;
 pub mod explain;

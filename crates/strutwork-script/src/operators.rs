@@ -42,8 +42,14 @@ mod operators {
         Ok(())
     }
 
+    // One for each type of number: the language's own would win over one for any value.
     #[rhai_fn(name = "sleep", return_raw)]
-    pub fn no_sleep(_seconds: Dynamic) -> Result<(), Box<EvalAltResult>> {
+    pub fn no_sleep(_seconds: i64) -> Result<(), Box<EvalAltResult>> {
+        no_sleep_decimal(0.0)
+    }
+
+    #[rhai_fn(name = "sleep", return_raw)]
+    pub fn no_sleep_decimal(_seconds: f64) -> Result<(), Box<EvalAltResult>> {
         Err(Fault::Refused { function: "sleep", why: "nothing waits for it" }.into())
     }
 

@@ -29,8 +29,9 @@ impl Confined {
         if let Some((name, text)) = STANDARD_CASES.iter().find(|(name, _)| path == format!("cases/{name}")) {
             return Ok((format!("cases/{name}.rhai"), (*text).to_owned()));
         }
+        below(path)?;
         let file = if path.ends_with(".rhai") { path.to_owned() } else { format!("{path}.rhai") };
-        let bytes = self.session.host().read_below(below(&file)?)?;
+        let bytes = self.session.host().read_below(&file)?;
         let refuse = |why| Fault::PathRefused { path: path.to_owned(), why };
         let text = String::from_utf8(bytes).map_err(|_| refuse("the file is not UTF-8 text"))?;
         Ok((file, text))

@@ -151,7 +151,7 @@ impl Session {
     /// Counts a step. Says which limit is passed, if one is.
     pub(crate) fn count_step(&self) -> Option<&'static str> {
         /// The clock is looked at once in so many steps.
-        const BETWEEN_LOOKS: u64 = 4096;
+        const BETWEEN_LOOKS: u64 = 64;
         let steps = self.0.operations.fetch_add(1, Ordering::Relaxed);
         if steps >= self.0.limits.operations {
             Some(OPERATIONS)

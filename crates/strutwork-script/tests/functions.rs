@@ -89,7 +89,9 @@ fn with_decimals(text: &str) -> String {
         last = sign;
         if starts {
             let mut plain = true;
-            while let Some(next) = signs.next_if(|next| next.is_ascii_alphanumeric() || *next == '.') {
+            let part =
+                |next: &char, last: char| next.is_ascii_alphanumeric() || *next == '.' || (*next == '-' && last == 'e');
+            while let Some(next) = signs.next_if(|next| part(next, last)) {
                 plain &= next.is_ascii_digit();
                 out.push(next);
                 last = next;

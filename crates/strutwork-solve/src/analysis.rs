@@ -5,7 +5,7 @@ use strutwork_model::ids::Id;
 use strutwork_model::model::Support;
 use strutwork_model::{IndexVec, JointId, Model};
 
-use crate::assembly::{LoadVectors, Pattern, System};
+use crate::assembly::{LoadVectors, Pattern, System, raw_end_loads};
 use crate::counters::Counters;
 use crate::elements::Elements;
 use crate::error::{Motion, SolveError, Stage};
@@ -374,7 +374,8 @@ fn recover_case(
     let reactions = recover::reactions(model, elements, loads, supports, &displacements);
     let applied = case.resultant(model);
     let reacted = reduce(model, &reactions);
-    let imbalance = imbalance(model, case, &reactions, &applied, &reacted);
+    let cancelling = cancelling(model, elements, loads, case, &displacements);
+    let imbalance = imbalance(model, case, &reactions, &applied, &reacted, cancelling);
     let balance = CaseTrust { residual: 0.0, refinements: 0, applied, reacted, imbalance, energy: 0.0 };
     CaseResult {
         name: case.name.clone(),
@@ -402,6 +403,32 @@ fn reduce(model: &Model, forces: &[(JointId, [f64; 6])]) -> [f64; 6] {
     sum
 }
 
+/// Forces and moments of the tubes' ends before they cancel, |k||u| and the fixed-end forces, in a case in which nothing
+/// but settlements and temperatures acts: there all reactions may be rounding alone (a determinate frame only moves), and
+/// these are what they are rounded from. Nothing in any other case, whose loads are the measure.
+fn cancelling(
+    model: &Model,
+    elements: &Elements,
+    loads: &LoadVectors,
+    case: &LoadCase,
+    displacements: &IndexVec<JointId, [f64; 6]>,
+) -> [f64; 2] {
+    let mut sums = [0.0; 2];
+    if !(case.joint_loads.is_empty() && case.tube_loads.is_empty() && case.tube_point_loads.is_empty()) {
+        return sums;
+    }
+    for (id, tube) in model.tubes().iter_with_id() {
+        let element = elements.get(id);
+        let ends = displacements[tube.from].iter().chain(&displacements[tube.to]);
+        let moved = strutwork_element::Vec12::from_iterator(ends.map(|value| value.abs()));
+        let fixed = raw_end_loads(element, loads.spans.on(id)).abs();
+        for (row, force) in (element.global_stiffness().abs() * moved + fixed).iter().enumerate() {
+            sums[row / 3 % 2] += force;
+        }
+    }
+    sums
+}
+
 /// Greatest unbalanced force over the sum of all force magnitudes, or moment over that of all moments about the origin.
 fn imbalance(
     model: &Model,
@@ -409,12 +436,13 @@ fn imbalance(
     reactions: &[(JointId, [f64; 6])],
     applied: &[f64; 6],
     reacted: &[f64; 6],
+    cancelling: [f64; 2],
 ) -> f64 {
     let arm = 2.0 * mechanism::size(model)
         + model.joints().iter().next().map_or(0.0, |joint| joint.at.iter().map(|x| x * x).sum::<f64>().sqrt());
     let size = |v: &[f64]| v.iter().map(|x| x * x).sum::<f64>().sqrt();
     let joints = case.joint_loads.iter().map(|load| load.load.0).chain(reactions.iter().map(|(_, force)| *force));
-    let (mut forces, mut moments) = (0.0, 0.0);
+    let [mut forces, mut moments] = cancelling;
     for load in joints {
         forces += size(&load[..3]);
         moments += size(&load[3..]);

@@ -142,6 +142,7 @@ pub struct CaseTrust {
     /// All reactions, reduced to the origin: N, N·m.
     pub reacted: [f64; 6],
     /// Greatest of |applied + reacted|, forces over the sum of force magnitudes, moments over the sum of moment magnitudes.
+    /// Where only settlements and temperatures act, the sums are those of the tubes' end forces before they cancel.
     pub imbalance: f64,
     /// ½ uᵀf, J.
     pub energy: f64,

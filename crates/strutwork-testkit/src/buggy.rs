@@ -34,7 +34,7 @@ track_front_mm = 1200.0
 track_rear_mm = 1250.0
 front_axle_x_mm = 1800.0
 ground_z_mm = -250.0
-front_roll_share = 0.55
+front_roll_share = 0.42
 [vehicle.corners.front-left]
 joints = [\"FL\", \"FLT\"]
 spring_joint = \"FLT\"

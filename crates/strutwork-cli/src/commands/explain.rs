@@ -40,7 +40,7 @@ fn list() -> String {
 
 fn text(page: &Page, colour: bool) -> String {
     let bold = |text: &str| if colour { format!("\u{1b}[1m{text}\u{1b}[0m") } else { text.to_owned() };
-    let mut out = format!("{}\n\n{}\n", bold(&format!("{}  {}", page.code, page.title)), page.meaning.trim());
+    let mut out = format!("{}\n\n{}\n", bold(&format!("{}  {}", page.code, page.title)), wrapped(page.meaning.trim()));
     if !page.example.trim().is_empty() {
         out.push_str(&format!("\n{}\n", bold("Example")));
         for line in page.example.trim_matches('\n').lines() {
@@ -48,8 +48,28 @@ fn text(page: &Page, colour: bool) -> String {
             out.push('\n');
         }
     }
-    out.push_str(&format!("\n{}\n{}\n", bold("What to do"), page.remedy.trim()));
+    out.push_str(&format!("\n{}\n{}\n", bold("What to do"), wrapped(page.remedy.trim())));
     out
+}
+
+/// Broken into lines that are easy to read.
+fn wrapped(text: &str) -> String {
+    const WIDTH: usize = 88;
+    let mut lines: Vec<String> = Vec::new();
+    for paragraph in text.lines() {
+        let mut line = String::new();
+        for word in paragraph.split_whitespace() {
+            if !line.is_empty() && line.chars().count() + 1 + word.chars().count() > WIDTH {
+                lines.push(std::mem::take(&mut line));
+            }
+            if !line.is_empty() {
+                line.push(' ');
+            }
+            line.push_str(word);
+        }
+        lines.push(line);
+    }
+    lines.join("\n")
 }
 
 fn as_json(page: &Page) -> serde_json::Value {
@@ -64,4 +84,17 @@ fn as_json(page: &Page) -> serde_json::Value {
 
 fn lines(value: &serde_json::Value) -> String {
     format!("{value:#}\n")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_are_broken_between_words() {
+        let text = wrapped(&"word ".repeat(40));
+        assert!(text.lines().all(|line| line.chars().count() <= 88 && !line.ends_with(' ')));
+        assert_eq!(text.split_whitespace().count(), 40);
+        assert_eq!(wrapped("one\ntwo"), "one\ntwo");
+    }
 }

@@ -54,8 +54,7 @@ fn lab_to_linear([l, a, b]: [f64; 3]) -> [f64; 3] {
 
 fn to_channel(linear: f64) -> u8 {
     let linear = linear.clamp(0.0, 1.0);
-    let encoded =
-        if linear <= 0.003_130_8 { 12.92 * linear } else { 1.055 * linear.powf(1.0 / 2.4) - 0.055 };
+    let encoded = if linear <= 0.003_130_8 { 12.92 * linear } else { 1.055 * linear.powf(1.0 / 2.4) - 0.055 };
     (encoded * 255.0).round() as u8
 }
 

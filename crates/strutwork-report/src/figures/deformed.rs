@@ -8,7 +8,7 @@ use strutwork_solve::results::TubeResult;
 
 use super::furniture::{self, STRIP};
 use super::svg::{Path, Svg};
-use super::view::{Sheet, Shown, View, frame_size, shows_area};
+use super::view::{self, Sheet, Shown, frame_size};
 use super::{Figure, MANY_TUBES, WIDTH, ink, marks};
 use crate::extremes;
 use crate::number;
@@ -22,8 +22,7 @@ const PIECES: usize = 6;
 /// The deformed shape of one case. Displacements are enlarged by a round factor, which the caption states.
 pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
     let model = run.model;
-    let view =
-        if shows_area(model, View::Isometric) { View::Isometric } else { View::Side };
+    let view = view::main(model);
     let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 340.0), 44.0);
     let enlarged = enlargement(model, result);
     let drawing = sheet.height.max(130.0);
@@ -48,7 +47,8 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
     furniture::axes(&mut svg, view, (26.0, drawing + 24.0));
     furniture::scale_bar(&mut svg, &sheet, WIDTH - 26.0, drawing + 22.0);
     let scale = number::as_given(enlarged);
-    let how = if enlarged == 1.0 { "to the scale of the frame".into() } else { format!("drawn {scale} times as large") };
+    let how =
+        if enlarged == 1.0 { "to the scale of the frame".into() } else { format!("drawn {scale} times as large") };
     let arrows = if case.joint_loads.is_empty() {
         ""
     } else {
@@ -65,12 +65,8 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
 
 /// The round factor that displacements are enlarged by.
 fn enlargement(model: &Model, result: &CaseResult) -> f64 {
-    let largest = extremes::movements(result)
-        .into_iter()
-        .take(3)
-        .flatten()
-        .map(|(_, value)| value.abs())
-        .fold(0.0, f64::max);
+    let largest =
+        extremes::movements(result).into_iter().take(3).flatten().map(|(_, value)| value.abs()).fold(0.0, f64::max);
     // Bending between joints counts too: a beam between fixed ends moves nowhere else.
     let between = result
         .tubes
@@ -84,7 +80,7 @@ fn enlargement(model: &Model, result: &CaseResult) -> f64 {
 }
 
 fn shape(model: &Model, result: &CaseResult, sheet: &Sheet, enlarged: f64) -> Path {
-    let pieces = if model.tubes().len() > MANY_TUBES { 2 } else { PIECES };
+    let pieces = if model.tubes().len() > MANY_TUBES { 1 } else { PIECES };
     let mut path = Path::new();
     for (id, tube) in result.tubes.iter_with_id() {
         let mut points = axis_points(model, id, tube, pieces, enlarged).into_iter();
@@ -103,13 +99,7 @@ fn shape(model: &Model, result: &CaseResult, sheet: &Sheet, enlarged: f64) -> Pa
 /// v(s) = H₁v₁ + H₂Lθz₁ + H₃v₂ + H₄Lθz₂      w likewise with −θy      + 16 s²(1 − s)² × what the load adds at the middle
 /// ```
 /// The cubic is exact between loads; the last term is exact for a uniform load and a fair picture of others.
-fn axis_points(
-    model: &Model,
-    id: TubeId,
-    tube: &TubeResult,
-    pieces: usize,
-    enlarged: f64,
-) -> Vec<[f64; 3]> {
+fn axis_points(model: &Model, id: TubeId, tube: &TubeResult, pieces: usize, enlarged: f64) -> Vec<[f64; 3]> {
     let row = &model.tubes()[id];
     let (from, to) = (model.joints()[row.from].at, model.joints()[row.to].at);
     let Ok(axes) = LocalAxes::between(from, to, row.roll) else { return Vec::new() };
@@ -139,11 +129,7 @@ fn cubic(ends: &[f64; 12], length: f64, s: f64) -> [f64; 3] {
     let h2 = length * (s - 2.0 * s * s + s * s * s);
     let h3 = 3.0 * s * s - 2.0 * s * s * s;
     let h4 = length * (s * s * s - s * s);
-    [
-        u1 + (u2 - u1) * s,
-        h1 * v1 + h2 * tz1 + h3 * v2 + h4 * tz2,
-        h1 * w1 - h2 * ty1 + h3 * w2 - h4 * ty2,
-    ]
+    [u1 + (u2 - u1) * s, h1 * v1 + h2 * tz1 + h3 * v2 + h4 * tz2, h1 * w1 - h2 * ty1 + h3 * w2 - h4 * ty2]
 }
 
 /// Forces at joints as arrows that end on the joint, the largest 46 px long.

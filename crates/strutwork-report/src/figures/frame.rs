@@ -9,7 +9,7 @@ use strutwork_model::{JointId, Model, TubeId};
 use super::furniture::{self, Key, STRIP};
 use super::labels::Labels;
 use super::svg::{Path, Svg};
-use super::view::{Sheet, Shown, View, shows_area};
+use super::view::{self, Sheet, Shown, View, shows_area};
 use super::weights::{self, Weight};
 use super::{Figure, MANY_JOINTS, MANY_TUBES, WIDE, WIDE_TUBES, WIDTH, ink, marks};
 use crate::run::Run;
@@ -23,10 +23,9 @@ const GAP_ENDS: f64 = 8.0;
 
 /// The views in which the frame shows more than a line; the isometric one first, and always one at least.
 pub fn views(model: &Model) -> Vec<View> {
-    let mut views: Vec<View> =
-        View::ALL.into_iter().filter(|view| shows_area(model, *view)).collect();
+    let mut views: Vec<View> = View::ALL.into_iter().filter(|view| shows_area(model, *view)).collect();
     if views.is_empty() {
-        views.push(View::Side);
+        views.push(view::main(model));
     }
     views
 }
@@ -45,10 +44,7 @@ pub fn draw(run: &Run<'_>, view: View) -> Figure {
         .iter()
         .map(|id| {
             let section = &model.sections()[*id];
-            Key {
-                stroke: weights[id.index()].stroke(ink::INK),
-                text: format!("{}: {}", section.name, section.label),
-            }
+            Key { stroke: weights[id.index()].stroke(ink::INK), text: format!("{}: {}", section.name, section.label) }
         })
         .collect();
     let legend = furniture::legend_height(&keys, width);

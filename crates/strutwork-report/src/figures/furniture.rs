@@ -50,12 +50,7 @@ pub fn arrow(svg: &mut Svg, from: (f64, f64), to: (f64, f64), head: f64) {
     let length = dx.hypot(dy);
     if length > 0.0 {
         let (ex, ey) = (dx / length, dy / length);
-        let barb = |side: f64| {
-            (
-                to.0 - head * ex + side * head * 0.42 * ey,
-                to.1 - head * ey - side * head * 0.42 * ex,
-            )
-        };
+        let barb = |side: f64| (to.0 - head * ex + side * head * 0.42 * ey, to.1 - head * ey - side * head * 0.42 * ex);
         path.start(barb(1.0));
         path.to(to);
         path.to(barb(-1.0));
@@ -111,9 +106,7 @@ pub fn legend_height(keys: &[Key], width: f64) -> f64 {
 pub fn legend(svg: &mut Svg, keys: &[Key], top: f64) {
     let columns = columns_of(keys, svg.width());
     let column_width = (svg.width() - 24.0) / columns as f64;
-    let place = |at: usize| {
-        (12.0 + (at % columns) as f64 * column_width, top + (at / columns) as f64 * 15.0 + 8.0)
-    };
+    let place = |at: usize| (12.0 + (at % columns) as f64 * column_width, top + (at / columns) as f64 * 15.0 + 8.0);
     svg.open("fill=\"none\"");
     for (at, key) in keys.iter().enumerate() {
         let (x, y) = place(at);

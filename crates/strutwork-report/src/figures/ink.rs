@@ -8,5 +8,7 @@ pub const BLUE: &str = "#1f5582";
 pub const RED: &str = "#a3210f";
 /// The frame at rest, under its deformed shape.
 pub const GREY: &str = "#9aa3ab";
+/// The grid of a chart.
+pub const FAINT: &str = "#d3d9de";
 /// Paper.
 pub const PAPER: &str = "#ffffff";

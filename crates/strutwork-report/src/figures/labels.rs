@@ -26,10 +26,7 @@ struct Area {
 
 impl Area {
     fn meets(&self, other: &Self) -> bool {
-        self.left < other.right
-            && other.left < self.right
-            && self.top < other.bottom
-            && other.top < self.bottom
+        self.left < other.right && other.left < self.right && self.top < other.bottom && other.top < self.bottom
     }
 
     /// Whether a straight line passes through it.
@@ -160,12 +157,7 @@ fn tiles(base: (f64, f64), (ex, ey): (f64, f64), width: f64, height: f64) -> Vec
         .map(|tile| {
             let along = ((tile as f64 + 0.5) / count as f64 - 0.5) * width;
             let centre = (base.0 + ex * along + ey * half, base.1 + ey * along - ex * half);
-            Area {
-                left: centre.0 - half,
-                top: centre.1 - half,
-                right: centre.0 + half,
-                bottom: centre.1 + half,
-            }
+            Area { left: centre.0 - half, top: centre.1 - half, right: centre.0 + half, bottom: centre.1 + half }
         })
         .collect()
 }

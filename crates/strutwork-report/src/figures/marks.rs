@@ -48,10 +48,7 @@ pub(super) fn support(svg: &mut Svg, at: (f64, f64), support: &Support) {
 /// The contact patches, each with a thin line to the joints that carry it.
 pub(super) fn wheels(svg: &mut Svg, run: &Run<'_>, sheet: &Sheet) {
     let Some(vehicle) = run.model.vehicle() else { return };
-    svg.open(&format!(
-        "fill=\"none\" stroke=\"{}\" stroke-width=\".8\" stroke-dasharray=\"1.5 2.5\"",
-        ink::BLUE
-    ));
+    svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\".8\" stroke-dasharray=\"1.5 2.5\"", ink::BLUE));
     for corner in &vehicle.corners {
         for joint in &corner.joints {
             svg.line(sheet.at(corner.contact), sheet.at(run.model.joints()[*joint].at));

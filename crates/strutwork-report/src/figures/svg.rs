@@ -85,13 +85,7 @@ impl Svg {
 
     /// A circle.
     pub fn circle(&mut self, at: (f64, f64), radius: f64) {
-        let _ = write!(
-            self.text,
-            "<circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>",
-            short(at.0),
-            short(at.1),
-            short(radius)
-        );
+        let _ = write!(self.text, "<circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>", short(at.0), short(at.1), short(radius));
     }
 
     /// An upright rectangle; attributes are ours, never a model's.

@@ -16,11 +16,11 @@ const RIGHT: f64 = 24.0;
 const TOP: f64 = 18.0;
 const BOTTOM: f64 = 42.0;
 
-/// Twist over x, the widest pair of joints at each x joined by a line; `None` where fewer than two pairs were read.
-pub fn draw(run: &Run<'_>, case: &str, profile: &[TwistStation]) -> Option<Figure> {
+/// Twist over x: `main` (from [`main_pairs`]) joined by a line, all of `profile` as dots; `None` for fewer than two pairs.
+pub fn draw(case: &str, profile: &[TwistStation], main: &[TwistStation]) -> Option<Figure> {
     let point = |station: &TwistStation| (to_mm(station.x), to_deg(station.twist));
     let points: Vec<(f64, f64)> = profile.iter().map(point).collect();
-    let widest: Vec<(f64, f64)> = widest_pairs(run, profile).iter().map(point).collect();
+    let main: Vec<(f64, f64)> = main.iter().map(point).collect();
     if points.len() < 2 {
         return None;
     }
@@ -28,7 +28,7 @@ pub fn draw(run: &Run<'_>, case: &str, profile: &[TwistStation]) -> Option<Figur
     let y = Scale::over(points.iter().map(|p| p.1).chain([0.0]), (SIZE.1 - BOTTOM, TOP), 5);
     let label = format!("Twist along the frame, load case {case}");
     let mut svg = Svg::new(SIZE.0, SIZE.1, "chart", &label);
-    svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\".5\"", ink::GREY));
+    svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\".8\"", ink::FAINT));
     for tick in &x.ticks {
         svg.line((x.at(*tick), TOP), (x.at(*tick), SIZE.1 - BOTTOM));
     }
@@ -41,7 +41,7 @@ pub fn draw(run: &Run<'_>, case: &str, profile: &[TwistStation]) -> Option<Figur
     svg.line((LEFT, y.at(0.0)), (SIZE.0 - RIGHT, y.at(0.0)));
     svg.close();
     let mut line = Path::new();
-    for (place, point) in widest.iter().enumerate() {
+    for (place, point) in main.iter().enumerate() {
         let at = (x.at(point.0), y.at(point.1));
         if place == 0 { line.start(at) } else { line.to(at) }
     }
@@ -54,7 +54,7 @@ pub fn draw(run: &Run<'_>, case: &str, profile: &[TwistStation]) -> Option<Figur
     }
     svg.close();
     svg.open(&format!("fill=\"{}\"", ink::BLUE));
-    for point in &widest {
+    for point in &main {
         svg.circle((x.at(point.0), y.at(point.1)), 3.6);
     }
     svg.close();
@@ -68,7 +68,7 @@ pub fn draw(run: &Run<'_>, case: &str, profile: &[TwistStation]) -> Option<Figur
     svg.text(((LEFT + SIZE.0 - RIGHT) / 2.0, SIZE.1 - 8.0), Anchor::Middle, "x, mm (forward to the right)");
     svg.text((LEFT - 50.0, TOP - 6.0), Anchor::Start, "twist, deg");
     svg.close();
-    let caption = "Twist along the frame. The line joins the widest pair of joints at each x; open dots are the other \
+    let caption = "Twist along the frame. The line joins the measured stations through the widest pair of joints at each x; open dots are the other \
                    pairs. Where it is straight the frame is evenly stiff; where it is steep a bay is soft."
         .to_owned();
     Some(Figure { svg: svg.finish(), caption, wide: false })
@@ -77,22 +77,27 @@ pub fn draw(run: &Run<'_>, case: &str, profile: &[TwistStation]) -> Option<Figur
 /// Pairs at one x, within this, m, belong to one station.
 const ONE_STATION: f64 = 1e-3;
 
-/// Of the pairs at each x, the one whose joints lie farthest apart along y.
-pub fn widest_pairs(run: &Run<'_>, profile: &[TwistStation]) -> Vec<TwistStation> {
+/// Of the pairs at each x the measured one, or else the one whose joints lie farthest apart along y.
+pub fn main_pairs(run: &Run<'_>, measured: [[JointId; 2]; 2], profile: &[TwistStation]) -> Vec<TwistStation> {
     let y = |joint: JointId| run.model.joints()[joint].at[1];
-    let gauge = |station: &TwistStation| (y(station.left) - y(station.right)).abs();
-    let mut widest: Vec<TwistStation> = Vec::new();
+    let weight = |station: &TwistStation| {
+        if measured.contains(&[station.left, station.right]) {
+            return f64::INFINITY;
+        }
+        (y(station.left) - y(station.right)).abs()
+    };
+    let mut main: Vec<TwistStation> = Vec::new();
     for station in profile {
-        match widest.last_mut() {
+        match main.last_mut() {
             Some(last) if (last.x - station.x).abs() <= ONE_STATION => {
-                if gauge(station) > gauge(last) {
+                if weight(station) > weight(last) {
                     *last = *station;
                 }
             }
-            _ => widest.push(*station),
+            _ => main.push(*station),
         }
     }
-    widest
+    main
 }
 
 /// An axis with round ticks.
@@ -134,9 +139,10 @@ mod tests {
     fn an_axis_covers_its_values_with_round_ticks() {
         let scale = Scale::over([-0.031, 0.44].into_iter(), (0.0, 100.0), 5);
         assert!(scale.low <= -0.031 && scale.high >= 0.44);
-        assert_eq!(scale.ticks.iter().map(|t| scale.show(*t)).collect::<Vec<_>>(), [
-            "\u{2212}0.1", "0.0", "0.1", "0.2", "0.3", "0.4", "0.5"
-        ]);
+        assert_eq!(
+            scale.ticks.iter().map(|t| scale.show(*t)).collect::<Vec<_>>(),
+            ["\u{2212}0.1", "0.0", "0.1", "0.2", "0.3", "0.4", "0.5"]
+        );
         let flat = Scale::over([2.0, 2.0].into_iter(), (0.0, 100.0), 5);
         assert!(flat.at(2.0).is_finite());
     }

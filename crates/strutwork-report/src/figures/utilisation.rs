@@ -15,7 +15,7 @@ const OVER: usize = BANDS - 1;
 /// The greatest utilisation of every tube over all cases, in one view.
 pub fn draw(run: &Run<'_>, utilisations: &Utilisations<'_>, view: View) -> Figure {
     let model = run.model;
-    let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 400.0), 26.0);
+    let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 340.0), 22.0);
     let drawing = sheet.height.max(80.0);
     let label = format!("Greatest utilisation of every tube, {}", view.title());
     let mut svg = Svg::new(WIDTH, drawing + STRIP + 44.0, "frame", &label);

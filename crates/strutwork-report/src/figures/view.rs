@@ -83,13 +83,7 @@ struct Extent {
 
 impl Sheet {
     /// Fits what is shown into a sheet of this width and at most this height, `margin` px all round.
-    pub fn fit(
-        model: &Model,
-        view: View,
-        shown: Shown,
-        (width, most_height): (f64, f64),
-        margin: f64,
-    ) -> Self {
+    pub fn fit(model: &Model, view: View, shown: Shown, (width, most_height): (f64, f64), margin: f64) -> Self {
         let extent = extent(model, view, shown);
         let size = |axis: usize| extent.high[axis] - extent.low[axis];
         let (inner_width, inner_height) = (width - 2.0 * margin, most_height - 2.0 * margin);
@@ -123,12 +117,35 @@ impl Sheet {
     }
 }
 
-/// Whether the frame shows more than a line in this view.
+/// The view that shows the frame best by itself: isometric, or for a frame on one line the one along which it is longest.
+pub fn main(model: &Model) -> View {
+    if shows_area(model, View::Isometric) {
+        return View::Isometric;
+    }
+    let length = |view: View| {
+        let [wide, high] = size(model, view);
+        wide.hypot(high)
+    };
+    let longer = |best: View, next: View| if length(next) > length(best) { next } else { best };
+    FLAT.into_iter().fold(View::Side, longer)
+}
+
+/// Whether the frame shows more than a line in this view. A frame on one line, which is slanted in the isometric view, does
+/// not.
 pub fn shows_area(model: &Model, view: View) -> bool {
-    let extent = extent(model, view, Shown::Frame);
-    let [wide, high] = [0, 1].map(|axis| extent.high[axis] - extent.low[axis]);
+    if view == View::Isometric {
+        return FLAT.into_iter().any(|flat| shows_area(model, flat));
+    }
+    let [wide, high] = size(model, view);
     let least = 1e-6 * wide.max(high);
     wide > least && high > least
+}
+
+const FLAT: [View; 3] = [View::Side, View::Plan, View::Front];
+
+fn size(model: &Model, view: View) -> [f64; 2] {
+    let extent = extent(model, view, Shown::Frame);
+    [0, 1].map(|axis| extent.high[axis] - extent.low[axis])
 }
 
 fn extent(model: &Model, view: View, shown: Shown) -> Extent {

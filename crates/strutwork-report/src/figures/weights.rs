@@ -3,6 +3,8 @@
 use strutwork_model::ids::Id;
 use strutwork_model::{Model, SectionId};
 
+use super::MANY_TUBES;
+
 /// How the tubes of one section are drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Weight {
@@ -14,6 +16,8 @@ pub(super) struct Weight {
 
 const THINNEST: f64 = 0.9;
 const THICKEST: f64 = 3.0;
+/// Tubes by the hundred are drawn finer by this.
+const FINE: f64 = 0.45;
 /// Areas closer than this share count as one size.
 const ALIKE: f64 = 0.02;
 /// Sizes that a reader can tell apart by line width alone; finer steps share a width and differ by dashes.
@@ -35,12 +39,13 @@ pub(super) fn of_sections(model: &Model) -> (Vec<Weight>, Vec<SectionId>) {
             _ => sizes.push(vec![*id]),
         }
     }
+    let fine = if model.tubes().len() > MANY_TUBES { FINE } else { 1.0 };
     let steps = sizes.len().clamp(2, SIZES) - 1;
-    let mut weights = vec![Weight { width: THINNEST, dashes: "" }; model.sections().len()];
+    let mut weights = vec![Weight { width: fine * THINNEST, dashes: "" }; model.sections().len()];
     let mut drawn = [0; SIZES];
     for (rank, size) in sizes.iter().enumerate() {
         let step = rank * steps / sizes.len().saturating_sub(1).max(1);
-        let width = THICKEST - (THICKEST - THINNEST) * step as f64 / steps as f64;
+        let width = fine * (THICKEST - (THICKEST - THINNEST) * step as f64 / steps as f64);
         for id in size {
             weights[id.index()] = Weight { width, dashes: DASHES[drawn[step] % DASHES.len()] };
             drawn[step] += 1;
@@ -52,11 +57,8 @@ pub(super) fn of_sections(model: &Model) -> (Vec<Weight>, Vec<SectionId>) {
 impl Weight {
     /// Stroke attributes.
     pub(super) fn stroke(&self, colour: &str) -> String {
-        let dashes = if self.dashes.is_empty() {
-            String::new()
-        } else {
-            format!(" stroke-dasharray=\"{}\"", self.dashes)
-        };
+        let dashes =
+            if self.dashes.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{}\"", self.dashes) };
         format!("stroke=\"{colour}\" stroke-width=\"{:.1}\"{dashes}", self.width)
     }
 }

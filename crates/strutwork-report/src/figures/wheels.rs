@@ -74,7 +74,7 @@ pub fn draw(case: &LoadCase) -> Option<Figure> {
         let (x, y) = at(wheel);
         let left = matches!(wheel, Wheel::FrontLeft | Wheel::RearLeft);
         let line = if left { y - 22.0 } else { y + 30.0 };
-        let text = format!("{}  {} N", short_name(wheel), number::fixed(force[2], 0));
+        let text = format!("{} {} N", short_name(wheel), number::fixed(force[2], 0));
         svg.text((x, line), Anchor::Middle, &text);
     }
     svg.text((at(Wheel::FrontLeft).0 + 40.0, centre.1 + 3.5), Anchor::Start, "x");

@@ -9,8 +9,7 @@ use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
 /// Names of three forces and three moments, and their units.
-const FORCES: [(&str, &str); 6] =
-    [("fx", "N"), ("fy", "N"), ("fz", "N"), ("mx", "N·m"), ("my", "N·m"), ("mz", "N·m")];
+const FORCES: [(&str, &str); 6] = [("fx", "N"), ("fy", "N"), ("fz", "N"), ("mx", "N·m"), ("my", "N·m"), ("mz", "N·m")];
 
 /// Everything that acts; what is zero is left out.
 ///
@@ -49,13 +48,7 @@ struct On<'a> {
 }
 
 impl<'a> On<'a> {
-    fn add(
-        self,
-        rows: &mut Vec<Vec<Cell<'a>>>,
-        component: &'static str,
-        value: f64,
-        unit: &'static str,
-    ) {
+    fn add(self, rows: &mut Vec<Vec<Cell<'a>>>, component: &'static str, value: f64, unit: &'static str) {
         if value != 0.0 {
             rows.push(vec![
                 Cell::text(self.case),

@@ -11,8 +11,7 @@ use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
 /// Names of three forces and three moments, and their units.
-const SUMS: [(&str, &str); 6] =
-    [("fx", "N"), ("fy", "N"), ("fz", "N"), ("mx", "N·m"), ("my", "N·m"), ("mz", "N·m")];
+const SUMS: [(&str, &str); 6] = [("fx", "N"), ("fy", "N"), ("fz", "N"), ("mx", "N·m"), ("my", "N·m"), ("mz", "N·m")];
 /// Names of three movements and three turns, and their units.
 const MOVEMENTS: [(&str, &str); 6] =
     [("ux", "mm"), ("uy", "mm"), ("uz", "mm"), ("rx", "deg"), ("ry", "deg"), ("rz", "deg")];
@@ -80,12 +79,7 @@ struct Quantities<'r, 'a> {
 
 impl<'a> Quantities<'_, 'a> {
     fn add(&mut self, quantity: impl Into<String>, value: f64, unit: &'static str) {
-        self.rows.push(vec![
-            Cell::text(self.case),
-            Cell::from(quantity.into()),
-            Cell::Number(value),
-            Cell::text(unit),
-        ]);
+        self.rows.push(vec![Cell::text(self.case), Cell::from(quantity.into()), Cell::Number(value), Cell::text(unit)]);
     }
 
     fn trust(&mut self, run: &Run<'a>, result: &CaseResult) {

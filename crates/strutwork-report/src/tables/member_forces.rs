@@ -42,9 +42,8 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
 
 fn cells(station: &Station, length: f64) -> [Cell<'static>; 11] {
     let forces = station.forces;
-    let stress = |read: fn(&strutwork_solve::results::Stress) -> f64| {
-        Cell::from(station.stress.as_ref().map(read).map(to_mpa))
-    };
+    let stress =
+        |read: fn(&strutwork_solve::results::Stress) -> f64| Cell::from(station.stress.as_ref().map(read).map(to_mpa));
     [
         Cell::Number(station.at),
         Cell::Number(to_mm(station.at * length)),

@@ -20,11 +20,16 @@ pub fn to_csv(table: &Table<'_>) -> String {
     let header = table.columns.iter().map(|column| column.key);
     // Writing to memory cannot fail, and every row is as long as the header.
     let mut sound = writer.write_record(header).is_ok();
+    let mut number = String::new();
     for row in &table.rows {
         for cell in row {
             sound &= match cell {
                 Cell::Text(text) => writer.write_field(text.as_bytes()),
-                Cell::Number(value) => writer.write_field(number::exact(*value)),
+                Cell::Number(value) => {
+                    number.clear();
+                    number::push_exact(&mut number, *value);
+                    writer.write_field(&number)
+                }
                 Cell::Empty => writer.write_field(""),
             }
             .is_ok();
@@ -46,10 +51,7 @@ mod tests {
         let table = Table {
             name: "t",
             caption: String::new(),
-            columns: vec![
-                Column::text("joint", "joint"),
-                Column::number("ux_mm", "ux", "mm", Digits::Column(3)),
-            ],
+            columns: vec![Column::text("joint", "joint"), Column::number("ux_mm", "ux", "mm", Digits::Column(3))],
             rows: vec![
                 vec![Cell::text("a,b"), Cell::Number(-0.0)],
                 vec![Cell::text("say \"so\""), Cell::Number(1.0 / 3.0)],

@@ -146,33 +146,37 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
         },
         warnings: info.warnings.iter().map(warning).collect(),
         counters: counters(run.results.counters),
-        systems: run.results.systems.iter().map(|system| System {
-            equations: system.equations,
-            condition: system.condition,
-            smallest_pivot: system.smallest_pivot,
-            left_out: system
-                .left_out
-                .iter()
-                .map(|left| LeftOut { joint: run.joint(left.joint), freedom: left.dof.name() })
-                .collect(),
-        }).collect(),
-        cases: run.pairs().map(|(case, result)| Case {
-            name: &case.name,
-            nature: case.nature.word(),
-            system: result.system,
-            residual: result.trust.residual,
-            refinements: result.trust.refinements,
-            imbalance: result.trust.imbalance,
-            energy_j: result.trust.energy + 0.0,
-            applied_n_nm: result.trust.applied.map(|value| value + 0.0),
-            reacted_n_nm: result.trust.reacted.map(|value| value + 0.0),
-        }).collect(),
-        findings: FindingCounts { errors, warnings, notes },
-        timings_ms: info
-            .timings_ms
+        systems: run
+            .results
+            .systems
             .iter()
-            .map(|(stage, ms)| Timing { stage, ms: *ms })
+            .map(|system| System {
+                equations: system.equations,
+                condition: system.condition,
+                smallest_pivot: system.smallest_pivot,
+                left_out: system
+                    .left_out
+                    .iter()
+                    .map(|left| LeftOut { joint: run.joint(left.joint), freedom: left.dof.name() })
+                    .collect(),
+            })
             .collect(),
+        cases: run
+            .pairs()
+            .map(|(case, result)| Case {
+                name: &case.name,
+                nature: case.nature.word(),
+                system: result.system,
+                residual: result.trust.residual,
+                refinements: result.trust.refinements,
+                imbalance: result.trust.imbalance,
+                energy_j: result.trust.energy + 0.0,
+                applied_n_nm: result.trust.applied.map(|value| value + 0.0),
+                reacted_n_nm: result.trust.reacted.map(|value| value + 0.0),
+            })
+            .collect(),
+        findings: FindingCounts { errors, warnings, notes },
+        timings_ms: info.timings_ms.iter().map(|(stage, ms)| Timing { stage, ms: *ms }).collect(),
     }
 }
 

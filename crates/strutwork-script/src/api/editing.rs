@@ -82,8 +82,14 @@ fn put_tube(row: &mut TubeRow, change: &Named<'_>) -> Result<(), Fault> {
     Ok(())
 }
 
-/// Puts what the map names into a section; the rest stays.
+/// Puts what the map names into a section; the rest stays. A stock size replaces shape and sizes.
 fn put_section(row: &mut SectionEntry, change: &Named<'_>) -> Result<(), Fault> {
+    if change.text("stock")?.is_some() {
+        *row = SectionEntry { name: row.name.clone(), ..SectionEntry::default() };
+    }
+    if change.number("wall_mm")?.is_some() {
+        row.wall = None;
+    }
     for (key, cell) in [("shape", &mut row.shape), ("stock", &mut row.stock)] {
         if let Some(text) = change.text(key)? {
             *cell = Some(text.as_str().into());
@@ -181,7 +187,10 @@ mod functions {
         let place = Named::new("move_joint", &place, &PLACE)?;
         Ok(frame.change("move_joint", |spec| {
             let row = find("joint", &mut spec.joints, name, joint_name)?;
-            put_place(&place, [&mut row.x_mm, &mut row.y_mm, &mut row.z_mm])
+            let mut moved = row.clone();
+            put_place(&place, [&mut moved.x_mm, &mut moved.y_mm, &mut moved.z_mm])?;
+            *row = moved;
+            Ok(())
         })?)
     }
 
@@ -237,7 +246,13 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn set_tube(frame: Frame, name: &str, change: Map) -> Result<(), Raised> {
         let change = Named::new("set_tube", &change, TUBE)?;
-        Ok(frame.change("set_tube", |spec| put_tube(find("tube", &mut spec.tubes, name, tube_name)?, &change))?)
+        Ok(frame.change("set_tube", |spec| {
+            let row = find("tube", &mut spec.tubes, name, tube_name)?;
+            let mut changed = row.clone();
+            put_tube(&mut changed, &change)?;
+            *row = changed;
+            Ok(())
+        })?)
     }
 
     /// Takes a tube out, with the loads that the load files put on it.
@@ -308,10 +323,11 @@ mod functions {
         let named = Named::new("set_section", &change, SECTION)?;
         Ok(frame.change("set_section", |spec| {
             let row = find("section", &mut spec.sections, name, section_name)?;
-            if !change.contains_key("stock") {
-                write_out(row);
-            }
-            put_section(row, &named)
+            let mut changed = row.clone();
+            write_out(&mut changed);
+            put_section(&mut changed, &named)?;
+            *row = changed;
+            Ok(())
         })?)
     }
 
@@ -392,13 +408,16 @@ mod functions {
         let (kg, joints) = (change.number("kg")?, change.texts("joints")?);
         Ok(frame.change("set_mass", |spec| {
             let row = find("mass", &mut spec.masses, name, mass_name)?;
+            let mut changed = row.clone();
+            put_place(&change, [&mut changed.x_mm, &mut changed.y_mm, &mut changed.z_mm])?;
             if let Some(kg) = kg {
-                row.kg = kg.into();
+                changed.kg = kg.into();
             }
             if let Some(joints) = joints {
-                row.joints = joints.iter().map(|joint| joint.as_str().into()).collect();
+                changed.joints = joints.iter().map(|joint| joint.as_str().into()).collect();
             }
-            put_place(&change, [&mut row.x_mm, &mut row.y_mm, &mut row.z_mm])
+            *row = changed;
+            Ok(())
         })?)
     }
 

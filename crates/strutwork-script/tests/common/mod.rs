@@ -1,4 +1,5 @@
 //! A host in memory: model folders, scripts, what was written, what was printed, a clock that stands still.
+#![allow(dead_code, unreachable_pub, reason = "each test program uses its own part of this file")]
 
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex};

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use strutwork_loads::LoadCase;
-use strutwork_model::{JointId, TubeId};
 use strutwork_model::model::{Axes, TubeLoad};
 use strutwork_model::units::{to_deg, to_mm};
+use strutwork_model::{JointId, TubeId};
 use strutwork_solve::CaseResult;
 
 use crate::run::Run;
@@ -77,12 +77,8 @@ struct Shared<'l> {
 const SAME: f64 = 1e-9;
 
 fn tube_loads<'a>(run: &Run<'a>, case: &LoadCase) -> Table<'a> {
-    let largest = case
-        .tube_loads
-        .iter()
-        .flat_map(|load| load.from.into_iter().chain(load.to))
-        .map(f64::abs)
-        .fold(0.0, f64::max);
+    let largest =
+        case.tube_loads.iter().flat_map(|load| load.from.into_iter().chain(load.to)).map(f64::abs).fold(0.0, f64::max);
     let step = if largest > 0.0 { SAME * largest } else { 1.0 };
     let mut known: BTreeMap<(bool, [i64; 6]), usize> = BTreeMap::new();
     let mut groups: Vec<Shared<'_>> = Vec::new();
@@ -131,17 +127,11 @@ fn tube_point_loads<'a>(run: &Run<'a>, case: &LoadCase) -> Table<'a> {
     ];
     columns.extend(forces());
     let rows = case.tube_point_loads.iter().map(|load| {
-        let mut row =
-            vec![Cell::text(run.tube(load.tube)), Cell::text(load.axes.word()), Cell::Number(load.at)];
+        let mut row = vec![Cell::text(run.tube(load.tube)), Cell::text(load.axes.word()), Cell::Number(load.at)];
         row.extend(load.force.into_iter().chain(load.moment).map(Cell::Number));
         row
     });
-    Table {
-        name: "tube_point_loads",
-        caption: "Loads at places along tubes".into(),
-        rows: rows.collect(),
-        columns,
-    }
+    Table { name: "tube_point_loads", caption: "Loads at places along tubes".into(), rows: rows.collect(), columns }
 }
 
 fn temperatures<'a>(run: &Run<'a>, case: &LoadCase) -> Table<'a> {
@@ -201,12 +191,8 @@ pub(super) fn balance(result: &CaseResult) -> TableView {
     applied.extend(result.trust.applied.map(Cell::Number));
     let mut reacted = vec![Cell::text("reactions")];
     reacted.extend(result.trust.reacted.map(Cell::Number));
-    let table = Table {
-        name: "balance",
-        caption: "Equilibrium, global axes".into(),
-        columns,
-        rows: vec![applied, reacted],
-    };
+    let table =
+        Table { name: "balance", caption: "Equilibrium, global axes".into(), columns, rows: vec![applied, reacted] };
     TableView::of(&table, "cases.csv")
 }
 
@@ -214,9 +200,5 @@ pub(super) fn balance(result: &CaseResult) -> TableView {
 pub(super) fn axes_note(case: &LoadCase) -> &'static str {
     let along = case.tube_loads.iter().map(|load| load.axes);
     let at = case.tube_point_loads.iter().map(|load| load.axes);
-    if along.chain(at).any(|axes| axes == Axes::Local) {
-        "Local axes of a tube: see section 4."
-    } else {
-        ""
-    }
+    if along.chain(at).any(|axes| axes == Axes::Local) { "Local axes of a tube: see section 4." } else { "" }
 }

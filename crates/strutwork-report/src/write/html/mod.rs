@@ -1,5 +1,6 @@
 //! The report as one HTML file: no network, no script, no font of its own. It prints on A4.
 
+mod answers;
 mod case;
 mod findings;
 mod loads;
@@ -14,7 +15,7 @@ use askama::Template;
 use strutwork_loads::MassModel;
 use strutwork_model::model::Title;
 
-use crate::figures::view::{View, shows_area};
+use crate::figures::view::{self, View, shows_area};
 use crate::figures::{Figure, frame, utilisation};
 use crate::number::{as_given, fixed};
 use crate::run::{Run, RunInfo};
@@ -109,7 +110,7 @@ fn maps(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Vec<Figure> {
     let views = [View::Isometric, View::Plan, View::Side];
     let mut shown: Vec<View> = views.into_iter().filter(|view| shows_area(run.model, *view)).collect();
     if shown.is_empty() {
-        shown.push(View::Side);
+        shown.push(view::main(run.model));
     }
     shown.into_iter().map(|view| utilisation::draw(run, utilisations, view)).collect()
 }

@@ -43,11 +43,7 @@ impl Tables {
                 (factors(run), "model.toml"),
                 (masses(mass), "cases.csv"),
             ]),
-            parts: filled(vec![
-                (joints(run), "joints.csv"),
-                (tubes(run), "tubes.csv"),
-                (carried(run), "masses.csv"),
-            ]),
+            parts: filled(vec![(joints(run), "joints.csv"), (tubes(run), "tubes.csv"), (carried(run), "masses.csv")]),
         }
     }
 }
@@ -118,8 +114,7 @@ fn tubes<'a>(run: &Run<'a>) -> Table<'a> {
 }
 
 fn freed(release: &DofMap<bool>) -> Option<String> {
-    let names: Vec<&str> =
-        Dof::ALL.into_iter().filter(|dof| release[*dof]).map(Dof::name).collect();
+    let names: Vec<&str> = Dof::ALL.into_iter().filter(|dof| release[*dof]).map(Dof::name).collect();
     (!names.is_empty()).then(|| names.join(" "))
 }
 
@@ -226,8 +221,7 @@ fn materials<'a>(run: &Run<'a>) -> Table<'a> {
 }
 
 fn carried<'a>(run: &Run<'a>) -> Table<'a> {
-    let mut columns =
-        vec![Column::text("mass", "mass"), Column::number("kg", "mass", "kg", Digits::Given)];
+    let mut columns = vec![Column::text("mass", "mass"), Column::number("kg", "mass", "kg", Digits::Given)];
     columns.extend(PLACE);
     columns.extend([Column::text("joints", "carried by joints"), Column::text("note", "note")]);
     let rows = run.model.masses().iter().map(|mass| {
@@ -317,10 +311,7 @@ fn held(hold: Hold, rotation: bool) -> String {
 fn corners<'a>(run: &Run<'a>) -> Table<'a> {
     let mut columns = vec![Column::text("wheel", "wheel")];
     columns.extend(PLACE);
-    columns.extend([
-        Column::text("joints", "its force goes to joints"),
-        Column::text("spring_joint", "twist joint"),
-    ]);
+    columns.extend([Column::text("joints", "its force goes to joints"), Column::text("spring_joint", "twist joint")]);
     let rows = run.model.vehicle().into_iter().flat_map(|vehicle| {
         Wheel::ALL.into_iter().map(|wheel| {
             let corner = vehicle.corner(wheel);
@@ -358,19 +349,17 @@ fn vehicle<'a>(run: &Run<'a>) -> Table<'a> {
     Table {
         name: "vehicle",
         caption: "Vehicle data".into(),
-        columns: vec![
-            Column::text("what", "what"),
-            Column::text("value", "value"),
-            Column::text("unit", "unit"),
-        ],
+        columns: vec![Column::text("what", "what"), Column::text("value", "value"), Column::text("unit", "unit")],
         rows,
     }
 }
 
 fn factors<'a>(run: &Run<'a>) -> Table<'a> {
-    let rows = run.model.factors().iter().map(|factor| {
-        vec![Cell::text(&factor.name), Cell::Number(factor.value), Cell::text(&factor.source)]
-    });
+    let rows = run
+        .model
+        .factors()
+        .iter()
+        .map(|factor| vec![Cell::text(&factor.name), Cell::Number(factor.value), Cell::text(&factor.source)]);
     Table {
         name: "factors",
         caption: "Factors that the model sets in place of those of the case scripts".into(),

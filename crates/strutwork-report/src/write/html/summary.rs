@@ -8,11 +8,11 @@ use strutwork_model::{Dof, JointId};
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
 
+use crate::extremes;
 use crate::number::{fixed, significant};
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 use crate::utilisation::Utilisations;
-use crate::extremes;
 
 use super::table::TableView;
 
@@ -56,8 +56,7 @@ impl Summary {
 }
 
 fn mass_fact(mass: &MassModel) -> Fact {
-    let tubes: f64 =
-        mass.items.iter().filter(|item| item.kind == MassKind::Tubes).map(|item| item.mass).sum();
+    let tubes: f64 = mass.items.iter().filter(|item| item.kind == MassKind::Tubes).map(|item| item.mass).sum();
     Fact {
         what: "Mass".into(),
         value: significant(mass.total, 4),
@@ -99,20 +98,12 @@ fn stiffness_facts(run: &Run<'_>) -> Vec<Fact> {
 fn utilisation_fact(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Fact {
     let what = "Worst utilisation".to_owned();
     match utilisations.worst.and_then(|finding| Some((finding, finding.utilisation?))) {
-        Some((finding, value)) => Fact {
-            what,
-            value: fixed(value, 2),
-            unit: "of the limit",
-            note: about(run, finding),
-            over: value > 1.0,
-        },
-        None => Fact {
-            what,
-            value: "–".into(),
-            unit: "",
-            note: "nothing was judged against a limit".into(),
-            over: false,
-        },
+        Some((finding, value)) => {
+            Fact { what, value: fixed(value, 2), unit: "of the limit", note: about(run, finding), over: value > 1.0 }
+        }
+        None => {
+            Fact { what, value: "–".into(), unit: "", note: "nothing was judged against a limit".into(), over: false }
+        }
     }
 }
 
@@ -151,9 +142,7 @@ fn case_row<'a>(
     let finding = utilisations.in_case(&case.name);
     let mut row = vec![Cell::text(&case.name), Cell::text(case.nature.word())];
     row.extend(match largest_slide(result) {
-        Some((joint, dof, value)) => {
-            [Cell::Number(to_mm(value)), Cell::text(dof.name()), Cell::text(run.joint(joint))]
-        }
+        Some((joint, dof, value)) => [Cell::Number(to_mm(value)), Cell::text(dof.name()), Cell::text(run.joint(joint))],
         None => [Cell::Empty, Cell::Empty, Cell::Empty],
     });
     row.extend(match worst {

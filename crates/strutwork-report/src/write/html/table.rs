@@ -98,10 +98,16 @@ impl Kept {
             class: match cell {
                 Cell::Number(value) if self.digits == Digits::Utilisation && *value > 1.0 => "n over",
                 _ if self.number => "n",
+                Cell::Text(text) if is_short_name(text) => "w",
                 _ => "",
             },
         }
     }
+}
+
+/// A name that is better not broken at its hyphens.
+fn is_short_name(text: &str) -> bool {
+    text.contains('-') && text.len() <= 18 && !text.contains(char::is_whitespace)
 }
 
 fn is_empty(cell: &Cell<'_>) -> bool {

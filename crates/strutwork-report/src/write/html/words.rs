@@ -99,7 +99,10 @@ pub(super) const TRUST: &[(&str, &str)] = &[
         "Smallest pivot",
         "the softest freedom met while solving, over its own stiffness. Near 10⁻¹² the frame is close to a mechanism.",
     ),
-    ("Energy", "half the work of the loads on the displacements; the strain energy of the frame where nothing is moved."),
+    (
+        "Energy",
+        "half the work of the loads on the displacements; the strain energy of the frame where nothing is moved.",
+    ),
     (
         "Slender tubes",
         "thin-beam theory is meant for tubes at least ten times as long as deep; shorter ones are listed, as they are \

@@ -1,0 +1,8 @@
+//! From a finished run to the text of every file.
+
+mod csv;
+mod fixture;
+mod html;
+mod json;
+mod large;
+mod pictures;
