@@ -34,8 +34,8 @@ fn write(arguments: &[String]) {
 }
 
 fn table(repetitions: usize) {
-    println!("| freedoms | tubes | read ms | assemble ms | analyse ms | factor ms | solve 8 ms | whole ms | factor MB | peak MB |");
-    println!("|---|---|---|---|---|---|---|---|---|---|");
+    println!("| freedoms | tubes | read ms | geometry ms | assemble ms | analyse ms | factor ms | solve 8 ms | whole ms | factor MB | peak MB |");
+    println!("|---|---|---|---|---|---|---|---|---|---|---|");
     for cubes in SIZES {
         let repetitions = if cubes[0] > 80 { 1 } else { repetitions };
         let files = Lattice { cubes, cases: 8 }.folder().files();
@@ -43,9 +43,10 @@ fn table(repetitions: usize) {
         let cases = derive_plain(&model);
         let supports = model.supports();
         let numbering = Numbering::of(&model, supports);
-        let pattern = Pattern::of(&Elements::of(&model), &numbering);
-        let (assemble, system) =
-            median(repetitions, || System::assemble(&Elements::of(&model), &numbering, &pattern, supports));
+        let (geometry, elements) = median(repetitions, || Elements::of(&model));
+        let pattern = Pattern::of(&elements, &numbering);
+        let mut system = System::empty(&pattern);
+        let (assemble, ()) = median(repetitions, || system.fill(&elements, &numbering, &pattern, supports));
         let places: Vec<[f64; 3]> = model.joints().iter().map(|joint| joint.at).collect();
         let (analyse, symbolic) = median(repetitions, || Symbolic::analyse(&pattern, &numbering, &places));
         let (factor, factored) = median(repetitions, || symbolic.factor(system.stiffness()).expect("sound"));
@@ -59,7 +60,7 @@ fn table(repetitions: usize) {
         drop((factored, system));
         let (whole, _) = median(repetitions, || solve_cases(&model, &cases).expect("sound").counters);
         println!(
-            "| {} | {} | {read:.2} | {assemble:.3} | {analyse:.2} | {factor:.3} | {solve:.3} | {whole:.2} | {:.1} | {:.1} |",
+            "| {} | {} | {read:.2} | {geometry:.3} | {assemble:.3} | {analyse:.2} | {factor:.3} | {solve:.3} | {whole:.2} | {:.1} | {:.1} |",
             numbering.len(),
             model.tubes().len(),
             factor_bytes as f64 / 1e6,

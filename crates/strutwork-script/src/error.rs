@@ -17,9 +17,11 @@ pub struct ScriptError {
     /// The script, or the script that it imported.
     pub file: String,
     /// Line, counted from 1; 0 where unknown.
-    pub line: usize,
+    pub line: u32,
     /// Column, counted from 1; 0 where unknown.
-    pub column: usize,
+    pub column: u32,
+    /// How many characters are meant: the word at the place; 0 where unknown.
+    pub width: u32,
     /// What is wrong.
     pub message: String,
     /// What to do about it; may be empty.
@@ -61,15 +63,11 @@ impl ScriptError {
             return *own;
         }
         let told = tell(inner, vocabulary);
-        Self {
-            code: told.code,
-            file,
-            line: position.line().unwrap_or(0),
-            column: position.position().unwrap_or(0),
-            message: told.message,
-            help: told.help,
-            kind: told.kind,
-        }
+        let [line, column] =
+            [position.line(), position.position()].map(|at| at.and_then(|at| at.try_into().ok()).unwrap_or(0));
+        // Only the text of the script itself is at hand, not that of an imported one.
+        let width = if file == script { vocabulary.width_at(line, column) } else { u32::from(column > 0) };
+        Self { code: told.code, file, line, column, width, message: told.message, help: told.help, kind: told.kind }
     }
 
     /// The error of a text that is no script.
@@ -84,6 +82,7 @@ impl ScriptError {
             file: script.to_owned(),
             line: 0,
             column: 0,
+            width: 0,
             message: fault.to_string(),
             help: fault.help(),
             kind: ScriptErrorKind::Fault(Box::new(fault)),
@@ -117,7 +116,12 @@ impl From<&ScriptError> for Diagnostic {
         Self {
             code: error.code,
             severity: Severity::Error,
-            place: Some(Place { file: error.file.clone(), line: error.line, column: error.column, width: 0 }),
+            place: Some(Place {
+                file: error.file.clone(),
+                line: error.line as usize,
+                column: error.column as usize,
+                width: error.width as usize,
+            }),
             subject: String::new(),
             message: error.message.clone(),
             help: error.help.clone(),
@@ -190,8 +194,15 @@ fn tell(error: &EvalAltResult, vocabulary: &Vocabulary) -> Told {
             "look at its spelling; `m.keys()` lists what a map holds",
         ),
         EvalAltResult::ErrorDotExpr(what, _) => {
-            told("R004", Kind::UnknownProperty, in_words(what), "see `strutwork reference` for what it has")
+            let (message, help) = vocabulary.no_such_property(what);
+            told("R004", Kind::UnknownProperty, message, help)
         }
+        EvalAltResult::ErrorArrayBounds(count, index, _) => told(
+            "R012",
+            Kind::Runtime,
+            format!("there is no item {index}: the array has {count}"),
+            "the first item is number 0, the last one number -1",
+        ),
         EvalAltResult::ErrorMismatchDataType(wanted, got, _)
         | EvalAltResult::ErrorMismatchOutputType(wanted, got, _) => {
             told("R005", Kind::WrongType, format!("this is {}, and must be {}", type_word(got), type_word(wanted)), "")

@@ -2,7 +2,7 @@
 
 use rhai::{Dynamic, EvalAltResult, Position};
 use strutwork_loads::LoadError;
-use strutwork_model::{Code, Diagnostic, Faults};
+use strutwork_model::{Code, Diagnostic, Faults, Severity};
 use strutwork_solve::SolveError;
 
 use crate::error::ScriptError;
@@ -15,10 +15,10 @@ pub enum Fault {
     #[error(transparent)]
     Load(#[from] LoadError),
     /// The model is not valid. Code R019; the faults keep their own.
-    #[error("the model is not valid: {}", .0.0.iter().map(|fault| fault.message.as_str()).collect::<Vec<_>>().join("; "))]
+    #[error("the model is not valid: {}", first_of(&.0.0))]
     Model(Faults),
     /// The frame cannot be solved. Code of the [`SolveError`].
-    #[error("the frame cannot be solved: {}", .explained.iter().map(|why| why.message.as_str()).collect::<Vec<_>>().join("; "))]
+    #[error("the frame cannot be solved: {}", first_of(.explained))]
     Solve {
         /// Why, in ids.
         error: SolveError,
@@ -194,6 +194,16 @@ impl From<Fault> for Box<EvalAltResult> {
     /// The fault keeps its type; the script engine adds the place of the call.
     fn from(fault: Fault) -> Self {
         Box::new(EvalAltResult::ErrorRuntime(Dynamic::from(fault), Position::NONE))
+    }
+}
+
+/// The first error, and how many more there are.
+fn first_of(reasons: &[Diagnostic]) -> String {
+    let mut errors = reasons.iter().filter(|reason| reason.severity == Severity::Error);
+    let first = errors.next().map_or("", |reason| reason.message.as_str());
+    match errors.count() {
+        0 => first.to_owned(),
+        more => format!("{first}; and {more} more"),
     }
 }
 

@@ -13,6 +13,8 @@ pub(crate) struct Vocabulary {
     names: Vec<String>,
     /// Names that the script defines.
     defined: Vec<String>,
+    /// The script.
+    text: String,
 }
 
 impl Vocabulary {
@@ -23,12 +25,37 @@ impl Vocabulary {
         names.extend(crate::reference::all_names(engine));
         let defined = defined_in(text);
         names.extend(defined.iter().cloned());
-        Self { functions: own, names, defined }
+        Self { functions: own, names, defined, text: text.to_owned() }
     }
 
     /// Help for a variable that does not exist.
     pub(crate) fn variable_like(&self, name: &str) -> Option<String> {
         nearest(name, self.defined.iter().map(String::as_str)).map(|found| format!("did you mean `{found}`?"))
+    }
+
+    /// How long the word at a place is, in characters; 1 for a sign, 0 for no place.
+    pub(crate) fn width_at(&self, line: u32, column: u32) -> u32 {
+        let (Some(line), Some(column)) = (line.checked_sub(1), column.checked_sub(1)) else { return 0 };
+        let rest = self.text.lines().nth(line as usize).unwrap_or_default().chars().skip(column as usize);
+        let word = rest.take_while(|sign| sign.is_alphanumeric() || *sign == '_').count();
+        u32::try_from(word).unwrap_or(u32::MAX).max(1)
+    }
+
+    /// Message and help for what the engine says of a property that a type does not have.
+    pub(crate) fn no_such_property(&self, said: &str) -> (String, String) {
+        let quoted: Vec<&str> = said.split('\'').collect();
+        let [_, property, _, kind, ..] = quoted.as_slice() else {
+            return (said.to_owned(), "`strutwork reference` lists what there is".to_owned());
+        };
+        let help = if self.functions.iter().any(|function| function.name == *property) {
+            format!("call it: `{property}()`")
+        } else {
+            nearest(property, self.names.iter().map(String::as_str)).map_or_else(
+                || "`strutwork reference` lists what there is".to_owned(),
+                |found| format!("did you mean `{found}()`?"),
+            )
+        };
+        (format!("{} has no property `{property}`", type_word(kind)), help)
     }
 
     /// Message and help for a call such as `add_tub (Frame, &str, map)`.
@@ -55,8 +82,13 @@ impl Vocabulary {
                 if given.is_empty() { "nothing".to_owned() } else { given.join(", ") }
             ),
         };
-        let help = nearest(name, self.names.iter().map(String::as_str))
-            .map_or_else(|| "`strutwork reference` lists all".to_owned(), |found| format!("did you mean `{found}`?"));
+        let help = match nearest(name, self.names.iter().map(String::as_str)) {
+            Some(found) => format!("did you mean `{found}`?"),
+            None if operator => {
+                "`parse_float(text)` makes a number of a text, `to_string(value)` a text of a value".to_owned()
+            }
+            None => "`strutwork reference` lists all".to_owned(),
+        };
         (message, help)
     }
 }

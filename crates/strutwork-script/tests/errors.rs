@@ -9,7 +9,7 @@ use strutwork_script::{CaseScript, Fault, Limits, ScriptError, ScriptErrorKind, 
 use strutwork_testkit::{Folder, buggy};
 
 /// A script, what it must end with: code, line, words of the message, words of the help. Each starts on line 2.
-const SCRIPTS: &[(&str, &str, usize, &str, &str)] = &[
+const SCRIPTS: &[(&str, &str, u32, &str, &str)] = &[
     ("let wall = 2\nprint(wall);", "R001", 3, "cannot be read", ""),
     ("model().new_cas(\"a\", \"\", \"physical\");", "R002", 2, "no function `new_cas`", "`new_case`"),
     ("model().new_case(\"a\");", "R002", 2, "`new_case` cannot take", "new_case(name: text"),
@@ -17,7 +17,9 @@ const SCRIPTS: &[(&str, &str, usize, &str, &str)] = &[
     ("print(model().joint(\"FL\").x);", "R004", 2, "`x`", "spelling"),
     ("let c = model().new_case(\"a\", \"\", \"physical\");\nc.gravity(\"1\");", "R005", 3, "a text", "a number"),
     ("throw \"enough\";", "R011", 2, "enough", ""),
-    ("let walls = [1.5, 2];\nprint(walls[2]);", "R012", 3, "", ""),
+    ("let walls = [1.5, 2];\nprint(walls[2]);", "R012", 3, "no item 2", "number 0"),
+    ("print(model().tubes.len());", "R004", 2, "a Frame has no property `tubes`", "`tubes()`"),
+    ("print(1 + [2]);", "R002", 2, "`+` does not go with a whole number and an array", ""),
     ("let i = 9223372036854775807;\ni += 1;", "R012", 3, "", ""),
     ("sleep(1);", "R013", 2, "`sleep`", "same result"),
     ("sleep(0.5);", "R013", 2, "`sleep`", ""),
@@ -105,6 +107,17 @@ fn every_code_has_a_page_and_an_error_that_shows_it() {
     for (_, code, ..) in SCRIPTS.iter().filter(|(_, code, ..)| code.starts_with('R')) {
         assert!(explain::PAGES.iter().any(|page| page.code == *code), "{code} has no page");
     }
+}
+
+#[test]
+fn the_word_at_the_place_is_measured() {
+    let error = run("\nlet f = model(); f.set_wall(\"brase\", 2);").expect_err("unknown");
+    let pointed: String = "let f = model(); f.set_wall(\"brase\", 2);"
+        .chars()
+        .skip(error.column as usize - 1)
+        .take(error.width as usize)
+        .collect();
+    assert_eq!(pointed, "set_wall");
 }
 
 #[test]

@@ -97,7 +97,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         }
         self.explain(
             "What is left over is balanced by the vehicle's own inertia: a = F/m and α = I⁻¹·M about the centre of \
-             gravity, as −m·(a + α × r) on every tube and mass.",
+             gravity, as −m·(a + α × r) on every tube and mass. Tubes count as thin rods, masses as points.",
         );
         for (axis, value) in ["x", "y", "z"].into_iter().zip(&found) {
             self.step(&format!("Acceleration a_{axis} that balances."), value / STANDARD_GRAVITY, "g")?;

@@ -1,7 +1,7 @@
 //! The builder that case scripts use: from a name to a finished [`LoadCase`], with the story of how it came about.
 //!
-//! In reading order: the story (here), what acts at joints and tubes ([`acting`]), gravity and inertia ([`inertia`]),
-//! the wheels ([`vehicle`]), how it is held and what is read off ([`holding`]), and what is checked at the end ([`finish`]).
+//! In reading order: the story (here), what acts at joints and tubes (`acting`), gravity and inertia (`inertia`),
+//! the wheels (`vehicle`), how it is held and what is read off (`holding`), and what is checked at the end (`finish`).
 
 mod acting;
 mod finish;

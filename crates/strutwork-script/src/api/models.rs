@@ -7,7 +7,7 @@ use rhai::{Array, Map};
 use strutwork_loads::MassModel;
 use strutwork_loads::wheels::cg_height;
 use strutwork_model::model::{Model, Wheel};
-use strutwork_model::units::{to_deg, to_mm};
+use strutwork_model::units::{MM2, MM4, to_deg, to_mm};
 use strutwork_model::{JointId, TubeId};
 
 use super::Raised;
@@ -187,6 +187,34 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn sections(frame: Frame) -> Result<Array, Raised> {
         Ok(names(frame.model()?.sections().iter().map(|section| section.name.as_str())))
+    }
+
+    /// What a section is: its `label` in plain words, and its properties.
+    ///
+    /// # Units
+    /// `area_mm2` in mm²; `iy_mm4`, `iz_mm4`, `j_mm4` in mm⁴.
+    ///
+    /// ```rhai
+    /// let rail = model().section("rail");
+    /// print(`${rail.label}: ${fixed(rail.area_mm2, 0)} mm²`);
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn section(frame: Frame, name: &str) -> Result<Map, Raised> {
+        let model = frame.model()?;
+        let known = || model.sections().iter().map(|section| section.name.as_str());
+        let section = model
+            .sections()
+            .iter()
+            .find(|section| section.name == name)
+            .ok_or_else(|| Fault::unknown("section", name, known()))?;
+        let mut data = map([
+            ("area_mm2", section.area / MM2),
+            ("iy_mm4", section.iy / MM4),
+            ("iz_mm4", section.iz / MM4),
+            ("j_mm4", section.j / MM4),
+        ]);
+        data.insert("label".into(), section.label.clone().into());
+        Ok(data)
     }
 
     /// Where a joint is.

@@ -58,6 +58,22 @@ mod functions {
         Ok(format!("{value:.*}", decimals as usize))
     }
 
+    /// A text pushed to the right of a column: for tables of numbers that are printed.
+    ///
+    /// * A text that is wider than the column stays as it is. `width` is from 0 to 200 characters.
+    ///
+    /// # Units
+    /// `width` in characters.
+    ///
+    /// ```rhai
+    /// print(to_right("mass kg", 12) + to_right(fixed(45.678, 2), 12));
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn to_right(text: &str, width: Dynamic) -> Result<String, Raised> {
+        let width = whole("the width of the column", &width, 0, 200, "a whole number from 0 to 200")?;
+        Ok(format!("{text:>0$}", width as usize))
+    }
+
     /// A row of a CSV table, with its line end: numbers in full, texts quoted where they must be.
     ///
     /// ```rhai

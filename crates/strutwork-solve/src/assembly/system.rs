@@ -20,15 +20,29 @@ pub struct System {
 }
 
 impl System {
-    /// Adds every tube in model order, then the support springs.
+    /// A stiffness of this pattern, all zero.
+    pub fn empty(pattern: &Pattern) -> Self {
+        let values = vec![0.0; pattern.entries()];
+        let stiffness = CscMatrix::try_from_pattern_and_values(pattern.csc().clone(), values);
+        Self { stiffness: stiffness.expect("bug: one value an entry") }
+    }
+
+    /// A new stiffness, filled.
+    pub fn assemble(elements: &Elements, numbering: &Numbering, pattern: &Pattern, supports: &[Support]) -> Self {
+        let mut system = Self::empty(pattern);
+        system.fill(elements, numbering, pattern, supports);
+        system
+    }
+
+    /// Replaces all values: every tube in model order, then the support springs.
     ///
     /// Each joint's columns are filled by themselves, its tubes in order, so that the sums are the same on any number of
     /// threads.
-    pub fn assemble(elements: &Elements, numbering: &Numbering, pattern: &Pattern, supports: &[Support]) -> Self {
-        let mut values = vec![0.0; pattern.entries()];
+    pub fn fill(&mut self, elements: &Elements, numbering: &Numbering, pattern: &Pattern, supports: &[Support]) {
+        let values = self.stiffness.values_mut();
         let columns = pattern.csc().major_offsets();
         let list = elements.as_slice();
-        let mut rest = values.as_mut_slice();
+        let mut rest = values;
         let mut chunks = Vec::new();
         let mut done = 0;
         for start in (0..numbering.joints()).step_by(CHUNK) {
@@ -41,25 +55,21 @@ impl System {
             chunks.push((joints, columns[first], own));
         }
         chunks.into_par_iter().for_each(|(joints, base, own)| {
+            own.fill(0.0);
             for joint in joints {
                 for (tube, end) in pattern.ends(joint) {
                     add(own, base, columns, numbering, &list[tube], end, pattern.offset(tube));
                 }
             }
         });
-        let mut system = Self {
-            stiffness: CscMatrix::try_from_pattern_and_values(pattern.csc().clone(), values)
-                .expect("bug: one value an entry"),
-        };
         for support in supports {
             for dof in Dof::ALL {
                 if let Hold::Spring(stiffness) = support.holds[dof] {
                     let equation = numbering.equation(support.joint.index(), dof);
-                    system.add_diagonal(equation.expect("bug: a spring's freedom is free"), stiffness);
+                    self.add_diagonal(equation.expect("bug: a spring's freedom is free"), stiffness);
                 }
             }
         }
-        system
     }
 
     /// The lower triangle.
@@ -134,8 +144,25 @@ fn add(
 ) {
     let (joint, other_joint) = (element.joints[end], element.joints[1 - end]);
     let [own, other] = element.quarters(end);
-    let count = numbering.count(joint);
-    let lower = joint < other_joint;
+    let (count, lower) = (numbering.count(joint), joint < other_joint);
+    if count == 6 && (!lower || numbering.count(other_joint) == 6) {
+        // The common case, without looking up which freedoms are free.
+        let first = numbering.free(joint).next().map_or(0, |(_, equation)| equation);
+        for column in 0..6 {
+            let start = columns[first + column] - base;
+            let (diagonal, rest) = values[start..].split_at_mut(6 - column);
+            for (value, add) in diagonal.iter_mut().zip(&own.as_slice()[6 * column + column..6 * column + 6]) {
+                *value += add;
+            }
+            if lower {
+                let block = &mut rest[offset..offset + 6];
+                for (value, add) in block.iter_mut().zip(&other.as_slice()[6 * column..6 * column + 6]) {
+                    *value += add;
+                }
+            }
+        }
+        return;
+    }
     for (c, (dof, column)) in numbering.free(joint).enumerate() {
         let start = columns[column] - base;
         let diagonal = &mut values[start..start + count - c];

@@ -3,4 +3,4 @@
 mod factor;
 mod ordering;
 
-pub use factor::{Factored, Symbolic};
+pub use factor::{Factored, NotPositive, Symbolic};
