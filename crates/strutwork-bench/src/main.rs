@@ -34,7 +34,9 @@ fn write(arguments: &[String]) {
 }
 
 fn table(repetitions: usize) {
-    println!("| freedoms | tubes | read ms | geometry ms | assemble ms | analyse ms | factor ms | solve 8 ms | whole ms | factor MB | peak MB |");
+    println!(
+        "| freedoms | tubes | read ms | geometry ms | assemble ms | analyse ms | factor ms | solve 8 ms | whole ms | factor MB | peak MB |"
+    );
     println!("|---|---|---|---|---|---|---|---|---|---|---|");
     for cubes in SIZES {
         let repetitions = if cubes[0] > 80 { 1 } else { repetitions };

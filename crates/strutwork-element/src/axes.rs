@@ -45,20 +45,13 @@ impl LocalAxes {
             return Err(NoLength);
         }
         let x = along / length;
-        let up = if x.x.hypot(x.y) < NEAR_VERTICAL {
-            Vector3::new(-x.z.signum(), 0.0, 0.0)
-        } else {
-            Vector3::z()
-        };
+        let up = if x.x.hypot(x.y) < NEAR_VERTICAL { Vector3::new(-x.z.signum(), 0.0, 0.0) } else { Vector3::z() };
         let z = (up - x * up.dot(&x)).normalize();
         let y = z.cross(&x);
         let (sin, cos) = roll.sin_cos();
         let rolled_y = y * cos + z * sin;
         let rolled_z = z * cos - y * sin;
-        Ok(Self {
-            rotation: Matrix3::from_rows(&[x.transpose(), rolled_y.transpose(), rolled_z.transpose()]),
-            length,
-        })
+        Ok(Self { rotation: Matrix3::from_rows(&[x.transpose(), rolled_y.transpose(), rolled_z.transpose()]), length })
     }
 
     /// A vector's local components from its global ones.

@@ -86,21 +86,30 @@ fn solve_group(
         finite(&numbering, right, &case.name, Stage::Assembly)?;
     }
     let mut group = Group { model, elements, numbering: &numbering, supports, cases, rights: &rights, counters };
-    let (solutions, refined, trust) =
-        if numbering.is_empty() { group.nothing_free() } else { group.solve()? };
+    let (solutions, refined, trust) = if numbering.is_empty() { group.nothing_free() } else { group.solve()? };
     let results = cases
         .iter()
         .enumerate()
         .map(|(index, case)| {
-            recover_case(model, elements, &numbering, supports, case, &loads[index], &solutions[index], |imbalance| {
-                let work: f64 = solutions[index].iter().zip(&rights[index]).map(|(u, f)| u * f).sum();
-                CaseTrust {
-                    residual: refined[index].residual,
-                    refinements: refined[index].steps,
-                    energy: work / 2.0,
-                    ..imbalance
-                }
-            }, system_index)
+            recover_case(
+                model,
+                elements,
+                &numbering,
+                supports,
+                case,
+                &loads[index],
+                &solutions[index],
+                |imbalance| {
+                    let work: f64 = solutions[index].iter().zip(&rights[index]).map(|(u, f)| u * f).sum();
+                    CaseTrust {
+                        residual: refined[index].residual,
+                        refinements: refined[index].steps,
+                        energy: work / 2.0,
+                        ..imbalance
+                    }
+                },
+                system_index,
+            )
         })
         .collect();
     Ok((results, trust))
@@ -454,9 +463,7 @@ fn imbalance(
         forces += size(&load.force);
         moments += size(&load.moment);
     }
-    let off = |range: std::ops::Range<usize>| {
-        range.map(|i| (applied[i] + reacted[i]).abs()).fold(0.0, f64::max)
-    };
+    let off = |range: std::ops::Range<usize>| range.map(|i| (applied[i] + reacted[i]).abs()).fold(0.0, f64::max);
     let share = |off: f64, scale: f64| if off == 0.0 { 0.0 } else { off / scale };
     share(off(0..3), forces).max(share(off(3..6), moments + forces * arm))
 }

@@ -98,8 +98,10 @@ pub(crate) fn condition(system: &System, factored: &Factored<'_>) -> (f64, u64) 
         estimate = new;
         let z = inverse(&y.iter().map(|y| y.signum()).collect::<Vec<_>>());
         solves += 1;
-        let (largest, size) =
-            z.iter().enumerate().fold((0, 0.0), |(at, most), (i, z)| if z.abs() > most { (i, z.abs()) } else { (at, most) });
+        let (largest, size) = z
+            .iter()
+            .enumerate()
+            .fold((0, 0.0), |(at, most), (i, z)| if z.abs() > most { (i, z.abs()) } else { (at, most) });
         let along: f64 = z.iter().zip(&x).map(|(z, x)| z * x).sum();
         if size <= along {
             break;

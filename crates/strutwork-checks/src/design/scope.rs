@@ -6,7 +6,10 @@ use crate::{Finding, Judged, Subject};
 
 /// What a reader might expect and does not get, each as a finding of its own, never as a pass.
 const NOT_CHECKED: &[(&str, &str)] = &[
-    ("welds", "welds and the zone beside them are not checked; walls under 2.5 mm are outside EN 1993-1-8 (from memory) in any case"),
+    (
+        "welds",
+        "welds and the zone beside them are not checked; walls under 2.5 mm are outside EN 1993-1-8 (from memory) in any case",
+    ),
     ("buckling", "buckling of tubes and of the frame is not checked: a slender brace may bow out below its yield load"),
     ("joints", "local strength and softness of tube walls at joints are not checked; joints are taken as rigid"),
     ("fatigue", "fatigue is not checked: a weld can crack under repeated loads far below yield"),

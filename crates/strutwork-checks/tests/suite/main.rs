@@ -50,8 +50,7 @@ fn the_strength_beside_a_weld_governs_where_there_is_one() {
     let plain = findings(&cantilever("", -400.0));
     let haz = "[materials.soft]\ne_mpa = 70000.0\ng_mpa = 27000.0\nyield_mpa = 250.0\nultimate_mpa = 290.0\n\
                haz_yield_mpa = 125.0\nhaz_ultimate_mpa = 185.0\n";
-    let folder = cantilever(haz, -400.0)
-        .with("tubes.csv", "tube,from,to,section,material\nT1,wall,tip,rail,soft\n");
+    let folder = cantilever(haz, -400.0).with("tubes.csv", "tube,from,to,section,material\nT1,wall,tip,rail,soft\n");
     let soft = findings(&folder);
     let share = of(&soft, "D001")[0].utilisation.unwrap() / of(&plain, "D001")[0].utilisation.unwrap();
     assert_close("ratio of limits", share, 235.0 / 125.0, 1e-12);

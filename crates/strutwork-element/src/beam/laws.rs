@@ -7,9 +7,8 @@ use super::{Along, Beam, SpanLoad};
 use crate::Vec12;
 
 fn beams() -> impl Strategy<Value = Beam> {
-    (0.2..3.0_f64, 1e-4..1e-3_f64, 1e-8..1e-6_f64, 1e-8..1e-6_f64, 1e-8..1e-6_f64).prop_map(
-        |(length, area, iy, iz, j)| Beam { youngs: 210e9, shear: 81e9, area, iy, iz, j, length },
-    )
+    (0.2..3.0_f64, 1e-4..1e-3_f64, 1e-8..1e-6_f64, 1e-8..1e-6_f64, 1e-8..1e-6_f64)
+        .prop_map(|(length, area, iy, iz, j)| Beam { youngs: 210e9, shear: 81e9, area, iy, iz, j, length })
 }
 
 fn span_loads() -> impl Strategy<Value = SpanLoad> {
@@ -17,8 +16,11 @@ fn span_loads() -> impl Strategy<Value = SpanLoad> {
     prop_oneof![
         (three(), three()).prop_map(|(from, to)| SpanLoad::Line { from, to }),
         (0.01..0.19_f64, three(), three()).prop_map(|(at, force, moment)| SpanLoad::Point { at, force, moment }),
-        (-1e-3..1e-3_f64, -1e-2..1e-2_f64, -1e-2..1e-2_f64)
-            .prop_map(|(strain, strain_y, strain_z)| SpanLoad::Free { strain, strain_y, strain_z }),
+        (-1e-3..1e-3_f64, -1e-2..1e-2_f64, -1e-2..1e-2_f64).prop_map(|(strain, strain_y, strain_z)| SpanLoad::Free {
+            strain,
+            strain_y,
+            strain_z
+        }),
     ]
 }
 

@@ -225,12 +225,8 @@ fn degree(poly: &Poly) -> usize {
 fn integrate_twice(poly: &Poly, from: f64, x: f64) -> (f64, f64) {
     // Shifted to start at `from`, so that nothing cancels far from end 1.
     let d = x - from;
-    let shifted = [
-        value(poly, from),
-        value(&derivative(poly), from),
-        (2.0 * poly[2] + 6.0 * poly[3] * from) / 2.0,
-        poly[3],
-    ];
+    let shifted =
+        [value(poly, from), value(&derivative(poly), from), (2.0 * poly[2] + 6.0 * poly[3] * from) / 2.0, poly[3]];
     let once = d * (shifted[0] + d * (shifted[1] / 2.0 + d * (shifted[2] / 3.0 + d * shifted[3] / 4.0)));
     let twice = d * d * (shifted[0] / 2.0 + d * (shifted[1] / 6.0 + d * (shifted[2] / 12.0 + d * shifted[3] / 20.0)));
     (once, twice)

@@ -94,11 +94,7 @@ impl LoadVectors {
                 if let Some(released) = &element.released
                     && let Some(freed) = released.loaded(&raw_end_loads(element, spans.on(tube)))
                 {
-                    return Err(SolveError::LoadedRelease {
-                        case: case.name.clone(),
-                        tube,
-                        dof: Dof::ALL[freed % 6],
-                    });
+                    return Err(SolveError::LoadedRelease { case: case.name.clone(), tube, dof: Dof::ALL[freed % 6] });
                 }
                 let global = element.axes.vec_to_global(&local);
                 for end in 0..2 {

@@ -4,8 +4,8 @@ mod load_vectors;
 mod pattern;
 mod system;
 
-pub(crate) use load_vectors::raw_end_loads;
 pub use load_vectors::LoadVectors;
 pub(crate) use load_vectors::SpanLoads;
+pub(crate) use load_vectors::raw_end_loads;
 pub use pattern::Pattern;
 pub use system::System;

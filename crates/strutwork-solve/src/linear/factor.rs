@@ -95,7 +95,9 @@ impl Symbolic {
                 let smallest_pivot = smallest_pivot(symbolic, &values, stiffness);
                 Ok(Factored { symbolic, values, smallest_pivot })
             }
-            Err(LltError::NonPositivePivot { index }) => Err(NotPositive { equation: caller_equation(symbolic, index) }),
+            Err(LltError::NonPositivePivot { index }) => {
+                Err(NotPositive { equation: caller_equation(symbolic, index) })
+            }
         }
     }
 }

@@ -9,11 +9,7 @@ use crate::results::{MeasureResult, TwistStation};
 const PAIR: f64 = 1e-3;
 
 /// Reads one measure.
-pub(crate) fn measure(
-    model: &Model,
-    measure: &Measure,
-    displacements: &IndexVec<JointId, [f64; 6]>,
-) -> MeasureResult {
+pub(crate) fn measure(model: &Model, measure: &Measure, displacements: &IndexVec<JointId, [f64; 6]>) -> MeasureResult {
     match *measure {
         Measure::Twist { front, rear, couple } => {
             let turn = |pair: [JointId; 2]| turn(model, displacements, pair);

@@ -29,8 +29,7 @@ pub(crate) fn reactions(
         if !element.joints.iter().any(|joint| held[*joint]) {
             continue;
         }
-        let joints =
-            Vec12::from_iterator(displacements[tube.from].iter().chain(&displacements[tube.to]).copied());
+        let joints = Vec12::from_iterator(displacements[tube.from].iter().chain(&displacements[tube.to]).copied());
         let forces = element.axes.vec_to_global(&end_forces(element, loads.spans.on(id), &joints));
         for end in 0..2 {
             for dof in 0..6 {

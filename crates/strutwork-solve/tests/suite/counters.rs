@@ -31,8 +31,14 @@ fn a_frame_held_everywhere_needs_no_equations() {
     let model = Folder::steel()
         .with("joints.csv", "joint,x_mm,y_mm,z_mm\nA,0,0,0\nB,2000,0,0\n")
         .with("tubes.csv", "tube,from,to,section,material\nT,A,B,rail,mild\n")
-        .with("supports.csv", "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,fixed,fixed,fixed\nB,fixed,fixed,fixed,fixed,fixed,fixed\n")
-        .with("tube_point_loads.csv", "case,tube,axes,at,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\np,T,local,0.25,0,0,-100,0,0,0\n")
+        .with(
+            "supports.csv",
+            "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,fixed,fixed,fixed\nB,fixed,fixed,fixed,fixed,fixed,fixed\n",
+        )
+        .with(
+            "tube_point_loads.csv",
+            "case,tube,axes,at,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\np,T,local,0.25,0,0,-100,0,0,0\n",
+        )
         .model();
     let results = solve(&model).unwrap();
     assert_eq!(results.counters.factorisations, 0);

@@ -69,10 +69,12 @@ impl Random {
             let values: Vec<String> = force.iter().chain(&moment).map(|v| format!("{:?}", v * scale)).collect();
             writeln!(loads, "all,j{i},{}", values.join(",")).unwrap();
         }
-        let supports: String =
-            (0..4).map(|i| format!("j{i},fixed,fixed,fixed,fixed,fixed,fixed\n")).collect();
+        let supports: String = (0..4).map(|i| format!("j{i},fixed,fixed,fixed,fixed,fixed,fixed\n")).collect();
         Folder::steel()
-            .and("model.toml", "[sections.deep]\nshape = \"rectangular\"\nheight_mm = 40.0\nwidth_mm = 20.0\nwall_mm = 2.0\n")
+            .and(
+                "model.toml",
+                "[sections.deep]\nshape = \"rectangular\"\nheight_mm = 40.0\nwidth_mm = 20.0\nwall_mm = 2.0\n",
+            )
             .with("joints.csv", joints)
             .with("tubes.csv", tubes)
             .with("loads.csv", loads)

@@ -9,13 +9,18 @@ use strutwork_testkit::{Folder, assert_close, assert_close_by, solve};
 const CORNERS: &str = "joint,x_mm,y_mm,z_mm\nA,0,0,0\nB,1000,0,0\nC,1000,0,800\nD,0,0,800\n";
 const PINNED: &str = "tube,from,to,section,material,release_from,release_to\n\
     T1,A,B,rail,mild,ry rz,ry rz\nT2,B,C,rail,mild,ry rz,ry rz\nT3,C,D,rail,mild,ry rz,ry rz\nT4,D,A,rail,mild,ry rz,ry rz\n";
-const RIGID: &str = "tube,from,to,section,material\nT1,A,B,rail,mild\nT2,B,C,rail,mild\nT3,C,D,rail,mild\nT4,D,A,rail,mild\n";
+const RIGID: &str =
+    "tube,from,to,section,material\nT1,A,B,rail,mild\nT2,B,C,rail,mild\nT3,C,D,rail,mild\nT4,D,A,rail,mild\n";
 const PLANE: &str = "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,fixed,fixed,fixed\nB,fixed,fixed,fixed,fixed,fixed,fixed\n\
     C,free,fixed,free,free,free,free\nD,free,fixed,free,free,free,free\n";
 const DOWN: &str = "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\ndown,C,0,0,-100,0,0,0\n";
 
 fn folder(tubes: &str, supports: &str) -> Folder {
-    Folder::steel().with("joints.csv", CORNERS).with("tubes.csv", tubes).with("supports.csv", supports).with("loads.csv", DOWN)
+    Folder::steel()
+        .with("joints.csv", CORNERS)
+        .with("tubes.csv", tubes)
+        .with("supports.csv", supports)
+        .with("loads.csv", DOWN)
 }
 
 fn told(folder: &Folder) -> (Vec<Motion>, Vec<String>) {
@@ -65,8 +70,10 @@ fn a_frame_without_supports_floats_in_six_ways() {
 
 #[test]
 fn a_frame_held_too_little_says_how_it_turns() {
-    let (motions, words) =
-        told(&folder(RIGID, "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,free,free,free\nB,free,fixed,fixed,free,free,free\n"));
+    let (motions, words) = told(&folder(
+        RIGID,
+        "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,free,free,free\nB,free,fixed,fixed,free,free,free\n",
+    ));
     assert_eq!(motions.len(), 1, "{words:?}");
     assert!(words[0].contains("turn about the x axis through (500, 0, 0) mm"), "{words:?}");
 }

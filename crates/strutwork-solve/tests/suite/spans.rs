@@ -6,16 +6,17 @@ fn clamped() -> Folder {
     Folder::steel()
         .with("joints.csv", "joint,x_mm,y_mm,z_mm\nA,0,0,0\nB,2000,0,0\n")
         .with("tubes.csv", "tube,from,to,section,material\nT,A,B,rail,mild\n")
-        .with("supports.csv", "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,fixed,fixed,fixed\nB,fixed,fixed,fixed,fixed,fixed,fixed\n")
+        .with(
+            "supports.csv",
+            "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,fixed,fixed,fixed\nB,fixed,fixed,fixed,fixed,fixed,fixed\n",
+        )
 }
 
 /// Uniform load on a clamped tube: −wL²/12 at the ends, wL²/24 at the middle, and the stations hold the middle.
 #[test]
 fn the_extreme_between_the_ends_is_a_station() {
-    let folder = clamped().with(
-        "tube_loads.csv",
-        "case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m\nw,T,global,0,0,-120\n",
-    );
+    let folder =
+        clamped().with("tube_loads.csv", "case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m\nw,T,global,0,0,-120\n");
     let results = solve(&folder.model()).unwrap();
     let stations = &results.cases[0].tubes.iter().next().unwrap().stations;
     let middle = stations.iter().find(|station| (station.at - 0.5).abs() < 1e-9).unwrap();
