@@ -100,6 +100,18 @@ fn explain_lists_finds_and_suggests() {
 }
 
 #[test]
+fn the_built_in_lists_name_their_sources() {
+    for (list, row) in [("--stock", "square 30x2,"), ("--grades", "S235JRH,")] {
+        let printed = strutwork(tests(), &["reference", list]);
+        printed.expect(0);
+        let line = printed.stdout.lines().find(|line| line.starts_with(row));
+        let line = line.unwrap_or_else(|| panic!("no {row} in\n{}", printed.stdout));
+        assert!(line.contains("EN 10") && (line.ends_with("source read") || line.ends_with("from memory")), "{line}");
+    }
+    strutwork(tests(), &["reference", "--stock", "--grades"]).expect(2);
+}
+
+#[test]
 fn the_script_reference_is_a_page_and_definitions() {
     let page = strutwork(tests(), &["reference"]);
     page.expect(0);

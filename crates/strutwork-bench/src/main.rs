@@ -1,13 +1,14 @@
 //! Times each stage of a run on regular lattices of several sizes: medians over repetitions, in one process.
 //!
 //! `cargo run --release -p strutwork-bench -- [REPETITIONS]` prints the table;
+//! `cargo run --release -p strutwork-bench -- --process PROGRAM FOLDER` times the whole `run` of a model as a process;
 //! `cargo run --release -p strutwork-bench -- --write NX NY NZ FOLDER` writes a lattice as a model folder.
 #![allow(clippy::print_stdout, reason = "a bench prints its table")]
 
 use std::time::Instant;
 
 use strutwork_loads::derive_plain;
-use strutwork_solve::stages::{Numbering, Pattern, Symbolic, System};
+use strutwork_solve::stages::{Numbering, Pattern, SpanLoads, Symbolic, System, recover_tubes};
 use strutwork_solve::{Elements, solve_cases};
 use strutwork_testkit::Lattice;
 
@@ -18,6 +19,7 @@ fn main() {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     match arguments.first().map(String::as_str) {
         Some("--write") => write(&arguments[1..]),
+        Some("--process") => process(&arguments[1..]),
         Some(repetitions) => table(repetitions.parse().expect("a number of repetitions")),
         None => table(5),
     }
@@ -33,11 +35,37 @@ fn write(arguments: &[String]) {
     }
 }
 
+/// Processor time of `PROGRAM run FOLDER` as a process of its own, mean of forty runs.
+fn process(arguments: &[String]) {
+    let [program, folder] = arguments else { panic!("--process PROGRAM FOLDER") };
+    let out = std::env::temp_dir().join(format!("strutwork-bench-{}", std::process::id()));
+    let before = children_seconds();
+    const RUNS: u32 = 40;
+    let start = Instant::now();
+    for _ in 0..RUNS {
+        let mut run = std::process::Command::new(program);
+        let output = run.args(["run", folder, "--out"]).arg(&out).output().expect("the program starts");
+        assert!(matches!(output.status.code(), Some(0 | 1)), "{}", String::from_utf8_lossy(&output.stderr));
+    }
+    let wall = start.elapsed().as_secs_f64() / f64::from(RUNS);
+    let processor = (children_seconds() - before) / f64::from(RUNS);
+    std::fs::remove_dir_all(&out).expect("the results can be removed");
+    println!("run {folder}: {:.0} ms of processor time, {:.0} ms by the clock", processor * 1e3, wall * 1e3);
+}
+
+/// Processor time of the finished child processes, s, in steps of a hundredth.
+fn children_seconds() -> f64 {
+    let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
+    let fields: Vec<&str> = stat.rsplit(')').next().unwrap_or_default().split_whitespace().collect();
+    // Fields 16 and 17 of the whole line, counted from 1; the first two stand before the parenthesis.
+    [13, 14].iter().filter_map(|place| fields.get(*place)?.parse::<f64>().ok()).sum::<f64>() / 100.0
+}
+
 fn table(repetitions: usize) {
     println!(
-        "| freedoms | tubes | read ms | geometry ms | assemble ms | analyse ms | factor ms | solve 8 ms | whole ms | factor MB | peak MB |"
+        "| freedoms | tubes | read ms | geometry ms | assemble ms | analyse ms | factor ms | solve 8 ms | recover 1 ms | whole ms | factor MB | peak MB |"
     );
-    println!("|---|---|---|---|---|---|---|---|---|---|---|");
+    println!("|---|---|---|---|---|---|---|---|---|---|---|---|");
     for cubes in SIZES {
         let repetitions = if cubes[0] > 80 { 1 } else { repetitions };
         let files = Lattice { cubes, cases: 8 }.folder().files();
@@ -58,11 +86,14 @@ fn table(repetitions: usize) {
             factored.solve(&mut block, 8);
             block
         });
+        let moved = model.joints().iter().map(|joint| [joint.at[2] * 1e-3; 6]).collect();
+        let spans = SpanLoads::of(&model, &elements, &cases.0[0]);
+        let (recover, _) = median(repetitions, || recover_tubes(&model, &elements, &spans, &moved));
         let factor_bytes = 8 * symbolic.factor_entries();
         drop((factored, system));
         let (whole, _) = median(repetitions, || solve_cases(&model, &cases).expect("sound").counters);
         println!(
-            "| {} | {} | {read:.2} | {geometry:.3} | {assemble:.3} | {analyse:.2} | {factor:.3} | {solve:.3} | {whole:.2} | {:.1} | {:.1} |",
+            "| {} | {} | {read:.2} | {geometry:.3} | {assemble:.3} | {analyse:.2} | {factor:.3} | {solve:.3} | {recover:.3} | {whole:.2} | {:.1} | {:.1} |",
             numbering.len(),
             model.tubes().len(),
             factor_bytes as f64 / 1e6,

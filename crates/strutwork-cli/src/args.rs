@@ -156,10 +156,10 @@ pub(crate) struct ScriptArgs {
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
     /// Stop after this many operations
-    #[arg(long, value_name = "N", default_value_t = 200_000_000, value_parser = clap::value_parser!(u64).range(1..))]
+    #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
     /// Stop after this many seconds
-    #[arg(long, value_name = "N", default_value_t = 600, value_parser = clap::value_parser!(u64).range(1..))]
+    #[arg(long, value_name = "N", default_value_t = 60, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_seconds: u64,
     /// Let functions call each other this deeply
     #[arg(long, value_name = "N", default_value_t = 64, value_parser = clap::value_parser!(u16).range(1..=1000))]
@@ -196,6 +196,12 @@ pub(crate) struct ReferenceArgs {
     /// Print the definitions that editors read, instead of the page
     #[arg(long)]
     pub definitions: bool,
+    /// Print the stock sizes with their section properties and sources (CSV)
+    #[arg(long, conflicts_with = "definitions")]
+    pub stock: bool,
+    /// Print the material grades with their sources (CSV)
+    #[arg(long, conflicts_with_all = ["definitions", "stock"])]
+    pub grades: bool,
 }
 
 /// `validate`.

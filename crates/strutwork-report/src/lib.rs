@@ -9,6 +9,7 @@
 
 pub mod extremes;
 pub mod figures;
+pub mod lists;
 pub mod number;
 pub mod run;
 pub mod table;

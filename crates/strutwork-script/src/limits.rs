@@ -5,8 +5,8 @@
 /// # Units and shapes
 /// | field | default | meaning |
 /// |---|---|---|
-/// | `operations` | 200 000 000 | steps of the script, over all its closures, imports and case scripts together |
-/// | `seconds` | 600 | time, as [`Host::elapsed_seconds`](crate::Host::elapsed_seconds) tells it |
+/// | `operations` | 20 000 000 | steps of the script, over all its closures, imports and case scripts together |
+/// | `seconds` | 60 | time, as [`Host::elapsed_seconds`](crate::Host::elapsed_seconds) tells it |
 /// | `depth` | 64 | calls within calls; at most [`Limits::DEEPEST`] |
 /// | `text_bytes` | 1 000 000 | longest text |
 /// | `list_items` | 100 000 | most items of an array, those of arrays within it counted |
@@ -38,8 +38,8 @@ impl Limits {
 impl Default for Limits {
     fn default() -> Self {
         Self {
-            operations: 200_000_000,
-            seconds: 600.0,
+            operations: 20_000_000,
+            seconds: 60.0,
             depth: 64,
             text_bytes: 1_000_000,
             list_items: 100_000,

@@ -28,7 +28,8 @@ pub use results::{CaseResult, Results};
 
 /// The stages one by one, for benches that time each.
 pub mod stages {
-    pub use crate::assembly::{LoadVectors, Pattern, System};
+    pub use crate::assembly::{LoadVectors, Pattern, SpanLoads, System};
     pub use crate::linear::{Factored, NotPositive, Symbolic};
     pub use crate::numbering::Numbering;
+    pub use crate::recover::recover_tubes;
 }

@@ -60,7 +60,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         self.held_as_vehicle = true;
         let name = |joint: JointId| self.model.joints()[joint].name.as_str();
         let how = format!(
-            "Held statically determinate at the spring joints: `{}` in x, y, z; `{}` in x, z; `{}` in z.",
+            "Held statically determinate at the spring joints: {} in x, y, z; {} in x, z; {} in z.",
             name(rear_left),
             name(rear_right),
             name(front_left)

@@ -7,5 +7,5 @@ mod tubes;
 
 pub(crate) use measures::measure;
 pub(crate) use reactions::reactions;
-pub use tubes::forces_at;
-pub(crate) use tubes::{end_forces, recover_tubes};
+pub(crate) use tubes::end_forces;
+pub use tubes::{forces_at, recover_tubes};

@@ -16,7 +16,7 @@ use crate::results::{CaseResult, SectionForces, Station, TubeResult};
 const SAME_PLACE: f64 = 1e-9;
 
 /// Every tube's stations in one case.
-pub(crate) fn recover_tubes(
+pub fn recover_tubes(
     model: &Model,
     elements: &Elements,
     spans: &SpanLoads,

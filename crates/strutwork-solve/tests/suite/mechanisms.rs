@@ -140,3 +140,14 @@ fn a_space_truss_with_torsion_in_its_bars_is_solved() {
         assert_close_by("equilibrium at the top", rest, 0.0, 1e-9);
     }
 }
+
+/// No frame that validation lets through is known to end here, so the error itself is told.
+#[test]
+fn an_uneven_stiffness_names_its_joint() {
+    let model = folder(RIGID, PLANE).model();
+    let joint = model.joint_named("C").unwrap();
+    let error = SolveError::IllConditioned { case: "down".to_owned(), joint, dof: Dof::Rx, pivot: 0.0 };
+    let told = explain(&model, &error);
+    assert_eq!((told[0].code.0, told[0].subject.as_str()), ("S004", "C"));
+    assert!(told[0].message.contains("joint C (rx)"), "{}", told[0].message);
+}
