@@ -1,5 +1,10 @@
 //! Whether the numbers can be trusted.
 
+use strutwork_model::{Code, Severity};
+use strutwork_solve::results::CaseTrust;
+
+use crate::{Finding, Judged, Subject};
+
 pub mod condition;
 pub mod equilibrium;
 pub mod left_out;
@@ -7,3 +12,37 @@ pub mod residual;
 pub mod slender;
 pub mod small_rotations;
 pub mod wheels;
+
+/// A ratio of each case that must stay below a limit for the case to be of use.
+struct CaseLimit {
+    code: Code,
+    limit: f64,
+    clause: &'static str,
+    value: fn(&CaseTrust) -> f64,
+    /// What is said of the value where it holds, and where it does not.
+    told: fn(f64, bool) -> String,
+}
+
+impl CaseLimit {
+    fn check(&self, judged: Judged<'_>) -> Vec<Finding> {
+        let cases = judged.results.cases.iter();
+        cases
+            .map(|case| {
+                let value = (self.value)(&case.trust);
+                let good = value <= self.limit;
+                Finding {
+                    code: self.code,
+                    severity: if good { Severity::Note } else { Severity::Error },
+                    case: case.name.clone(),
+                    subject: Subject::Frame,
+                    value,
+                    limit: Some(self.limit),
+                    unit: "",
+                    utilisation: Some(value / self.limit),
+                    clause: self.clause.to_owned(),
+                    message: (self.told)(value, good),
+                }
+            })
+            .collect()
+    }
+}
