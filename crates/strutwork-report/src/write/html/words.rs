@@ -46,7 +46,7 @@ pub(super) const ASSUMPTIONS: &[&str] = &[
     "Tubes are straight Euler–Bernoulli members between joint centres; shear deformation and warping are left out.",
     "Joints are rigid unless a tube's end is released. Eccentricities and the size of joints are left out.",
     "Tube masses are taken between joint centres: the overlap at joints counts twice, welds and paint do not count.",
-    "Stresses are nominal: no stress concentration, no residual stress from welding, no reduced strength beside welds.",
+    "Stresses are nominal: no stress concentration, no residual stress from welding. They are held against the strength beside a weld where the material gives one, else against the parent's yield.",
     "von Mises stress joins the greatest normal and the greatest shear stress of a station, which need not meet in one \
      point: it errs on the high side.",
 ];
