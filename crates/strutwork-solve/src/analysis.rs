@@ -5,9 +5,10 @@ use strutwork_model::ids::Id;
 use strutwork_model::model::Support;
 use strutwork_model::{IndexVec, JointId, Model};
 
-use crate::assembly::{LoadVectors, Pattern, System, raw_end_loads};
+use crate::assembly::{LoadVectors, Pattern, System};
 use crate::counters::Counters;
 use crate::elements::Elements;
+use crate::equilibrium;
 use crate::error::{Motion, SolveError, Stage};
 use crate::linear::{Factored, Symbolic};
 use crate::mechanism;
@@ -91,25 +92,9 @@ fn solve_group(
         .iter()
         .enumerate()
         .map(|(index, case)| {
-            recover_case(
-                model,
-                elements,
-                &numbering,
-                supports,
-                case,
-                &loads[index],
-                &solutions[index],
-                |imbalance| {
-                    let work: f64 = solutions[index].iter().zip(&rights[index]).map(|(u, f)| u * f).sum();
-                    CaseTrust {
-                        residual: refined[index].residual,
-                        refinements: refined[index].steps,
-                        energy: work / 2.0,
-                        ..imbalance
-                    }
-                },
-                system_index,
-            )
+            let work: f64 = solutions[index].iter().zip(&rights[index]).map(|(u, f)| u * f).sum();
+            let solved = SolvedCase { solution: &solutions[index], refined: refined[index], energy: work / 2.0 };
+            recover_case(model, elements, &numbering, supports, case, &loads[index], solved, system_index)
         })
         .collect();
     Ok((results, trust))
@@ -361,6 +346,14 @@ fn finite(numbering: &Numbering, values: &[f64], case: &str, stage: Stage) -> Re
     }
 }
 
+/// One case's solution and what the solving says of it.
+#[derive(Clone, Copy)]
+struct SolvedCase<'a> {
+    solution: &'a [f64],
+    refined: trust::Refined,
+    energy: f64,
+}
+
 #[expect(clippy::too_many_arguments, reason = "the stages of one case, each used once")]
 fn recover_case(
     model: &Model,
@@ -369,101 +362,33 @@ fn recover_case(
     supports: &[Support],
     case: &LoadCase,
     loads: &LoadVectors,
-    solution: &[f64],
-    trust: impl FnOnce(CaseTrust) -> CaseTrust,
+    solved: SolvedCase<'_>,
     system: usize,
 ) -> CaseResult {
     let mut displacements: IndexVec<JointId, [f64; 6]> =
-        (0..numbering.joints()).map(|joint| numbering.joint_values(joint, solution)).collect();
+        (0..numbering.joints()).map(|joint| numbering.joint_values(joint, solved.solution)).collect();
     for (joint, values) in &loads.settlements {
         for (own, value) in displacements[*joint].iter_mut().zip(values) {
             *own += value;
         }
     }
     let reactions = recover::reactions(model, elements, loads, supports, &displacements);
-    let applied = case.resultant(model);
-    let reacted = reduce(model, &reactions);
-    let cancelling = cancelling(model, elements, loads, case, &displacements);
-    let imbalance = imbalance(model, case, &reactions, &applied, &reacted, cancelling);
-    let balance = CaseTrust { residual: 0.0, refinements: 0, applied, reacted, imbalance, energy: 0.0 };
+    let balance = equilibrium::balance(model, elements, loads, case, &reactions, &displacements);
+    let trust = CaseTrust {
+        residual: solved.refined.residual,
+        refinements: solved.refined.steps,
+        applied: balance.applied,
+        reacted: balance.reacted,
+        imbalance: balance.imbalance,
+        energy: solved.energy,
+    };
     CaseResult {
         name: case.name.clone(),
         tubes: recover::recover_tubes(model, elements, &loads.spans, &displacements),
         measures: case.measures.iter().map(|wanted| recover::measure(model, wanted, &displacements)).collect(),
         displacements,
         reactions,
-        trust: trust(balance),
+        trust,
         system,
     }
-}
-
-/// Forces at joints, reduced to the origin.
-fn reduce(model: &Model, forces: &[(JointId, [f64; 6])]) -> [f64; 6] {
-    let mut sum = [0.0; 6];
-    for (joint, force) in forces {
-        let at = model.joints()[*joint].at;
-        for (total, part) in sum.iter_mut().zip(force) {
-            *total += part;
-        }
-        sum[3] += at[1] * force[2] - at[2] * force[1];
-        sum[4] += at[2] * force[0] - at[0] * force[2];
-        sum[5] += at[0] * force[1] - at[1] * force[0];
-    }
-    sum
-}
-
-/// Forces and moments of the tubes' ends before they cancel, |k||u| and the fixed-end forces, in a case in which nothing
-/// but settlements and temperatures acts: there all reactions may be rounding alone (a determinate frame only moves), and
-/// these are what they are rounded from. Nothing in any other case, whose loads are the measure.
-fn cancelling(
-    model: &Model,
-    elements: &Elements,
-    loads: &LoadVectors,
-    case: &LoadCase,
-    displacements: &IndexVec<JointId, [f64; 6]>,
-) -> [f64; 2] {
-    let mut sums = [0.0; 2];
-    if !(case.joint_loads.is_empty() && case.tube_loads.is_empty() && case.tube_point_loads.is_empty()) {
-        return sums;
-    }
-    for (id, tube) in model.tubes().iter_with_id() {
-        let element = elements.get(id);
-        let ends = displacements[tube.from].iter().chain(&displacements[tube.to]);
-        let moved = strutwork_element::Vec12::from_iterator(ends.map(|value| value.abs()));
-        let fixed = raw_end_loads(element, loads.spans.on(id)).abs();
-        for (row, force) in (element.global_stiffness().abs() * moved + fixed).iter().enumerate() {
-            sums[row / 3 % 2] += force;
-        }
-    }
-    sums
-}
-
-/// Greatest unbalanced force over the sum of all force magnitudes, or moment over that of all moments about the origin.
-fn imbalance(
-    model: &Model,
-    case: &LoadCase,
-    reactions: &[(JointId, [f64; 6])],
-    applied: &[f64; 6],
-    reacted: &[f64; 6],
-    cancelling: [f64; 2],
-) -> f64 {
-    let arm = 2.0 * mechanism::size(model)
-        + model.joints().iter().next().map_or(0.0, |joint| joint.at.iter().map(|x| x * x).sum::<f64>().sqrt());
-    let size = |v: &[f64]| v.iter().map(|x| x * x).sum::<f64>().sqrt();
-    let joints = case.joint_loads.iter().map(|load| load.load.0).chain(reactions.iter().map(|(_, force)| *force));
-    let [mut forces, mut moments] = cancelling;
-    for load in joints {
-        forces += size(&load[..3]);
-        moments += size(&load[3..]);
-    }
-    for load in &case.tube_loads {
-        forces += (size(&load.from) + size(&load.to)) / 2.0 * model.length(load.tube);
-    }
-    for load in &case.tube_point_loads {
-        forces += size(&load.force);
-        moments += size(&load.moment);
-    }
-    let off = |range: std::ops::Range<usize>| range.map(|i| (applied[i] + reacted[i]).abs()).fold(0.0, f64::max);
-    let share = |off: f64, scale: f64| if off == 0.0 { 0.0 } else { off / scale };
-    share(off(0..3), forces).max(share(off(3..6), moments + forces * arm))
 }

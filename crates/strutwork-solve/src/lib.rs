@@ -11,6 +11,7 @@ mod analysis;
 mod assembly;
 pub mod counters;
 mod elements;
+mod equilibrium;
 pub mod error;
 pub mod explain;
 mod linear;

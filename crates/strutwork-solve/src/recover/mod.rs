@@ -7,5 +7,5 @@ mod tubes;
 
 pub(crate) use measures::measure;
 pub(crate) use reactions::reactions;
-pub(crate) use tubes::end_forces;
+pub(crate) use tubes::{end_forces, joint_values};
 pub use tubes::{forces_at, recover_tubes};

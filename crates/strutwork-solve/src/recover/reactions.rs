@@ -1,11 +1,10 @@
 //! Forces that supports exert on the frame.
 
-use strutwork_element::Vec12;
 use strutwork_model::ids::Id;
 use strutwork_model::model::{Hold, Support};
 use strutwork_model::{Dof, IndexVec, JointId, Model};
 
-use super::end_forces;
+use super::{end_forces, joint_values};
 use crate::assembly::LoadVectors;
 use crate::elements::Elements;
 
@@ -29,7 +28,7 @@ pub(crate) fn reactions(
         if !element.joints.iter().any(|joint| held[*joint]) {
             continue;
         }
-        let joints = Vec12::from_iterator(displacements[tube.from].iter().chain(&displacements[tube.to]).copied());
+        let joints = joint_values(&displacements[tube.from], &displacements[tube.to]);
         let forces = element.axes.vec_to_global(&end_forces(element, loads.spans.on(id), &joints));
         for end in 0..2 {
             for dof in 0..6 {

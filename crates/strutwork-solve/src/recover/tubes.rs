@@ -70,7 +70,8 @@ fn own_ends(element: &Element, loads: &[SpanLoad], joints: &Vec12) -> (Vec12, Ve
     (own, forces)
 }
 
-fn joint_values(from: &[f64; 6], to: &[f64; 6]) -> Vec12 {
+/// Displacements of a tube's two joints, global axes.
+pub(crate) fn joint_values(from: &[f64; 6], to: &[f64; 6]) -> Vec12 {
     Vec12::from_iterator(from.iter().chain(to).copied())
 }
 
