@@ -2,7 +2,7 @@
 
 use strutwork_loads::case::{LoadCases, Measure};
 use strutwork_loads::{CaseBuilder, LoadError, MassModel, derive_plain};
-use strutwork_model::model::{Model, Section};
+use strutwork_model::model::{Model, Point, Section};
 use strutwork_model::{Faults, JointId, SectionId, TubeId, read_model};
 use strutwork_solve::results::{CaseResult, MeasureResult, SectionForces, Stress};
 use strutwork_solve::{Results, SolveError, recover, solve_cases};
@@ -270,7 +270,8 @@ fn ask(model: &Model, cases: &mut LoadCases, what: &What) -> Result<(), RunFault
 }
 
 fn twist(model: &Model, front: &[String; 2], rear: &[String; 2], couple: f64) -> Result<Measure, RunFault> {
-    let pair = |[left, right]: &[String; 2]| Ok::<_, RunFault>([joint(model, left)?, joint(model, right)?]);
+    let pair =
+        |[left, right]: &[String; 2]| Ok::<_, RunFault>([joint(model, left)?, joint(model, right)?].map(Point::Joint));
     Ok(Measure::Twist { front: pair(front)?, rear: pair(rear)?, couple })
 }
 

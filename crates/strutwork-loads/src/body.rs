@@ -1,7 +1,7 @@
 //! Body forces: what gravity and inertia do to every tube and every mass.
 
 use strutwork_model::DofMap;
-use strutwork_model::model::{Axes, JointLoad, Model, TubeLoad};
+use strutwork_model::model::{Axes, Carrier, JointLoad, Model, TubeLoad};
 
 use crate::spread;
 
@@ -28,11 +28,11 @@ pub(crate) fn body_loads(model: &Model, field: impl Fn([f64; 3]) -> [f64; 3]) ->
     }
     let mut joint_loads = Vec::new();
     for mass in model.masses() {
-        let points: Vec<[f64; 3]> = mass.joints.iter().map(|&joint| model.joints()[joint].at).collect();
+        let Carrier::Joints(joints) = &mass.carrier else { continue };
+        let points: Vec<[f64; 3]> = joints.iter().map(|&joint| model.joints()[joint].at).collect();
         let force = field(mass.at).map(|b| mass.mass * b);
         let shares = spread(force, [0.0; 3], mass.at, &points);
-        joint_loads
-            .extend(mass.joints.iter().zip(shares).map(|(&joint, share)| JointLoad { joint, load: DofMap(share) }));
+        joint_loads.extend(joints.iter().zip(shares).map(|(&joint, share)| JointLoad { joint, load: DofMap(share) }));
     }
     BodyLoads { tube_loads, joint_loads }
 }

@@ -1,7 +1,9 @@
 //! A load case: everything that acts, how the frame is held, and the story of how it was derived.
 
 use strutwork_model::JointId;
-use strutwork_model::model::{JointLoad, Model, Settlement, Support, Temperature, TubeLoad, TubePointLoad, Wheel};
+use strutwork_model::model::{
+    BodyLoad, JointLoad, Model, Point, Settlement, Support, Temperature, TubeLoad, TubePointLoad, Wheel,
+};
 
 /// What a case claims to be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -10,6 +12,8 @@ pub enum Nature {
     Plain,
     /// Something the vehicle can meet: a wheel cannot pull on the road.
     Physical,
+    /// Something that the vehicle must survive once, permanently bent if need be: belts, hoops, towing.
+    Ultimate,
     /// A case that cannot occur but shows one property by itself, such as pure torsion.
     Notional,
 }
@@ -20,6 +24,7 @@ impl Nature {
         match self {
             Self::Plain => "plain",
             Self::Physical => "physical",
+            Self::Ultimate => "ultimate",
             Self::Notional => "notional",
         }
     }
@@ -34,10 +39,15 @@ pub struct LoadCase {
     pub title: String,
     /// What it claims to be.
     pub nature: Nature,
-    /// How the frame is held in this case.
+    /// How the frame is held in this case; empty in a free case.
     pub supports: Vec<Support>,
+    /// Whether the frame is held by nothing: what acts is balanced by inertia, which is among the loads, and displacements
+    /// are given free of rigid motion.
+    pub free: bool,
     /// Forces and moments at joints.
     pub joint_loads: Vec<JointLoad>,
+    /// Forces and moments on bodies.
+    pub body_loads: Vec<BodyLoad>,
     /// Loads along tubes, self weight and inertia among them.
     pub tube_loads: Vec<TubeLoad>,
     /// Forces and moments at places along tubes.
@@ -61,10 +71,61 @@ pub struct Derivation {
     pub steps: Vec<Step>,
     /// Force of the road on each wheel, N, global axes, in the order of [`Wheel::ALL`]; `None` where the case has none.
     pub wheel_forces: Option<[[f64; 3]; 4]>,
+    /// Forces of the suspension's links on the frame, in the order of wheels and links; empty where no corner is linked.
+    pub link_forces: Vec<LinkForce>,
     /// Acceleration of the vehicle at its centre of gravity, m/s² and rad/s², where inertia acts.
     pub acceleration: Option<[f64; 6]>,
     /// What a reader must know: notional, held by determinate supports, a negative wheel load.
     pub remarks: Vec<Remark>,
+}
+
+/// The force of one link of a linked corner.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LinkForce {
+    /// The corner.
+    pub wheel: Wheel,
+    /// Its place among the corner's links.
+    pub link: usize,
+    /// Force along the link's two ends, N, tension positive; `None` for a pivot or a guide, which have no such force.
+    pub axial: Option<f64>,
+    /// What the link exerts on the frame at its chassis end, N, global axes.
+    pub on_frame: [f64; 3],
+}
+
+/// How well the source of a value is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Mark {
+    /// The source was read.
+    Verified,
+    /// Recalled: to be checked before it is relied on.
+    FromMemory,
+    /// Common practice without a source.
+    CommonPractice,
+    /// The user's own, with the user's reason.
+    Own,
+}
+
+impl Mark {
+    /// The mark that the words of a source carry.
+    pub fn of(source: &str) -> Self {
+        if source.contains("from memory") {
+            Self::FromMemory
+        } else if source.contains("no source") {
+            Self::CommonPractice
+        } else {
+            Self::Verified
+        }
+    }
+
+    /// Its words in reports.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Verified => "verified",
+            Self::FromMemory => "from memory: check before relying on it",
+            Self::CommonPractice => "common practice, no source",
+            Self::Own => "the user's own",
+        }
+    }
 }
 
 /// A named value that a case rests on.
@@ -78,6 +139,8 @@ pub struct UsedFactor {
     pub unit: String,
     /// Its source, or "common practice, no source".
     pub source: String,
+    /// How well the source is known.
+    pub mark: Mark,
     /// Whether `model.toml` replaced the case script's value.
     pub overridden: bool,
 }
@@ -107,10 +170,10 @@ pub struct Remark {
 pub enum Measure {
     /// Torsional stiffness: couple over the twist between two stations, and the twist along the length.
     Twist {
-        /// Left and right joint of the front station.
-        front: [JointId; 2],
-        /// Left and right joint of the rear station.
-        rear: [JointId; 2],
+        /// Left and right place of the front station.
+        front: [Point; 2],
+        /// Left and right place of the rear station.
+        rear: [Point; 2],
         /// The couple, N·m.
         couple: f64,
     },
@@ -134,7 +197,9 @@ impl LoadCase {
             name,
             nature,
             supports,
+            free: false,
             joint_loads: Vec::new(),
+            body_loads: Vec::new(),
             tube_loads: Vec::new(),
             tube_point_loads: Vec::new(),
             temperatures: Vec::new(),

@@ -85,6 +85,12 @@ pub enum LoadError {
         /// The freedom's name.
         dof: &'static str,
     },
+    /// A rig that holds the vehicle at joints, where a corner belongs to a body. Code L015.
+    #[error("the {wheel} corner belongs to a body: there is no joint to hold it at")]
+    NotAtJoint {
+        /// The wheel.
+        wheel: &'static str,
+    },
 }
 
 impl LoadError {
@@ -102,6 +108,7 @@ impl LoadError {
             Self::DegenerateWheels => "L010",
             Self::BadName { .. } => "L012",
             Self::SettlementNotFixed { .. } => "L013",
+            Self::NotAtJoint { .. } => "L015",
         })
     }
 
@@ -129,6 +136,9 @@ impl LoadError {
             }
             Self::BadName { kind, .. } => format!("give the {kind} a name"),
             Self::SettlementNotFixed { dof, .. } => format!("hold the joint in {dof} first"),
+            Self::NotAtJoint { .. } => {
+                "let the case balance itself instead of holding it, or name a joint as the corner's spring_joint".into()
+            }
         }
     }
 

@@ -114,6 +114,15 @@ pub const PAGES: &[Page] = &[
         remedy: "Call c.balance() after everything else acts: the vehicle's own inertia then takes the rest. Or mark the \
                  case notional and say what holds it.",
     },
+    Page {
+        code: "L015",
+        title: "A corner of a body cannot be held at a joint",
+        meaning: "The case holds the vehicle at the spring joints of its corners, as a rig does, and this corner belongs to \
+                  a body.",
+        example: "c.hold_vehicle() with `body = \"rear module\"` in [vehicle.corners.rear-left]",
+        remedy: "Let the case balance itself (c.balance()) instead of holding it, or give the corner a spring_joint that is \
+                 a joint of the frame.",
+    },
 ];
 
 #[cfg(test)]

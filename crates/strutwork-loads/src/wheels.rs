@@ -86,15 +86,15 @@ mod tests {
     use proptest::prelude::*;
     use strutwork_model::JointId;
     use strutwork_model::ids::Id;
-    use strutwork_model::model::Corner;
+    use strutwork_model::model::{Axle, Carrier, Corner, Point, Suspension};
 
     use super::*;
 
     fn vehicle(wheelbase: f64, track: [f64; 2], share: f64) -> Vehicle {
         let corner = |x: f64, y: f64| Corner {
             contact: [x, y, 0.0],
-            joints: vec![JointId::new(0)],
-            spring_joint: JointId::new(0),
+            suspension: Suspension::Rigid(Carrier::Joints(vec![JointId::new(0)])),
+            spring: Point::Joint(JointId::new(0)),
         };
         Vehicle {
             corners: [
@@ -103,6 +103,7 @@ mod tests {
                 corner(0.0, track[1] / 2.0),
                 corner(0.0, -track[1] / 2.0),
             ],
+            axles: [Axle::default(), Axle::default()],
             front_roll_share: share,
             front_brake_share: None,
             front_drive_share: 0.0,

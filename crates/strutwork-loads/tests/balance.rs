@@ -5,6 +5,7 @@ use strutwork_loads::case::{Measure, Nature};
 use strutwork_loads::masses::resultant_about;
 use strutwork_loads::{CaseBuilder, LoadCase, LoadError, MassModel};
 use strutwork_model::Model;
+use strutwork_model::model::Point;
 use strutwork_model::model::{Axes, Wheel};
 use strutwork_model::units::STANDARD_GRAVITY;
 use strutwork_testkit::{Folder, buggy};
@@ -193,7 +194,7 @@ fn every_error_has_its_code() {
     assert_eq!(code(strutwork_loads::build::freedoms("ux uw").map(|_| ())), "L006");
     assert_eq!(code(case.tube_point_load(tube, Axes::Global, 1.5, [0.0; 3], [0.0; 3])), "L009");
     assert_eq!(code(case.spread_load([1.0; 3], [0.0; 3], [0.0; 3], &[])), "L009");
-    assert_eq!(code(case.measure_twist([joint, joint], [joint, joint], 1.0)), "L009");
+    assert_eq!(code(case.measure_twist([Point::Joint(joint); 2], [Point::Joint(joint); 2], 1.0)), "L009");
     assert_eq!(code(CaseBuilder::new(&model, " ", "", Nature::Physical).map(|_| ())), "L012");
     assert_eq!(code(case.factor("a\nb", 1.0, "", "").map(|_| ())), "L012");
     case.settle(joint, strutwork_model::Dof::Uz, 1e-3).expect("finite");

@@ -37,6 +37,16 @@ ids! {
     SectionId,
     /// A material of the model.
     MaterialId,
+    /// A body of the model.
+    BodyId,
+    /// A mount of a body.
+    MountId,
+    /// A kind of bolt of the model.
+    BoltId,
+    /// A panel of the model.
+    PanelId,
+    /// A way of fixing panels.
+    FixingId,
 }
 
 /// A table whose rows are reached by their own kind of id.

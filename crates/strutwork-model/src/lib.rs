@@ -31,6 +31,6 @@ mod read;
 pub use diagnostic::{Code, Diagnostic, Faults, Place, Severity, Warned};
 pub use dof::{Dof, DofMap};
 pub use files::{InputFile, InputFiles};
-pub use ids::{IndexVec, JointId, MaterialId, SectionId, TubeId};
+pub use ids::{BodyId, BoltId, FixingId, IndexVec, JointId, MaterialId, MountId, PanelId, SectionId, TubeId};
 pub use model::Model;
 pub use read::read_model;

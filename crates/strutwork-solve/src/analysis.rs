@@ -384,6 +384,10 @@ fn recover_case(
     };
     CaseResult {
         name: case.name.clone(),
+        bodies: IndexVec::new(),
+        mounts: IndexVec::new(),
+        panels: IndexVec::new(),
+        relief: None,
         tubes: recover::recover_tubes(model, elements, &loads.spans, &displacements),
         measures: case.measures.iter().map(|wanted| recover::measure(model, wanted, &displacements)).collect(),
         displacements,

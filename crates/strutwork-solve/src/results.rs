@@ -1,6 +1,7 @@
 //! What a solution says, in the model's own ids and SI units.
 
-use strutwork_model::{Dof, IndexVec, JointId, TubeId};
+use strutwork_model::model::Point;
+use strutwork_model::{BodyId, Dof, IndexVec, JointId, MountId, PanelId, TubeId};
 
 use crate::counters::Counters;
 
@@ -24,6 +25,14 @@ pub struct CaseResult {
     pub displacements: IndexVec<JointId, [f64; 6]>,
     /// Forces that the supports exert on the frame at each held joint, in support order: N, N·m, global axes.
     pub reactions: Vec<(JointId, [f64; 6])>,
+    /// Movement of each body's reference point: ux, uy, uz in m; rx, ry, rz in rad; global axes.
+    pub bodies: IndexVec<BodyId, [f64; 6]>,
+    /// Loads of each mount.
+    pub mounts: IndexVec<MountId, MountResult>,
+    /// Shear of each panel.
+    pub panels: IndexVec<PanelId, PanelResult>,
+    /// How a free case was held inside, and what was left there; `None` for a held case.
+    pub relief: Option<Relief>,
     /// Forces and stresses along each tube.
     pub tubes: IndexVec<TubeId, TubeResult>,
     /// What was read off the solution, in the order of the case's measures.
@@ -32,6 +41,49 @@ pub struct CaseResult {
     pub trust: CaseTrust,
     /// Which of [`Results::systems`] it was solved with.
     pub system: usize,
+}
+
+/// What one bolted joint of a body carries.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MountResult {
+    /// What the body exerts on the frame through the bolt, at the joint: N, N·m, global axes.
+    pub on_frame: [f64; 6],
+    /// Pull along the bolt, N: the magnitude of the force along the axis, as either sense may part the joint; `None`
+    /// where no axis is given.
+    pub axial: Option<f64>,
+    /// Force across the bolt, N; `None` where no axis is given.
+    pub shear: Option<f64>,
+    /// Magnitude of the moment, N·m.
+    pub moment: f64,
+}
+
+/// What one panel carries.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PanelResult {
+    /// Mean shear flow along each edge, N/m, in the order of the edges (corner 1 to 2, 2 to 3, …); positive: the frame
+    /// drags the panel's edge along that direction. For a triangle the flow of the greatest shear on every edge.
+    pub edge_flows: Vec<f64>,
+    /// Shear flow that the panel is judged by, N/m, ≥ 0: the greatest of the edges'.
+    pub flow: f64,
+    /// `flow` over the thickness, Pa.
+    pub stress: f64,
+    /// Shear stress at which a flat panel with simply supported edges buckles, Pa.
+    pub buckling_stress: f64,
+    /// `stress` over `buckling_stress`: above 1 the linear answer no longer holds.
+    pub buckling_ratio: f64,
+    /// Load of one fastener, N; `None` where the panel is not fixed by fasteners.
+    pub fastener: Option<f64>,
+    /// Shear stress in the bond line, Pa; `None` where the panel is not bonded.
+    pub bond_stress: Option<f64>,
+}
+
+/// How a free case was held while it was solved: by six freedoms that determine its place and strain nothing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Relief {
+    /// The freedoms that were held.
+    pub held: Vec<(JointId, Dof)>,
+    /// Greatest reaction at them over the loads' size: rounding alone, as the case is balanced.
+    pub left_over: f64,
 }
 
 /// Forces and stresses along one tube.
@@ -117,15 +169,15 @@ pub enum MeasureResult {
     },
 }
 
-/// The turn of a left and right pair of joints about x.
+/// The turn of a left and right pair of places about x.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TwistStation {
     /// m.
     pub x: f64,
-    /// Left joint.
-    pub left: JointId,
-    /// Right joint.
-    pub right: JointId,
+    /// Left place.
+    pub left: Point,
+    /// Right place.
+    pub right: Point,
     /// atan((uz left − uz right) / distance along y), less the rear station's: rad.
     pub twist: f64,
 }

@@ -2,7 +2,7 @@
 
 use std::ops::Deref;
 
-use strutwork_model::model::{Hold, Model, Support, Wheel};
+use strutwork_model::model::{Hold, Model, Point, Support, Wheel};
 use strutwork_model::{Dof, DofMap, JointId};
 
 use super::{CaseBuilder, finite};
@@ -51,7 +51,10 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     /// # Errors
     /// [`LoadError::NoVehicle`].
     pub fn hold_vehicle(&mut self) -> Result<(), LoadError> {
-        let joint = |wheel| Ok(self.vehicle("where it is held")?.corner(wheel).spring_joint);
+        let joint = |wheel: Wheel| match self.vehicle("where it is held")?.corner(wheel).spring {
+            Point::Joint(joint) => Ok(joint),
+            Point::OnBody { .. } => Err(LoadError::NotAtJoint { wheel: wheel.name() }),
+        };
         let (rear_left, rear_right, front_left) =
             (joint(Wheel::RearLeft)?, joint(Wheel::RearRight)?, joint(Wheel::FrontLeft)?);
         self.hold(rear_left, &[Dof::Ux, Dof::Uy, Dof::Uz]);
@@ -66,7 +69,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             name(front_left)
         );
         let what = match self.case.nature {
-            Nature::Physical => {
+            Nature::Physical | Nature::Ultimate => {
                 "The vehicle's own inertia balances what acts, so these supports take nothing; displacements are \
                  relative to them."
             }
@@ -82,7 +85,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     /// [`LoadError::NoVehicle`]; [`LoadError::NotFinite`].
     pub fn measure_vehicle_twist(&mut self, couple: f64) -> Result<(), LoadError> {
         let vehicle = self.vehicle("where twist is read")?;
-        let joint = |wheel| vehicle.corner(wheel).spring_joint;
+        let joint = |wheel| vehicle.corner(wheel).spring;
         let front = [joint(Wheel::FrontLeft), joint(Wheel::FrontRight)];
         let rear = [joint(Wheel::RearLeft), joint(Wheel::RearRight)];
         self.measure_twist(front, rear, couple)
@@ -92,10 +95,10 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     ///
     /// # Errors
     /// [`LoadError::NotFinite`]; [`LoadError::OutOfRange`] where a station has no breadth along y.
-    pub fn measure_twist(&mut self, front: [JointId; 2], rear: [JointId; 2], couple: f64) -> Result<(), LoadError> {
+    pub fn measure_twist(&mut self, front: [Point; 2], rear: [Point; 2], couple: f64) -> Result<(), LoadError> {
         finite("the couple of the twist", couple)?;
         for [left, right] in [front, rear] {
-            let breadth = self.model.joints()[left].at[1] - self.model.joints()[right].at[1];
+            let breadth = left.at(&self.model)[1] - right.at(&self.model)[1];
             if breadth <= 0.0 {
                 let range = "above zero: the left joint lies on the +y side of the right one";
                 return Err(LoadError::OutOfRange {

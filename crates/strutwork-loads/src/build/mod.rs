@@ -15,7 +15,7 @@ use strutwork_model::model::Model;
 use strutwork_model::nearest::nearest;
 use strutwork_model::{Dof, JointId, TubeId};
 
-use crate::case::{LoadCase, Nature, Remark, Step, UsedFactor};
+use crate::case::{LoadCase, Mark, Nature, Remark, Step, UsedFactor};
 use crate::error::LoadError;
 use crate::masses::MassModel;
 
@@ -84,6 +84,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             value: set.map_or(default, |factor| factor.value),
             unit: unit.to_owned(),
             source: set.map_or(source, |factor| factor.source.as_str()).to_owned(),
+            mark: if set.is_some() { Mark::Own } else { Mark::of(source) },
             overridden: set.is_some(),
         };
         let value = used.value;

@@ -2,7 +2,7 @@
 
 use std::ops::Deref;
 
-use strutwork_model::model::{Model, Vehicle, Wheel};
+use strutwork_model::model::{Carrier, Model, Suspension, Vehicle, Wheel};
 use strutwork_model::units::{STANDARD_GRAVITY, to_mm};
 
 use super::{CaseBuilder, all_finite, unknown};
@@ -79,8 +79,11 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     pub fn wheel_force(&mut self, wheel: Wheel, force: [f64; 3]) -> Result<(), LoadError> {
         all_finite(&format!("the force on the {} wheel", wheel.name()), &force)?;
         let corner = self.vehicle("where its wheels are")?.corner(wheel);
-        let (contact, joints) = (corner.contact, corner.joints.clone());
-        self.spread_load(force, [0.0; 3], contact, &joints)?;
+        let contact = corner.contact;
+        if let Suspension::Rigid(Carrier::Joints(joints)) = &corner.suspension {
+            let joints = joints.clone();
+            self.spread_load(force, [0.0; 3], contact, &joints)?;
+        }
         let sum = &mut self.case.derivation.wheel_forces.get_or_insert_default()[wheel as usize];
         for (total, part) in sum.iter_mut().zip(force) {
             *total += part;

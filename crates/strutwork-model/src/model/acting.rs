@@ -1,7 +1,7 @@
 //! What acts on the frame as the load files say it: plain cases.
 
 use crate::dof::{Dof, DofMap};
-use crate::ids::{JointId, TubeId};
+use crate::ids::{BodyId, JointId, TubeId};
 
 /// The axes that a tube load is written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,6 +28,15 @@ pub struct JointLoad {
     /// The joint.
     pub joint: JointId,
     /// Fx, Fy, Fz in N; Mx, My, Mz in N·m.
+    pub load: DofMap<f64>,
+}
+
+/// A force and a moment on a body, global axes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BodyLoad {
+    /// The body.
+    pub body: BodyId,
+    /// Fx, Fy, Fz in N; Mx, My, Mz in N·m about the body's reference point.
     pub load: DofMap<f64>,
 }
 
@@ -90,6 +99,8 @@ pub struct PlainCase {
     pub name: String,
     /// From `loads.csv`.
     pub joint_loads: Vec<JointLoad>,
+    /// From `loads.csv`, on bodies.
+    pub body_loads: Vec<BodyLoad>,
     /// From `tube_loads.csv`.
     pub tube_loads: Vec<TubeLoad>,
     /// From `tube_point_loads.csv`.

@@ -1,8 +1,8 @@
 //! A mass that the frame carries.
 
-use crate::ids::JointId;
+use super::Carrier;
 
-/// A point mass carried by joints: people, battery, motor, fuel, seats.
+/// A mass carried by joints, a body or an upright: people, battery, motor, fuel, seats.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mass {
     /// Its name, unique.
@@ -11,8 +11,10 @@ pub struct Mass {
     pub mass: f64,
     /// Its centre, m, global axes.
     pub at: [f64; 3],
-    /// The joints that carry it; at least one.
-    pub joints: Vec<JointId>,
+    /// Moments of inertia about its own centre, global axes, kg·m²; 0 for a point.
+    pub inertia: [f64; 3],
+    /// What carries it.
+    pub carrier: Carrier,
     /// The user's note; empty for none.
     pub note: String,
 }

@@ -1,24 +1,34 @@
 //! The frame as it is: checked, in SI units, names resolved to ids. Made by validation alone.
 
 mod acting;
+mod body;
+mod carrier;
 mod joint;
 mod mass;
 mod material;
+mod panel;
+mod place;
 pub mod section;
 mod support;
+mod suspension;
 mod tube;
 mod vehicle;
 
-pub use acting::{Axes, JointLoad, PlainCase, Settlement, Temperature, TubeLoad, TubePointLoad};
+pub use acting::{Axes, BodyLoad, JointLoad, PlainCase, Settlement, Temperature, TubeLoad, TubePointLoad};
+pub use body::{Body, Bolt, Bond, Mount};
+pub use carrier::{Carrier, Point};
 pub use joint::Joint;
 pub use mass::Mass;
 pub use material::{Material, Strength};
+pub use panel::{Fixing, FixingKind, Panel};
+pub use place::{Place, Role, Weighed};
 pub use section::{Section, Shape};
 pub use support::{Hold, Support};
-pub use tube::Tube;
+pub use suspension::{Axle, Link, LinkKind, Suspension};
+pub use tube::{Tube, TubeEnd};
 pub use vehicle::{Corner, Vehicle, Wheel};
 
-use crate::ids::{IndexVec, JointId, MaterialId, SectionId, TubeId};
+use crate::ids::{BodyId, BoltId, FixingId, IndexVec, JointId, MaterialId, MountId, PanelId, SectionId, TubeId};
 
 /// A frame that passed every check of the input. Read-only: to change it, change the [`ModelSpec`](crate::spec::ModelSpec)
 /// and validate again.
@@ -33,7 +43,14 @@ pub struct Model {
     pub(crate) supports: Vec<Support>,
     pub(crate) masses: Vec<Mass>,
     pub(crate) plain_cases: Vec<PlainCase>,
+    pub(crate) bodies: IndexVec<BodyId, Body>,
+    pub(crate) mounts: IndexVec<MountId, Mount>,
+    pub(crate) bolts: IndexVec<BoltId, Bolt>,
+    pub(crate) panels: IndexVec<PanelId, Panel>,
+    pub(crate) fixings: IndexVec<FixingId, Fixing>,
     pub(crate) vehicle: Option<Vehicle>,
+    pub(crate) places: Vec<Place>,
+    pub(crate) weighed: Weighed,
     pub(crate) factors: Vec<Factor>,
 }
 
@@ -61,6 +78,30 @@ pub struct Options {
     pub standard_cases: bool,
     /// Factor on yield that stresses are judged with, ≥ 1.
     pub yield_margin: f64,
+    /// Whether cases of the load files that no support holds are balanced by the frame's own inertia.
+    pub inertia_relief: bool,
+    /// Whether and where joints are softer than rigid.
+    pub soft_joints: SoftJoints,
+}
+
+/// Where the rule for soft joints acts: an end of a hollow tube that meets the face of a wider one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SoftJoints {
+    /// When the rule is used.
+    pub when: SoftWhen,
+    /// The rule acts where the tube is narrower than this share of the one that it meets, 0 to 1.
+    pub narrower_than: f64,
+}
+
+/// When the rule for soft joints is used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SoftWhen {
+    /// Never.
+    Off,
+    /// In a second run beside the rigid one, to give the band in which the torsional stiffness lies.
+    Band,
+    /// In every run.
+    Always,
 }
 
 /// A named value of the user's own that replaces a factor of a case script.
@@ -120,6 +161,41 @@ impl Model {
         &self.plain_cases
     }
 
+    /// The bodies, in the order in which their names first appear.
+    pub fn bodies(&self) -> &IndexVec<BodyId, Body> {
+        &self.bodies
+    }
+
+    /// The mounts of all bodies, in input order.
+    pub fn mounts(&self) -> &IndexVec<MountId, Mount> {
+        &self.mounts
+    }
+
+    /// The kinds of bolts, in input order.
+    pub fn bolts(&self) -> &IndexVec<BoltId, Bolt> {
+        &self.bolts
+    }
+
+    /// The panels, in input order.
+    pub fn panels(&self) -> &IndexVec<PanelId, Panel> {
+        &self.panels
+    }
+
+    /// The ways of fixing panels, in input order.
+    pub fn fixings(&self) -> &IndexVec<FixingId, Fixing> {
+        &self.fixings
+    }
+
+    /// Places at which standard cases act, in input order.
+    pub fn places(&self) -> &[Place] {
+        &self.places
+    }
+
+    /// What the scales say.
+    pub fn weighed(&self) -> &Weighed {
+        &self.weighed
+    }
+
     /// Wheels and corners, where the frame belongs to a vehicle.
     pub fn vehicle(&self) -> Option<&Vehicle> {
         self.vehicle.as_ref()
@@ -140,14 +216,31 @@ impl Model {
         self.tubes.iter_with_id().find(|(_, tube)| tube.name == name).map(|(id, _)| id)
     }
 
-    /// Length of a tube between its joints, m.
-    pub fn length(&self, tube: TubeId) -> f64 {
+    /// The body with this exact name.
+    pub fn body_named(&self, name: &str) -> Option<BodyId> {
+        self.bodies.iter_with_id().find(|(_, body)| body.name == name).map(|(id, _)| id)
+    }
+
+    /// The panel with this exact name.
+    pub fn panel_named(&self, name: &str) -> Option<PanelId> {
+        self.panels.iter_with_id().find(|(_, panel)| panel.name == name).map(|(id, _)| id)
+    }
+
+    /// Where a tube starts and ends, m, global axes: its joints, each moved by the tube's offset there.
+    pub fn tube_ends(&self, tube: TubeId) -> [[f64; 3]; 2] {
         let tube = &self.tubes[tube];
-        let (a, b) = (self.joints[tube.from].at, self.joints[tube.to].at);
+        let end = |joint: JointId, end: &TubeEnd| [0, 1, 2].map(|axis| self.joints[joint].at[axis] + end.offset[axis]);
+        [end(tube.from, &tube.end_from), end(tube.to, &tube.end_to)]
+    }
+
+    /// Length of a tube between its ends, m.
+    pub fn length(&self, tube: TubeId) -> f64 {
+        let [a, b] = self.tube_ends(tube);
         ((b[0] - a[0]).powi(2) + (b[1] - a[1]).powi(2) + (b[2] - a[2]).powi(2)).sqrt()
     }
 
-    /// Mass of a tube between its joints, kg. Centre-line length: the overlap at joints is counted twice.
+    /// Mass of a tube between its ends, kg. Without offsets that is its centre-line length, which counts the overlap at
+    /// joints twice.
     pub fn tube_mass(&self, tube: TubeId) -> f64 {
         let row = &self.tubes[tube];
         self.length(tube) * self.sections[row.section].area * self.materials[row.material].density

@@ -24,6 +24,20 @@ pub struct Tube {
     pub release_from: DofMap<bool>,
     /// Freedoms freed at the `to` end, local axes; `true` is free.
     pub release_to: DofMap<bool>,
+    /// Offset and springs at the `from` end.
+    pub end_from: TubeEnd,
+    /// Offset and springs at the `to` end.
+    pub end_to: TubeEnd,
     /// The user's note; empty for none.
     pub note: String,
+}
+
+/// How an end of a tube is joined to its joint.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct TubeEnd {
+    /// From the joint to the tube's end, a rigid arm, m, global axes.
+    pub offset: [f64; 3],
+    /// Springs between the tube's end and the arm, local axes: N/m, or N·m/rad for a rotation, > 0; `None` is rigid. A
+    /// released freedom has none.
+    pub springs: DofMap<Option<f64>>,
 }

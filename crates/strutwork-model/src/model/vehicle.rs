@@ -1,6 +1,6 @@
 //! Wheels and corners of a vehicle.
 
-use crate::ids::JointId;
+use super::{Axle, Point, Suspension};
 
 /// One of the four wheels.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -24,21 +24,26 @@ impl Wheel {
         ["front-left", "front-right", "rear-left", "rear-right"][self as usize]
     }
 
+    /// Its axle: 0 front, 1 rear.
+    pub const fn axle(self) -> usize {
+        self as usize / 2
+    }
+
     /// The wheel with this name.
     pub fn from_name(name: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|wheel| wheel.name() == name)
     }
 }
 
-/// A corner: a wheel, and the joints that take its load. Rigid: the wheel's force reaches its joints statically equivalent.
+/// A corner: a wheel, and what takes its load.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Corner {
     /// The centre of the contact patch, m, global axes.
     pub contact: [f64; 3],
-    /// The joints that carry the wheel's force; at least one.
-    pub joints: Vec<JointId>,
-    /// The joint at which twist is applied, held and read (spring or damper pick-up).
-    pub spring_joint: JointId,
+    /// What stands between the wheel and the frame.
+    pub suspension: Suspension,
+    /// Where twist is applied, held and read (spring or damper pick-up).
+    pub spring: Point,
 }
 
 /// What the case scripts know of the vehicle.
@@ -46,6 +51,8 @@ pub struct Corner {
 pub struct Vehicle {
     /// In the order of [`Wheel::ALL`].
     pub corners: [Corner; 4],
+    /// Front and rear.
+    pub axles: [Axle; 2],
     /// The front axle's share of the roll stiffness, 0 to 1.
     pub front_roll_share: f64,
     /// The front axle's share of the braking force, 0 to 1; `None`: in proportion to the axle loads under braking.

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::{Log, Lookup, names};
 use crate::codes;
 use crate::ids::JointId;
-use crate::model::Mass;
+use crate::model::{Carrier, Mass};
 use crate::spec::{MassRow, ModelSpec, Written};
 use crate::units::MM;
 
@@ -49,7 +49,8 @@ fn one(row: &MassRow, look: &Lookup<'_>, log: &mut Log) -> Option<Mass> {
         name: name.value.clone(),
         mass,
         at,
-        joints,
+        inertia: [0.0; 3],
+        carrier: Carrier::Joints(joints),
         note: row.note.clone(),
     })
 }

@@ -15,8 +15,8 @@ mod vehicle;
 
 use crate::codes;
 use crate::diagnostic::{Code, Diagnostic, Faults, Severity, Warned};
-use crate::ids::{Id, JointId, TubeId};
-use crate::model::{Material, Model};
+use crate::ids::{Id, IndexVec, JointId, TubeId};
+use crate::model::{Material, Model, Weighed};
 use crate::nearest::nearest;
 use crate::spec::{ModelSpec, Spot, Written};
 use names::Names;
@@ -56,7 +56,14 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
             supports: supports.into_iter().collect::<Option<_>>()?,
             masses: masses?,
             plain_cases: plain_cases?,
+            bodies: IndexVec::new(),
+            mounts: IndexVec::new(),
+            bolts: IndexVec::new(),
+            panels: IndexVec::new(),
+            fixings: IndexVec::new(),
             vehicle: vehicle.ok()?,
+            places: Vec::new(),
+            weighed: Weighed::default(),
             factors,
         })
     })();

@@ -3,7 +3,7 @@
 use super::{Log, Materials, names};
 use crate::codes;
 use crate::ids::Id;
-use crate::model::{Factor, Options, Title, Tube};
+use crate::model::{Factor, Options, SoftJoints, SoftWhen, Title, Tube};
 use crate::spec::ModelSpec;
 
 /// The title block.
@@ -33,7 +33,13 @@ pub(super) fn options(spec: &ModelSpec, log: &mut Log) -> Options {
         let help = "write 1 or more; 1.5 is the common figure for load cases with dynamic factors in them";
         log.error(codes::YIELD_MARGIN, margin.spot, "yield_margin", message, help);
     }
-    Options { self_weight: spec.options.self_weight, standard_cases: spec.options.standard_cases, yield_margin }
+    Options {
+        self_weight: spec.options.self_weight,
+        standard_cases: spec.options.standard_cases,
+        yield_margin,
+        inertia_relief: false,
+        soft_joints: SoftJoints { when: SoftWhen::Off, narrower_than: 0.85 },
+    }
 }
 
 /// The factors that the user set.

@@ -7,7 +7,7 @@ use crate::codes;
 use crate::dof::{Dof, DofMap};
 use crate::grades;
 use crate::ids::{Id, IndexVec, JointId, MaterialId, SectionId};
-use crate::model::{Joint, Section, Tube};
+use crate::model::{Joint, Section, Tube, TubeEnd};
 use crate::spec::{ModelSpec, TubeRow, Written};
 use crate::units::{DEG, to_mm};
 
@@ -66,6 +66,8 @@ fn one(row: &TubeRow, look: &Lookup<'_>, log: &mut Log) -> Option<Tube> {
         roll,
         release_from: release_from?,
         release_to: release_to?,
+        end_from: TubeEnd::default(),
+        end_to: TubeEnd::default(),
         note: row.note.clone(),
     })
 }

@@ -3,7 +3,7 @@
 use super::masses::carriers;
 use super::{Log, Lookup};
 use crate::codes;
-use crate::model::{Corner, Vehicle, Wheel};
+use crate::model::{Axle, Carrier, Corner, Point, Suspension, Vehicle, Wheel};
 use crate::spec::{CornerEntry, ModelSpec, Spot, VehicleEntry, Written};
 use crate::units::MM;
 
@@ -36,6 +36,7 @@ fn one(entry: &VehicleEntry, look: &Lookup<'_>, log: &mut Log) -> Option<Vehicle
     let [Some(a), Some(b), Some(c), Some(d)] = corners else { return None };
     let vehicle = Vehicle {
         corners: [a, b, c, d],
+        axles: [Axle::default(), Axle::default()],
         front_roll_share: front_roll_share.unwrap_or_default(),
         front_brake_share,
         front_drive_share: front_drive_share.unwrap_or_default(),
@@ -104,7 +105,11 @@ fn corner(entry: &VehicleEntry, wheel: Wheel, look: &Lookup<'_>, log: &mut Log) 
         None => joints.as_ref().and_then(|joints| joints.first().copied()),
     };
     let contact = contact(entry, corner, wheel, log);
-    Some(Corner { contact: contact?, joints: joints?, spring_joint: spring_joint? })
+    Some(Corner {
+        contact: contact?,
+        suspension: Suspension::Rigid(Carrier::Joints(joints?)),
+        spring: Point::Joint(spring_joint?),
+    })
 }
 
 /// In `model.toml` every name has its own quotes: the remark about spaces does not hold.

@@ -2,7 +2,9 @@
 
 use approx::assert_relative_eq;
 use strutwork_model::files::KNOWN_FILES;
-use strutwork_model::model::{Axes, Hold, JointLoad, Settlement, Strength, Temperature, Wheel};
+use strutwork_model::model::{
+    Axes, Carrier, Hold, JointLoad, Point, Settlement, Strength, Suspension, Temperature, Wheel,
+};
 use strutwork_model::{Dof, DofMap, Faults, InputFile, InputFiles, Model, codes, read_model, spec, validate};
 
 use crate::folder::{change, file, folder, model, toml_with_vehicle, with};
@@ -38,7 +40,8 @@ fn a_good_folder_becomes_a_model_in_si_units() {
     assert_eq!(sink.settlements, [Settlement { joint: a, dof: Dof::Uz, value: -0.005 }]);
 
     let [battery] = model.masses() else { panic!("one mass") };
-    assert_eq!((battery.mass, battery.at, battery.joints.as_slice()), (40.0, [0.5, 0.0, 0.1], [a, b].as_slice()));
+    assert_eq!((battery.mass, battery.at), (40.0, [0.5, 0.0, 0.1]));
+    assert_eq!(battery.carrier, Carrier::Joints(vec![a, b]));
     assert_eq!(battery.note, "under, the floor");
     assert_eq!((model.factors()[0].name.as_str(), model.factors()[0].value), ("bump", 2.5));
 }
@@ -52,8 +55,10 @@ fn a_vehicle_takes_its_contact_points_from_wheelbase_and_tracks() {
     assert_relative_eq!(vehicle.corner(Wheel::FrontLeft).contact[..], [1.2, 0.7, 0.0], max_relative = 1e-15);
     assert_relative_eq!(vehicle.corner(Wheel::RearRight).contact[..], [-1.2, -0.7104, 0.0], max_relative = 1e-15);
     let b = model.joint_named("B").expect("a joint");
-    assert_eq!(vehicle.corner(Wheel::FrontRight).spring_joint, b);
-    assert_eq!(vehicle.corner(Wheel::FrontLeft).spring_joint, vehicle.corner(Wheel::FrontLeft).joints[0]);
+    assert_eq!(vehicle.corner(Wheel::FrontRight).spring, Point::Joint(b));
+    let corner = vehicle.corner(Wheel::FrontLeft);
+    let Suspension::Rigid(Carrier::Joints(joints)) = &corner.suspension else { panic!("a rigid corner") };
+    assert_eq!(corner.spring, Point::Joint(joints[0]));
     assert_eq!((vehicle.front_roll_share, vehicle.front_brake_share, vehicle.front_drive_share), (0.55, None, 0.0));
     assert_eq!(vehicle.cg_height, None);
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use strutwork_model::ids::Id;
-use strutwork_model::model::Mass;
+use strutwork_model::model::{Mass, Point};
 use strutwork_model::{JointId, Model, TubeId};
 
 use super::furniture::{self, Key, STRIP};
@@ -182,7 +182,12 @@ fn names(svg: &mut Svg, model: &Model, masses: &[Mass], sheet: &Sheet) -> usize 
 /// Joints that carry a support or a wheel.
 fn marked(model: &Model) -> Vec<JointId> {
     let supports = model.supports().iter().map(|support| support.joint);
-    let corners = model.vehicle().into_iter().flat_map(|v| v.corners.iter().map(|c| c.spring_joint));
+    let corners = model.vehicle().into_iter().flat_map(|v| {
+        v.corners.iter().filter_map(|c| match c.spring {
+            Point::Joint(joint) => Some(joint),
+            Point::OnBody { .. } => None,
+        })
+    });
     let mut marked: Vec<JointId> = supports.chain(corners).collect();
     marked.sort_unstable();
     marked.dedup();

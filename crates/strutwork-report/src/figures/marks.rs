@@ -1,7 +1,7 @@
 //! Signs for what is attached to the frame: masses, supports, wheels.
 
 use strutwork_model::Dof;
-use strutwork_model::model::{Hold, Support, Wheel};
+use strutwork_model::model::{Carrier, Hold, Support, Suspension, Wheel};
 
 use super::ink;
 use super::svg::{Anchor, Path, Svg};
@@ -50,7 +50,8 @@ pub(super) fn wheels(svg: &mut Svg, run: &Run<'_>, sheet: &Sheet) {
     let Some(vehicle) = run.model.vehicle() else { return };
     svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\".8\" stroke-dasharray=\"1.5 2.5\"", ink::BLUE));
     for corner in &vehicle.corners {
-        for joint in &corner.joints {
+        let Suspension::Rigid(Carrier::Joints(joints)) = &corner.suspension else { continue };
+        for joint in joints {
             svg.line(sheet.at(corner.contact), sheet.at(run.model.joints()[*joint].at));
         }
     }

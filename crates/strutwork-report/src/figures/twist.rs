@@ -1,6 +1,6 @@
 //! The twist along the frame, as a chart.
 
-use strutwork_model::JointId;
+use strutwork_model::model::Point;
 use strutwork_model::units::{to_deg, to_mm};
 use strutwork_solve::results::TwistStation;
 
@@ -78,8 +78,8 @@ pub fn draw(case: &str, profile: &[TwistStation], main: &[TwistStation]) -> Opti
 const ONE_STATION: f64 = 1e-3;
 
 /// Of the pairs at each x the measured one, or else the one whose joints lie farthest apart along y.
-pub fn main_pairs(run: &Run<'_>, measured: [[JointId; 2]; 2], profile: &[TwistStation]) -> Vec<TwistStation> {
-    let y = |joint: JointId| run.model.joints()[joint].at[1];
+pub fn main_pairs(run: &Run<'_>, measured: [[Point; 2]; 2], profile: &[TwistStation]) -> Vec<TwistStation> {
+    let y = |point: Point| point.at(run.model)[1];
     let weight = |station: &TwistStation| {
         if measured.contains(&[station.left, station.right]) {
             return f64::INFINITY;

@@ -43,8 +43,8 @@ pub fn of_profile<'a>(run: &Run<'a>, profile: &[TwistStation]) -> Table<'a> {
 fn cells<'a>(run: &Run<'a>, station: &TwistStation) -> [Cell<'a>; 4] {
     [
         Cell::Number(to_mm(station.x)),
-        Cell::text(run.joint(station.left)),
-        Cell::text(run.joint(station.right)),
+        Cell::from(station.left.name(run.model)),
+        Cell::from(station.right.name(run.model)),
         Cell::Number(to_deg(station.twist)),
     ]
 }

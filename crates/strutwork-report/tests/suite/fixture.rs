@@ -3,6 +3,7 @@
 use strutwork_checks::{Finding, check_all};
 use strutwork_loads::case::{Measure, Nature, Remark, Step, UsedFactor};
 use strutwork_loads::{LoadCases, derive_plain};
+use strutwork_model::model::Point;
 use strutwork_model::{Code, Diagnostic, Model, Place, Severity};
 use strutwork_report::{InputDigest, Run, RunInfo};
 use strutwork_solve::{Results, solve_cases};
@@ -142,8 +143,8 @@ pub(crate) fn twisted_box() -> Finished {
     case.nature = Nature::Notional;
     case.measures = vec![
         Measure::Twist {
-            front: [joint("front-low-L"), joint("front-low-R")],
-            rear: [joint("rear-low-L"), joint("rear-low-R")],
+            front: [joint("front-low-L"), joint("front-low-R")].map(Point::Joint),
+            rear: [joint("rear-low-L"), joint("rear-low-R")].map(Point::Joint),
             couple: 400.0,
         },
         Measure::Movement { joint: joint("front-top-L") },
@@ -153,6 +154,7 @@ pub(crate) fn twisted_box() -> Finished {
         value: 1.3,
         unit: "×".into(),
         source: "a source of the test, Table 1".into(),
+        mark: Mark::Own,
         overridden: true,
     }];
     case.derivation.steps = vec![

@@ -4,6 +4,7 @@ use rhai::Array;
 use rhai::plugin::*;
 use strutwork_loads::build::freedoms;
 use strutwork_model::JointId;
+use strutwork_model::model::Point;
 use strutwork_model::units::{N_PER_MM, NM_PER_DEG};
 
 use super::Raised;
@@ -118,7 +119,7 @@ mod functions {
         let couple = number("the couple", &couple_nm)?;
         Ok(handle.add("measure_twist", |case| {
             let (front, rear) = (station(case, &front)?, station(case, &rear)?);
-            Ok(case.measure_twist(front, rear, couple)?)
+            Ok(case.measure_twist(front.map(Point::Joint), rear.map(Point::Joint), couple)?)
         })?)
     }
 

@@ -336,7 +336,7 @@ mod functions {
             .ok_or(Fault::Load(strutwork_loads::LoadError::NoVehicle { wanted: "where its wheels are" }))?;
         let corner = vehicle.corner(wheel);
         let mut data = point(corner.contact);
-        data.insert("spring_joint".into(), model.joints()[corner.spring_joint].name.clone().into());
+        data.insert("spring_joint".into(), corner.spring.name(&model).into());
         Ok(data)
     }
 }

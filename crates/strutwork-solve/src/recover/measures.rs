@@ -1,6 +1,7 @@
 //! What a case wants read off its solution.
 
 use strutwork_loads::case::Measure;
+use strutwork_model::model::Point;
 use strutwork_model::{IndexVec, JointId, Model};
 
 use crate::results::{MeasureResult, TwistStation};
@@ -12,28 +13,28 @@ const PAIR: f64 = 1e-3;
 pub(crate) fn measure(model: &Model, measure: &Measure, displacements: &IndexVec<JointId, [f64; 6]>) -> MeasureResult {
     match *measure {
         Measure::Twist { front, rear, couple } => {
-            let turn = |pair: [JointId; 2]| turn(model, displacements, pair);
+            let turn = |pair: [Point; 2]| turn(model, displacements, pair);
             let base = turn(rear);
             let twist = turn(front) - base;
-            let centre = |pair: [JointId; 2]| (model.joints()[pair[0]].at[1] + model.joints()[pair[1]].at[1]) / 2.0;
+            let centre = |pair: [Point; 2]| (pair[0].at(model)[1] + pair[1].at(model)[1]) / 2.0;
             let mut pairs = pairs(model, centre(front));
             for pair in [front, rear] {
                 if !pairs.contains(&pair) {
                     pairs.push(pair);
                 }
             }
-            let (first, last) = (model.joints()[rear[0]].at[0], model.joints()[front[0]].at[0]);
+            let (first, last) = (rear[0].at(model)[0], front[0].at(model)[0]);
             let mut profile: Vec<TwistStation> = pairs
                 .into_iter()
                 .map(|[left, right]| TwistStation {
-                    x: model.joints()[left].at[0],
+                    x: left.at(model)[0],
                     left,
                     right,
                     twist: turn([left, right]) - base,
                 })
                 .filter(|station| station.x >= first.min(last) - PAIR && station.x <= first.max(last) + PAIR)
                 .collect();
-            profile.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.left.cmp(&b.left)));
+            profile.sort_by(|a, b| a.x.total_cmp(&b.x));
             MeasureResult::Twist { couple, twist, stiffness: (couple / twist).abs(), profile }
         }
         Measure::Movement { joint } => MeasureResult::Movement { joint, movement: displacements[joint] },
@@ -41,13 +42,21 @@ pub(crate) fn measure(model: &Model, measure: &Measure, displacements: &IndexVec
 }
 
 /// Turn of a left and right pair about x, rad: their difference in height over their distance along y.
-fn turn(model: &Model, displacements: &IndexVec<JointId, [f64; 6]>, [left, right]: [JointId; 2]) -> f64 {
-    let gauge = model.joints()[left].at[1] - model.joints()[right].at[1];
-    ((displacements[left][2] - displacements[right][2]) / gauge).atan()
+fn turn(model: &Model, displacements: &IndexVec<JointId, [f64; 6]>, [left, right]: [Point; 2]) -> f64 {
+    let gauge = left.at(model)[1] - right.at(model)[1];
+    ((height(displacements, left) - height(displacements, right)) / gauge).atan()
+}
+
+/// Upward movement of a place, m.
+fn height(displacements: &IndexVec<JointId, [f64; 6]>, point: Point) -> f64 {
+    match point {
+        Point::Joint(joint) => displacements[joint][2],
+        Point::OnBody { .. } => f64::NAN,
+    }
 }
 
 /// Pairs of joints that mirror each other across the plane y = `centre`, left first, in order of the left joint.
-fn pairs(model: &Model, centre: f64) -> Vec<[JointId; 2]> {
+fn pairs(model: &Model, centre: f64) -> Vec<[Point; 2]> {
     let grid = |value: f64| (value / PAIR).round() as i64;
     let mut right: Vec<((i64, i64, i64), JointId)> = model
         .joints()
@@ -63,7 +72,7 @@ fn pairs(model: &Model, centre: f64) -> Vec<[JointId; 2]> {
         .filter_map(|(left, joint)| {
             let key = (grid(joint.at[0]), grid(joint.at[2]), grid(joint.at[1] - centre));
             let found = right.binary_search_by(|(other, _)| other.cmp(&key)).ok()?;
-            Some([left, right[found].1])
+            Some([left, right[found].1].map(Point::Joint))
         })
         .collect()
 }

@@ -2,7 +2,7 @@
 
 use strutwork_loads::LoadCase;
 use strutwork_loads::case::Measure;
-use strutwork_model::JointId;
+use strutwork_model::model::Point;
 use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
@@ -154,8 +154,8 @@ pub(super) fn twists(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Vec
         .collect()
 }
 
-fn pair(run: &Run<'_>, joints: [JointId; 2]) -> String {
-    let [left, right] = joints.map(|joint| run.joint(joint));
-    let [x_left, x_right] = joints.map(|joint| fixed(to_mm(run.model.joints()[joint].at[0]), 0));
+fn pair(run: &Run<'_>, points: [Point; 2]) -> String {
+    let [left, right] = points.map(|point| point.name(run.model));
+    let [x_left, x_right] = points.map(|point| fixed(to_mm(point.at(run.model)[0]), 0));
     format!("{left} and {right} (x = {x_left} and {x_right} mm)")
 }

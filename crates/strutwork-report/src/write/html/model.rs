@@ -2,7 +2,7 @@
 
 use strutwork_loads::MassModel;
 use strutwork_loads::masses::MassKind;
-use strutwork_model::model::{Hold, Support, Wheel};
+use strutwork_model::model::{Carrier, Hold, Support, Suspension, Wheel};
 use strutwork_model::units::{MM2, MM3, MM4, N_PER_MM, NM_PER_DEG, to_deg, to_mm, to_mpa};
 use strutwork_model::{Dof, DofMap, JointId};
 
@@ -227,7 +227,7 @@ fn carried<'a>(run: &Run<'a>) -> Table<'a> {
     let rows = run.model.masses().iter().map(|mass| {
         let mut row = vec![Cell::text(&mass.name), Cell::Number(mass.mass)];
         row.extend(place(mass.at));
-        row.extend([Cell::from(names(run, &mass.joints)), Cell::text(&mass.note)]);
+        row.extend([Cell::from(carrier(run, &mass.carrier)), Cell::text(&mass.note)]);
         row
     });
     Table { name: "masses", caption: "Masses that the frame carries".into(), rows: rows.collect(), columns }
@@ -317,7 +317,11 @@ fn corners<'a>(run: &Run<'a>) -> Table<'a> {
             let corner = vehicle.corner(wheel);
             let mut row = vec![Cell::text(wheel.name())];
             row.extend(place(corner.contact));
-            row.extend([Cell::from(names(run, &corner.joints)), Cell::text(run.joint(corner.spring_joint))]);
+            let taken = match &corner.suspension {
+                Suspension::Rigid(by) => carrier(run, by),
+                Suspension::Linked(links) => format!("{} links", links.len()),
+            };
+            row.extend([Cell::from(taken), Cell::from(corner.spring.name(run.model))]);
             row
         })
     });
@@ -369,5 +373,14 @@ fn factors<'a>(run: &Run<'a>) -> Table<'a> {
             Column::text("source", "source"),
         ],
         rows: rows.collect(),
+    }
+}
+
+/// What carries a mass or takes a force, in words.
+fn carrier(run: &Run<'_>, carrier: &Carrier) -> String {
+    match carrier {
+        Carrier::Joints(joints) => names(run, joints),
+        Carrier::Body(body) => format!("body {}", run.model.bodies()[*body].name),
+        Carrier::Upright(wheel) => format!("{} upright", wheel.name()),
     }
 }

@@ -74,6 +74,7 @@ pub(super) const fn nature(nature: Nature) -> &'static str {
     match nature {
         Nature::Plain => "loads as the model's author wrote them",
         Nature::Physical => "meant as something the vehicle can meet",
+        Nature::Ultimate => "something the vehicle must survive once, permanently bent if need be",
         Nature::Notional => "cannot occur as it stands; shows one property by itself",
     }
 }
