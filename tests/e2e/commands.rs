@@ -122,6 +122,16 @@ fn the_script_reference_is_a_page_and_definitions() {
 }
 
 #[test]
+fn the_page_of_input_files_lists_files_columns_and_keys() {
+    let page = strutwork(tests(), &["reference", "--files"]);
+    page.expect(0);
+    for part in ["## joints.csv", "| `upright_x_mm` | yes |", "### [vehicle]", "| `front_roll_share` | number |"] {
+        assert!(page.stdout.contains(part), "{part}");
+    }
+    strutwork(tests(), &["reference", "--files", "--grades"]).expect(2);
+}
+
+#[test]
 fn completions_and_the_manual_are_printed() {
     for shell in ["bash", "zsh", "fish", "powershell", "elvish"] {
         let ran = strutwork(tests(), &["completions", shell]);

@@ -141,7 +141,7 @@ impl Solved {
     fn of(case: &Case) -> Result<Self, RunFault> {
         let model = read_model(&case.files)?.value;
         let mass = MassModel::of(&model);
-        let mut cases = derive_plain(&model);
+        let mut cases = derive_plain(&model)?;
         if case.balance {
             cases = balanced(&model, &cases)?;
         }

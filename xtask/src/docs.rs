@@ -14,8 +14,9 @@ struct Page {
     printed_by: &'static [&'static str],
 }
 
-const PAGES: [Page; 2] = [
+const PAGES: [Page; 3] = [
     Page { path: "scripts/REFERENCE.md", printed_by: &["reference"] },
+    Page { path: "demo-models/FORMAT.md", printed_by: &["reference", "--files"] },
     Page { path: "scripts/strutwork.d.rhai", printed_by: &["reference", "--definitions"] },
 ];
 

@@ -70,7 +70,7 @@ fn table(repetitions: usize) {
         let repetitions = if cubes[0] > 80 { 1 } else { repetitions };
         let files = Lattice { cubes, cases: 8 }.folder().files();
         let (read, model) = median(1, || strutwork_model::read_model(&files).expect("the lattice is sound").value);
-        let cases = derive_plain(&model);
+        let cases = derive_plain(&model).expect("the lattice is held");
         let supports = model.supports();
         let numbering = Numbering::of(&model, supports);
         let (geometry, elements) = median(repetitions, || Elements::of(&model));

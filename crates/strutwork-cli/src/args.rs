@@ -60,7 +60,7 @@ pub(crate) enum Command {
     Script(ScriptArgs),
     /// What a finding or an error means, and what to do about it
     Explain(ExplainArgs),
-    /// The script reference, generated from the registered functions
+    /// The references: scripts, input files, stock sizes, grades, fixings
     Reference(ReferenceArgs),
     /// Re-solve the published cases on this machine: source, printed and computed value
     Validate(ValidateArgs),
@@ -190,18 +190,25 @@ pub(crate) struct ExplainArgs {
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
-  strutwork reference > reference.md                       the reference to read
+  strutwork reference > reference.md                       script functions
+  strutwork reference --files                              input files, their columns and keys
   strutwork reference --definitions > strutwork.d.rhai     definitions for editors")]
 pub(crate) struct ReferenceArgs {
     /// Print the definitions that editors read, instead of the page
     #[arg(long)]
     pub definitions: bool,
-    /// Print the stock sizes with their section properties and sources (CSV)
+    /// Print what a model folder may hold: every file, column and key
     #[arg(long, conflicts_with = "definitions")]
+    pub files: bool,
+    /// Print the stock sizes with their section properties and sources (CSV)
+    #[arg(long, conflicts_with_all = ["definitions", "files"])]
     pub stock: bool,
     /// Print the material grades with their sources (CSV)
-    #[arg(long, conflicts_with_all = ["definitions", "stock"])]
+    #[arg(long, conflicts_with_all = ["definitions", "files", "stock"])]
     pub grades: bool,
+    /// Print examples of panel fixings with their sources (CSV)
+    #[arg(long, conflicts_with_all = ["definitions", "files", "stock", "grades"])]
+    pub fixings: bool,
 }
 
 /// `validate`.

@@ -32,10 +32,10 @@ pub(crate) struct Built {
 /// Builds them.
 ///
 /// # Errors
-/// [`Failure::Input`] when a script fails or two cases share a name; [`Failure::Request`] when there is no case at all;
-/// [`Failure::File`] when a script cannot be read.
+/// [`Failure::Input`] when the load files make no case, a script fails or two cases share a name; [`Failure::Request`]
+/// when there is no case at all; [`Failure::File`] when a script cannot be read.
 pub(crate) fn build(args: &RunArgs, model: &Model, read: &mut Read, terminal: &Terminal) -> Result<Built, Failure> {
-    let mut cases = derive_plain(model);
+    let mut cases = derive_plain(model).map_err(|fault| wrong(&fault, read))?;
     let mut digests = Vec::new();
     let scripts = scripts(args, model, read, &mut digests)?;
     if !scripts.is_empty() {
@@ -51,8 +51,7 @@ pub(crate) fn build(args: &RunArgs, model: &Model, read: &mut Read, terminal: &T
         digests.extend(host.imported());
         for case in built.0 {
             if cases.0.iter().any(|known| known.name == case.name) {
-                let fault = LoadError::DuplicateCase { name: case.name };
-                return Err(Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() });
+                return Err(wrong(&LoadError::DuplicateCase { name: case.name }, read));
             }
             cases.0.push(case);
         }
@@ -63,6 +62,11 @@ pub(crate) fn build(args: &RunArgs, model: &Model, read: &mut Read, terminal: &T
     let mut warnings = unused_factors(model, &cases);
     warnings.extend(remarks(&cases));
     Ok(Built { cases, digests, warnings })
+}
+
+/// Loads that make no case, as a fault of the input.
+fn wrong(fault: &LoadError, read: &Read) -> Failure {
+    Failure::Input { faults: vec![Diagnostic::from(fault)], sources: read.sources.clone() }
 }
 
 /// Remarks that have a code, as warnings: a wheel that pulls, a physical case that is not balanced.

@@ -2,8 +2,9 @@
 
 use std::path::Path;
 
+use strutwork_loads::check_suspension;
 use strutwork_model::files::InputFiles;
-use strutwork_model::{Model, Warned, read_model};
+use strutwork_model::{Diagnostic, Model, Warned, read_model};
 
 use strutwork_report::InputDigest;
 
@@ -47,11 +48,14 @@ pub(crate) fn digest(name: &str, bytes: &[u8]) -> InputDigest {
 }
 
 impl Read {
-    /// The model, or every fault.
+    /// The model, or every fault; the links of a model without other faults must hold its uprights.
     ///
     /// # Errors
     /// [`Failure::Input`] with every fault.
     pub(crate) fn model(&self) -> Result<Warned<Model>, Failure> {
-        read_model(&self.files).map_err(|faults| Failure::Input { faults: faults.0, sources: self.sources.clone() })
+        let wrong = |faults| Failure::Input { faults, sources: self.sources.clone() };
+        let model = read_model(&self.files).map_err(|faults| wrong(faults.0))?;
+        check_suspension(&model.value).map_err(|faults| wrong(faults.iter().map(Diagnostic::from).collect()))?;
+        Ok(model)
     }
 }

@@ -14,9 +14,11 @@
 
 mod axes;
 pub mod beam;
+pub mod panel;
 
 pub use axes::{LocalAxes, NoLength};
 pub use beam::Beam;
+pub use panel::Panel;
 
 /// Twelve values, one for each freedom of a tube.
 pub type Vec12 = nalgebra::SVector<f64, 12>;

@@ -1,15 +1,19 @@
 //! What can be wrong with loads: facts in fields, words in `Display`, a stable code and what to do for each.
 
-use strutwork_model::{Code, Diagnostic, Severity};
+use strutwork_model::{Code, Diagnostic, Place, Severity};
+
+use crate::suspension::UprightFault;
 
 /// Why a load case could not be built.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum LoadError {
     /// Nothing has mass, and the case needs it. Code L002.
-    #[error("nothing in the model has mass, so {wanted} has nothing to act on")]
+    #[error("nothing in the model has mass, so {wanted} has nothing to act on: {}", missing.join("; "))]
     NoMass {
         /// What was asked for: `gravity`, `inertia`, `balance`.
         wanted: &'static str,
+        /// Everything that has no mass, in words.
+        missing: Vec<String>,
     },
     /// The model has no vehicle table. Code L003.
     #[error("the model has no vehicle, so {wanted} is not known")]
@@ -41,11 +45,15 @@ pub enum LoadError {
         /// The nearest known name, where one is near.
         nearest: Option<String>,
     },
-    /// Tubes of a material without density, and the case needs their mass. Code L007.
-    #[error("material `{material}` has no density, so its tubes have no mass")]
+    /// Tubes or panels of materials without density, and the case needs their mass. Code L007.
+    #[error("{wanted} needs the mass of everything, and some of it has none: {}", missing.join("; "))]
     NoDensity {
-        /// The material.
-        material: String,
+        /// What was asked for.
+        wanted: &'static str,
+        /// The materials, in order of first use.
+        materials: Vec<String>,
+        /// Everything that has no mass, in words.
+        missing: Vec<String>,
     },
     /// The case turns about an axis about which nothing has inertia. Code L008.
     #[error(
@@ -91,6 +99,55 @@ pub enum LoadError {
         /// The wheel.
         wheel: &'static str,
     },
+    /// The links of a corner do not determine the forces on its upright. Code L016.
+    #[error("the {wheel} upright {fault}")]
+    Upright {
+        /// The wheel.
+        wheel: &'static str,
+        /// Why.
+        fault: UprightFault,
+    },
+    /// A force at the wheel's centre, or a shaft's torque, and the axle has no wheel radius. Code L017.
+    #[error("the {axle} axle has no wheel radius, so {wanted} is not known")]
+    NoWheelRadius {
+        /// `front` or `rear`.
+        axle: &'static str,
+        /// What was asked for.
+        wanted: &'static str,
+    },
+    /// A case that is held by nothing is out of balance at its end: something acts that came after the balance. Code L018.
+    #[error(
+        "something acts after balance(): {force:.6} N and {moment:.6} N·m about the centre of gravity are left, and nothing \
+         holds the vehicle"
+    )]
+    NotBalanced {
+        /// N.
+        force: f64,
+        /// N·m.
+        moment: f64,
+    },
+    /// Cases that are held in different ways are to be added. Code L019.
+    #[error("case `{name}` cannot be added: it is {theirs}, and this case is {ours}")]
+    HeldDifferently {
+        /// The case to be added.
+        name: String,
+        /// How it is held.
+        theirs: &'static str,
+        /// How the case is held to which it is to be added.
+        ours: &'static str,
+    },
+    /// The frame's stiffness is to share the roll couple, and an axle's roll stiffness is not given. Code L021.
+    #[error("the {axle} axle has no roll stiffness, so how the frame's twist shares the roll couple is not known")]
+    NoRollStiffness {
+        /// `front` or `rear`.
+        axle: &'static str,
+    },
+    /// A case of another model is to be added. Code L020.
+    #[error("case `{name}` belongs to another model: it acts on joints, tubes or bodies that are not in this one")]
+    OtherModel {
+        /// The case.
+        name: String,
+    },
 }
 
 impl LoadError {
@@ -109,6 +166,12 @@ impl LoadError {
             Self::BadName { .. } => "L012",
             Self::SettlementNotFixed { .. } => "L013",
             Self::NotAtJoint { .. } => "L015",
+            Self::Upright { .. } => "L016",
+            Self::NoWheelRadius { .. } => "L017",
+            Self::NotBalanced { .. } => "L018",
+            Self::HeldDifferently { .. } => "L019",
+            Self::OtherModel { .. } => "L020",
+            Self::NoRollStiffness { .. } => "L021",
         })
     }
 
@@ -124,10 +187,11 @@ impl LoadError {
                 (None, "wheel") => "wheels are front-left, front-right, rear-left, rear-right".into(),
                 (None, "freedom") => "freedoms are ux, uy, uz, rx, ry, rz".into(),
                 (None, "axes") => "axes are `local` or `global`".into(),
-                (None, "nature") => "a case is `physical` or `notional`".into(),
+                (None, "nature") => "a case is `physical`, `ultimate` or `notional`".into(),
+                (None, "place") => "places are tables [places.NAME] of model.toml".into(),
                 (None, _) => "names are compared exactly, capitals and spaces included".into(),
             },
-            Self::NoDensity { .. } => "add density_kg_m3 to the material in model.toml".into(),
+            Self::NoDensity { .. } => "add density_kg_m3 to each material in model.toml".into(),
             Self::NoInertia { .. } => "list in masses.csv what the frame carries, at its place".into(),
             Self::OutOfRange { .. } => "change the value".into(),
             Self::DegenerateWheels => {
@@ -139,6 +203,18 @@ impl LoadError {
             Self::NotAtJoint { .. } => {
                 "let the case balance itself instead of holding it, or name a joint as the corner's spring_joint".into()
             }
+            Self::Upright { fault, .. } => fault.help().into(),
+            Self::NoWheelRadius { axle, .. } => {
+                format!("give wheel_radius_mm under [vehicle.axles.{axle}] in model.toml")
+            }
+            Self::NotBalanced { .. } => "call balance() once more when everything acts, or leave it out: a case that \
+                                         nothing holds is balanced at its end"
+                .into(),
+            Self::HeldDifferently { .. } => "add cases that are held in the same way, or build the sum anew".into(),
+            Self::NoRollStiffness { axle } => {
+                format!("give roll_stiffness_nm_per_deg under [vehicle.axles.{axle}] in model.toml")
+            }
+            Self::OtherModel { .. } => "build the case on the same model".into(),
         }
     }
 
@@ -146,7 +222,9 @@ impl LoadError {
     fn subject(&self) -> String {
         match self {
             Self::DuplicateCase { name } | Self::UnknownName { name, .. } => name.clone(),
-            Self::NoDensity { material } => material.clone(),
+            Self::NoDensity { materials, .. } => materials.join(", "),
+            Self::HeldDifferently { name, .. } | Self::OtherModel { name } => name.clone(),
+            Self::Upright { wheel, .. } => (*wheel).to_owned(),
             Self::SettlementNotFixed { joint, .. } => joint.clone(),
             _ => String::new(),
         }
@@ -154,12 +232,13 @@ impl LoadError {
 }
 
 impl From<&LoadError> for Diagnostic {
-    /// As a message without a place: the caller knows the file and line.
+    /// As a message without a line: the caller knows what was read. Of links the file is known.
     fn from(error: &LoadError) -> Self {
+        let linked = matches!(error, LoadError::Upright { .. });
         Self {
             code: error.code(),
             severity: Severity::Error,
-            place: None,
+            place: linked.then(|| Place::file("suspension.csv")),
             subject: error.subject(),
             message: error.to_string(),
             help: error.help(),

@@ -18,8 +18,9 @@ pub const PAGES: &[Page] = &[
     Page {
         code: "L002",
         title: "Nothing has mass",
-        meaning: "Gravity, inertia or the weight on the wheels was asked for, but the model's tubes and masses weigh \
-                  nothing.",
+        meaning: "Gravity, inertia, the balance of a free vehicle or the weight on the wheels was asked for, but nothing in \
+                  the model weighs anything. The message lists what has no mass: materials without density, bodies that \
+                  carry none, an empty list of masses.",
         example: "a vehicle without masses.csv whose material has density_kg_m3 = 0",
         remedy: "Give each material its density and list in masses.csv what the frame carries: people, battery, motor, \
                  fuel, seats, body.",
@@ -56,9 +57,11 @@ pub const PAGES: &[Page] = &[
     Page {
         code: "L007",
         title: "A material without density",
-        meaning: "The case needs the mass of every tube, and a material in use has no density.",
+        meaning: "The case needs the mass of every tube and panel, and materials in use have no density. The message \
+                  lists everything that has no mass. A vehicle that nothing holds is balanced by its own inertia, so what \
+                  it weighs decides what its frame carries.",
         example: "[materials.special] with e_mpa and g_mpa alone, in a vehicle that is run through the standard cases",
-        remedy: "Add density_kg_m3 to the material in model.toml.",
+        remedy: "Add density_kg_m3 to each material in model.toml, and list in masses.csv what the frame carries.",
     },
     Page {
         code: "L008",
@@ -72,7 +75,8 @@ pub const PAGES: &[Page] = &[
         code: "L009",
         title: "A value of a load is out of its range",
         meaning: "The place along a tube must lie from 0 to 1, the stiffness of a support above zero, a load must be \
-                  shared among at least one joint, a twist station must have breadth.",
+                  shared among at least one joint, a twist station must have breadth, roll stiffness must be above zero, a \
+                  step lower than the wheel's centre.",
         example: "c.tube_point_load(\"T1\", \"global\", 1.2, #{ fz_n: -100 })",
         remedy: "Change the value; the message says which and what it must be.",
     },
@@ -111,8 +115,8 @@ pub const PAGES: &[Page] = &[
         meaning: "The case is held as a free vehicle is, at three points that should take nothing, but its loads do not \
                   balance. The supports take the rest, which no road provides.",
         example: "c.wheel_force(…) and c.hold_vehicle() without c.balance()",
-        remedy: "Call c.balance() after everything else acts: the vehicle's own inertia then takes the rest. Or mark the \
-                 case notional and say what holds it.",
+        remedy: "Leave out c.hold_vehicle(): a case that nothing holds is balanced by the vehicle's own inertia. Or mark \
+                 the case notional and say what holds it.",
     },
     Page {
         code: "L015",
@@ -122,6 +126,61 @@ pub const PAGES: &[Page] = &[
         example: "c.hold_vehicle() with `body = \"rear module\"` in [vehicle.corners.rear-left]",
         remedy: "Let the case balance itself (c.balance()) instead of holding it, or give the corner a spring_joint that is \
                  a joint of the frame.",
+    },
+    Page {
+        code: "L016",
+        title: "An upright that its links do not hold",
+        meaning: "A linked corner's upright is a free body: the tyre pushes on it, the links hold it, and six equations of \
+                  equilibrium give six unknown forces. Here the links leave a motion free, or hold it only at a dead \
+                  centre, or bring more than six forces. The message tells the motion: a turn about an axis through a \
+                  point, or a slide along a direction. A link cannot hold a turn when its line meets the axis or runs \
+                  along it. Links count as too weak where a unit force makes link forces above 1000 times it.",
+        example: "a track rod whose line passes through the axis of the two ball joints: nothing keeps the wheel from \
+                  steering",
+        remedy: "Check the hard points in suspension.csv against the car: two points swapped, one sign wrong, or upright \
+                 and chassis end of another link. A corner takes six forces: link and spring bring 1, guide 2, strut and \
+                 pivot 3.",
+    },
+    Page {
+        code: "L017",
+        title: "An axle without wheel radius",
+        meaning: "The torque of drive shafts or inboard brakes is force times wheel radius, and a force at the wheel's \
+                  centre acts that far above the road. The axle does not give the radius.",
+        example: "c.drive_force(\"rear-left\", 900) with shaft_body = \"rear module\" and no wheel_radius_mm",
+        remedy: "Give wheel_radius_mm under [vehicle.axles.front] or [vehicle.axles.rear]: the height of the wheel's centre \
+                 above the road, the tyre loaded.",
+    },
+    Page {
+        code: "L018",
+        title: "Something acts after the balance",
+        meaning: "Nothing holds the vehicle in this case: it is balanced by its own inertia, and every force must be there \
+                  before the accelerations are worked out. Here a force came after c.balance().",
+        example: "c.balance(); c.wheel_force(\"front-left\", #{ fz_n: 500 });",
+        remedy: "Call c.balance() last, or leave it out: a case that nothing holds is balanced at its end.",
+    },
+    Page {
+        code: "L019",
+        title: "Cases that are held in different ways",
+        meaning: "The sum of two cases makes sense where both are held in the same way: both free and balanced by their own \
+                  inertia, or both held at the same freedoms. Forces in a held frame depend on its supports.",
+        example: "c.add_case(…) of a case on a rig to one that is free",
+        remedy: "Add cases that are held alike; free the rig's case, or hold the other as the rig does.",
+    },
+    Page {
+        code: "L020",
+        title: "A case of another model",
+        meaning: "A case was added to one of another model. It acts on joints, tubes or bodies that this model does not have.",
+        example: "a case built on a variant with more tubes, added to a case of the first frame",
+        remedy: "Build both cases on the same model.",
+    },
+    Page {
+        code: "L021",
+        title: "An axle without roll stiffness",
+        meaning: "How a frame that twists shares the roll couple between the axles follows from their roll stiffness and \
+                  the frame's own; an axle does not give its.",
+        example: "c.wheel_loads(…) with the frame's stiffness, in a vehicle that gives front_roll_share alone",
+        remedy: "Give roll_stiffness_nm_per_deg under [vehicle.axles.front] and [vehicle.axles.rear]: springs, bars and \
+                 tyres together.",
     },
 ];
 

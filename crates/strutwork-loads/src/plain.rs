@@ -1,60 +1,64 @@
 //! The cases of the load files, with self weight where the options ask for it.
 
-use strutwork_model::Model;
+use std::sync::Arc;
+
+use strutwork_model::model::{Model, PlainCase};
 use strutwork_model::units::STANDARD_GRAVITY;
 
-use crate::body::body_loads;
-use crate::case::{LoadCase, LoadCases, Nature, Step};
+use crate::basis::Basis;
+use crate::build::CaseBuilder;
+use crate::case::{LoadCase, LoadCases, Nature};
+use crate::error::LoadError;
+use crate::masses::MassKind;
 
 /// The cases written in the load files: the loads as written, the supports of `supports.csv`, and self weight where
 /// [`Options::self_weight`](strutwork_model::model::Options) asks for it.
 ///
-/// Self weight is ρ·A·g along −z on every tube, and each mass's weight spread to the joints that carry it.
+/// Self weight is ρ·A·g along −z on every tube; the weight of each panel and mass reaches the joints, the body or the links
+/// that carry it. Where nothing is held and [`Options::inertia_relief`](strutwork_model::model::Options) allows it, each
+/// case is balanced by the frame's own inertia and free.
 ///
 /// # Signs and order
-/// Cases in the order in which the files first name them. Within a case, what was written comes before self weight.
-pub fn derive_plain(model: &Model) -> LoadCases {
-    LoadCases(
-        model
-            .plain_cases()
-            .iter()
-            .map(|plain| {
-                let mut case = LoadCase::new(plain.name.clone(), Nature::Plain, model.supports().to_vec());
-                case.joint_loads.clone_from(&plain.joint_loads);
-                case.tube_loads.clone_from(&plain.tube_loads);
-                case.tube_point_loads.clone_from(&plain.tube_point_loads);
-                case.temperatures.clone_from(&plain.temperatures);
-                case.settlements.clone_from(&plain.settlements);
-                case.derivation.steps.push(words("Loads, temperatures and settlements as written in the load files."));
-                if model.options().self_weight {
-                    add_self_weight(&mut case, model);
-                } else {
-                    case.derivation.steps.push(words("Self weight is left out, as the options say."));
-                }
-                case
-            })
-            .collect(),
-    )
-}
-
-fn add_self_weight(case: &mut LoadCase, model: &Model) {
-    let loads = body_loads(model, |_| [0.0, 0.0, -STANDARD_GRAVITY]);
-    case.tube_loads.extend(loads.tube_loads);
-    case.joint_loads.extend(loads.joint_loads);
-    let tubes: f64 = model.tubes().ids().map(|tube| model.tube_mass(tube)).sum();
-    let masses: f64 = model.masses().iter().map(|mass| mass.mass).sum();
-    let weigh = |text: &str, mass: f64| Step {
-        text: text.to_owned(),
-        value: Some(mass * STANDARD_GRAVITY),
-        unit: "N".to_owned(),
-    };
-    let steps = &mut case.derivation.steps;
-    steps.push(weigh("Self weight of the tubes, along −z: sum of ρ·A·L·g, uniform along each tube.", tubes));
-    if !model.masses().is_empty() {
-        steps.push(weigh("Weight of the masses, along −z: sum of m·g, spread to the joints that carry each.", masses));
+/// Cases in the order in which the files first name them. Within a case, what was written comes before self weight, and
+/// that before inertia.
+///
+/// # Errors
+/// [`LoadError::Upright`]; for free cases [`LoadError::NoMass`], [`LoadError::NoDensity`], [`LoadError::NoInertia`];
+/// [`LoadError::NotFinite`] where sums overflow; [`LoadError::SettlementNotFixed`].
+pub fn derive_plain(model: &Model) -> Result<LoadCases, LoadError> {
+    if model.plain_cases().is_empty() {
+        return Ok(LoadCases::default());
     }
+    let basis = Arc::new(Basis::of(model)?);
+    model.plain_cases().iter().map(|plain| derive(model, &basis, plain)).collect::<Result<_, _>>().map(LoadCases)
 }
 
-fn words(text: &str) -> Step {
-    Step { text: text.to_owned(), value: None, unit: String::new() }
+fn derive(model: &Model, basis: &Arc<Basis>, plain: &PlainCase) -> Result<LoadCase, LoadError> {
+    let mut case = CaseBuilder::on(model, Arc::clone(basis), &plain.name, "", Nature::Plain)?;
+    case.hold_as_model();
+    case.act_as_written(plain);
+    case.explain("Loads, temperatures and settlements as written in the load files.");
+    if model.options().self_weight {
+        case.weigh()?;
+    } else {
+        case.explain("Self weight is left out, as the options say.");
+    }
+    case.finish()
+}
+
+impl CaseBuilder<&Model> {
+    /// Self weight, with a step for each kind of thing that the model has.
+    fn weigh(&mut self) -> Result<(), LoadError> {
+        self.pull([0.0, 0.0, -STANDARD_GRAVITY]);
+        let weight = |kind: MassKind| self.mass().of_kind(kind) * STANDARD_GRAVITY;
+        let (tubes, panels, masses) = (weight(MassKind::Tubes), weight(MassKind::Panel), weight(MassKind::Carried));
+        self.step("Self weight of the tubes, along −z: sum of ρ·A·L·g, uniform along each tube.", tubes, "N")?;
+        if !self.model().panels().is_empty() {
+            self.step("Weight of the panels, along −z: sum of ρ·A·t·g, spread to the corners of each.", panels, "N")?;
+        }
+        if !self.model().masses().is_empty() {
+            self.step("Weight of the masses, along −z: sum of m·g, on what carries each.", masses, "N")?;
+        }
+        Ok(())
+    }
 }

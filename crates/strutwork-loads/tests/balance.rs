@@ -3,6 +3,7 @@
 use proptest::prelude::*;
 use strutwork_loads::case::{Measure, Nature};
 use strutwork_loads::masses::resultant_about;
+use strutwork_loads::wheels::Ride;
 use strutwork_loads::{CaseBuilder, LoadCase, LoadError, MassModel};
 use strutwork_model::Model;
 use strutwork_model::model::Point;
@@ -28,7 +29,7 @@ fn imbalance(case: &LoadCase, model: &Model) -> f64 {
 }
 
 fn stand(case: &mut CaseBuilder<&Model>) {
-    let loads = case.wheel_loads([0.0; 2], 1.0).expect("a vehicle with masses");
+    let loads = case.wheel_loads(&Ride::REST).expect("a vehicle with masses");
     for wheel in Wheel::ALL {
         case.wheel_force(wheel, [0.0, 0.0, loads[wheel as usize]]).expect("finite");
     }
@@ -55,7 +56,7 @@ fn an_acceleration_that_is_prescribed_is_not_found_again() {
     let model = buggy().model();
     let mut case = builder(&model, Nature::Physical);
     let acceleration = [-8.0, 0.0];
-    let loads = case.wheel_loads(acceleration, 1.0).expect("a vehicle with masses");
+    let loads = case.wheel_loads(&Ride::steady(acceleration)).expect("a vehicle with masses");
     let weight: f64 = loads.iter().sum();
     let mass = case.mass().total;
     for wheel in Wheel::ALL {
@@ -230,5 +231,46 @@ fn without_mass_there_is_nothing_to_act_on() {
         folder.with("model.toml", NO_DENSITY).with("masses.csv", "mass,kg,x_mm,y_mm,z_mm,joints\ncrate,10,0,0,0,A\n");
     let model = carried.model();
     let mut case = builder(&model, Nature::Physical);
-    assert_eq!(case.gravity(1.0), Err(LoadError::NoDensity { material: "m".to_owned() }));
+    let missing = vec!["material `m` has no density (1 tube)".to_owned()];
+    let wanted = LoadError::NoDensity { wanted: "a body force", materials: vec!["m".to_owned()], missing };
+    assert_eq!(case.gravity(1.0), Err(wanted));
+}
+
+/// Four masses on six weightless bars under arbitrary forces. Source: Newton and Euler (derived), worked by an independent
+/// dense elimination; linear acceleration of the joint at the origin, then angular acceleration.
+#[test]
+fn a_free_tetrahedron_by_hand() {
+    let model = Folder::default()
+        .with(
+            "model.toml",
+            "title = \"t\"\n[options]\ninertia_relief = true\n\
+             [materials.m]\ne_mpa = 210000.0\ng_mpa = 81000.0\ndensity_kg_m3 = 1e-9\nsource = \"test\"\n\
+             [sections.bar]\nshape = \"solid-round\"\ndiameter_mm = 20.0\n",
+        )
+        .with("joints.csv", "joint,x_mm,y_mm,z_mm\n0,0,0,0\n1,1200,100,0\n2,300,900,100\n3,400,200,800\n")
+        .with(
+            "tubes.csv",
+            "tube,from,to,section,material\na,0,1,bar,m\nb,0,2,bar,m\nc,0,3,bar,m\nd,1,2,bar,m\ne,1,3,bar,m\nf,2,3,bar,m\n",
+        )
+        .with(
+            "masses.csv",
+            "mass,kg,x_mm,y_mm,z_mm,joints\nm0,3,0,0,0,0\nm1,5,1200,100,0,1\nm2,2,300,900,100,2\nm3,4,400,200,800,3\n",
+        )
+        .with(
+            "loads.csv",
+            "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npush,0,300,-150,500,0,0,0\npush,2,0,200,0,0,0,0\n",
+        )
+        .model();
+    let cases = strutwork_loads::derive_plain(&model).expect("mass");
+    let case = &cases.0[0];
+    assert!(case.free && case.supports.is_empty());
+    let [ax, ay, az, rx, ry, rz] = case.derivation.acceleration.expect("balanced");
+    // From the centre of gravity to the origin: a_0 = a + α × (0 − c).
+    let [x, y, z] = MassModel::of(&model).centre;
+    let found = [ax - (ry * z - rz * y), ay - (rz * x - rx * z), az - (rx * y - ry * x), rx, ry, rz];
+    let wanted = [16.52335253846, -27.70624888206, 76.06240189215, -53.85789332449, 48.52611672978, 31.06959110312];
+    for (found, wanted) in found.iter().zip(wanted) {
+        assert!((found - wanted).abs() < 1e-10 * wanted.abs(), "{found} for {wanted}");
+    }
+    assert!(imbalance(case, &model) < 1e-14);
 }

@@ -22,8 +22,6 @@ codes! {
     LINE_ENDS = "M004";
     /// A CSV file that no model folder has.
     UNKNOWN_FILE = "M005";
-    /// A part of the contract that is not built yet.
-    NOT_SUPPORTED_YET = "M006";
     /// A table without rows.
     EMPTY_TABLE = "M007";
     /// Cells are parted by something other than commas.
@@ -78,7 +76,7 @@ codes! {
     UNKNOWN_MATERIAL = "M105";
     /// A grade that is not in the built-in list.
     UNKNOWN_GRADE = "M106";
-    /// A section or material that no tube uses.
+    /// A section, material or bolt that nothing uses.
     UNUSED = "M107";
     /// The same row of loads twice.
     DUPLICATE_ROW = "M108";
@@ -94,9 +92,9 @@ codes! {
     DOUBLED_TUBE = "M203";
     /// A tube shorter than its section is wide.
     SHORT_TUBE = "M204";
-    /// A joint that no tube reaches.
+    /// A joint that no tube and no body reaches.
     LOOSE_JOINT = "M205";
-    /// The frame falls into parts that no tube connects.
+    /// The frame falls into parts that nothing connects.
     SEPARATE_PARTS = "M206";
     /// The frame is far too small or too large.
     ODD_FRAME = "M207";
@@ -138,7 +136,7 @@ codes! {
     OUTSIDE_TUBE = "M408";
     /// A mass that is zero or negative.
     MASS_NOT_POSITIVE = "M409";
-    /// A mass that no joint carries.
+    /// A mass that nothing carries.
     MASS_NOT_CARRIED = "M410";
     /// There are loads and nothing holds the frame.
     FLOATS = "M411";
@@ -150,7 +148,7 @@ codes! {
     WHEEL_SIDES = "M503";
     /// A share outside 0 to 1.
     SHARE_RANGE = "M504";
-    /// A corner without joints.
+    /// A corner that nothing carries.
     CORNER_NOT_CARRIED = "M505";
     /// A vehicle size that is zero or negative.
     VEHICLE_SIZE = "M506";
@@ -158,4 +156,68 @@ codes! {
     NO_SOURCE = "M507";
     /// A margin on yield below 1.
     YIELD_MARGIN = "M508";
+    /// A body that is not in `bodies.csv`.
+    UNKNOWN_BODY = "M601";
+    /// A bolt that is not in `model.toml`.
+    UNKNOWN_BOLT = "M602";
+    /// A body bolts to one joint twice.
+    DOUBLED_BOLT = "M603";
+    /// A joint is bolted rigidly to two bodies.
+    RIGID_TO_TWO = "M604";
+    /// A mount whose every direction is free.
+    MOUNT_HOLDS_NOTHING = "M605";
+    /// A mount stiffness that is zero or negative.
+    MOUNT_STIFFNESS = "M606";
+    /// An axis that points nowhere.
+    NO_DIRECTION = "M607";
+    /// A link or a place that nothing on the frame carries.
+    NO_CARRIER = "M608";
+    /// A point that is needed, given in part, or given where there is none.
+    POINT_MISSING = "M609";
+    /// A corner both linked and carried by joints or a body.
+    LINKED_AND_CARRIED = "M610";
+    /// The unknown forces of a corner are not six.
+    LINK_COUNT = "M611";
+    /// A link whose two ends stand at one place.
+    LINK_OF_NO_LENGTH = "M612";
+    /// Links, and no vehicle.
+    NO_VEHICLE = "M613";
+    /// A mass on the upright of a corner without links.
+    UPRIGHT_NOT_LINKED = "M614";
+    /// The share of the roll stiffness and the roll stiffnesses disagree.
+    ROLL_SHARES_DISAGREE = "M615";
+    /// A weighed mass that is zero or negative.
+    WEIGHED_NOT_POSITIVE = "M616";
+    /// A moment of inertia that nothing can have.
+    MASS_INERTIA = "M617";
+    /// A fixing that is not in `model.toml`.
+    UNKNOWN_FIXING = "M701";
+    /// A panel with neither three nor four corners.
+    PANEL_CORNERS = "M702";
+    /// Corners that do not go round the edge, or an inward corner.
+    PANEL_SHAPE = "M703";
+    /// A panel without area.
+    PANEL_AREA = "M704";
+    /// A panel whose corners do not lie in one plane.
+    PANEL_WARPED = "M705";
+    /// A thickness of zero or less.
+    PANEL_THICKNESS = "M706";
+    /// A thickness that looks like another unit.
+    ODD_THICKNESS = "M707";
+    /// Two panels on the same corners.
+    DOUBLED_PANEL = "M708";
+    /// A panel edge without a tube.
+    BARE_EDGE = "M709";
+    /// A fixing value of zero or less.
+    FIXING_VALUE = "M710";
+    /// A fixing value that looks like another unit.
+    ODD_FIXING = "M711";
+    /// An end of a tube both released and on a spring.
+    SPRING_AND_RELEASE = "M712";
+    /// An end spring of zero or less.
+    END_SPRING = "M713";
+    /// An offset longer than the tube.
+    OFFSET_TOO_LONG = "M714";
+    /// A limit of the rule for soft joints outside 0 to 1.
+    SOFT_LIMIT = "M715";
 }

@@ -62,6 +62,8 @@ pub const MASSES: &str = "masses.csv";
 pub const PANELS: &str = "panels.csv";
 /// Rigid modules and the joints they bolt to.
 pub const BODIES: &str = "bodies.csv";
+/// Links that hold the uprights of linked corners.
+pub const SUSPENSION: &str = "suspension.csv";
 /// The model's own load cases.
 pub const CASES: &str = "cases.rhai";
 
@@ -71,7 +73,7 @@ pub const KNOWN_FILES: &[KnownFile] = &[
     known(JOINTS, true, "where tubes meet"),
     known(TUBES, true, "what runs from joint to joint"),
     known(SUPPORTS, false, "how joints are held"),
-    known(LOADS, false, "forces and moments at joints"),
+    known(LOADS, false, "forces and moments at joints and on bodies"),
     known(TUBE_LOADS, false, "loads along tubes"),
     known(TUBE_POINT_LOADS, false, "forces and moments along tubes"),
     known(TEMPERATURES, false, "warm and cold tubes"),
@@ -79,6 +81,7 @@ pub const KNOWN_FILES: &[KnownFile] = &[
     known(MASSES, false, "what the frame carries"),
     known(PANELS, false, "skins that stiffen bays"),
     known(BODIES, false, "rigid modules and the joints they bolt to"),
+    known(SUSPENSION, false, "links that hold the uprights of linked corners"),
     known(CASES, false, "the model's own load cases, a script"),
 ];
 

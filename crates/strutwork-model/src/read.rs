@@ -59,9 +59,16 @@ fn rests_on(code: Code) -> &'static [&'static str] {
     match code {
         codes::UNKNOWN_JOINT => &[files::JOINTS],
         codes::UNKNOWN_TUBE => &[files::TUBES],
-        codes::UNKNOWN_SECTION | codes::UNKNOWN_MATERIAL | codes::NO_TITLE => &[files::MODEL],
-        codes::LOOSE_JOINT | codes::SEPARATE_PARTS => &[files::JOINTS, files::TUBES],
-        codes::UNUSED => &[files::TUBES],
+        codes::UNKNOWN_SECTION
+        | codes::UNKNOWN_MATERIAL
+        | codes::UNKNOWN_BOLT
+        | codes::NO_TITLE
+        | codes::NO_VEHICLE
+        | codes::LINKED_AND_CARRIED => &[files::MODEL],
+        codes::UNKNOWN_BODY => &[files::BODIES],
+        codes::CORNER_NOT_CARRIED | codes::LINK_COUNT | codes::UPRIGHT_NOT_LINKED => &[files::SUSPENSION],
+        codes::LOOSE_JOINT | codes::SEPARATE_PARTS => &[files::JOINTS, files::TUBES, files::BODIES, files::PANELS],
+        codes::UNUSED => &[files::TUBES, files::BODIES, files::PANELS],
         codes::FLOATS | codes::SETTLEMENT_NOT_FIXED => &[files::MODEL, files::SUPPORTS],
         _ => &[],
     }

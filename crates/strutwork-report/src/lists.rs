@@ -1,7 +1,8 @@
-//! The built-in lists as CSV: stock sizes with their section properties, and material grades.
+//! The built-in lists as CSV: stock sizes with their section properties, material grades, panel fixings.
 
-use strutwork_model::units::{MM2, MM3, MM4};
-use strutwork_model::{grades, stock};
+use strutwork_model::model::FixingKind;
+use strutwork_model::units::{MM, MM2, MM3, MM4, MPA};
+use strutwork_model::{fixings, grades, stock};
 
 /// Every stock size with its properties, in the order of the list.
 ///
@@ -52,7 +53,8 @@ pub fn stock_csv() -> String {
 /// Every material grade, in the order of the list.
 ///
 /// # Units and shapes
-/// Stiffness and strength in MPa, density in kg/m³, expansion in 1/K, walls in mm; one row a grade.
+/// Stiffness and strength in MPa, density in kg/m³, expansion in 1/K, walls in mm; empty where there is no value; one row a
+/// grade.
 pub fn grades_csv() -> String {
     let head = [
         "grade",
@@ -65,27 +67,86 @@ pub fn grades_csv() -> String {
         "haz_yield_mpa",
         "haz_ultimate_mpa",
         "up_to_wall_mm",
+        "shear_strength_mpa",
         "source",
         "strengths_verified",
     ];
     let rows = grades::GRADES.iter().map(|grade| {
-        let beside_weld = |place: usize| grade.haz_mpa.map_or_else(String::new, |haz| haz[place].to_string());
+        let text = |value: Option<f64>| value.map_or_else(String::new, |value| value.to_string());
+        let parent = |place: usize| text(grade.strength_mpa.map(|strength| strength[place]));
+        let beside_weld = |place: usize| text(grade.haz_mpa.map(|haz| haz[place]));
         vec![
             grade.name.to_owned(),
             grade.e_mpa.to_string(),
             grade.g_mpa.to_string(),
             grade.density_kg_m3.to_string(),
-            grade.thermal_per_k.to_string(),
-            grade.yield_mpa.to_string(),
-            grade.ultimate_mpa.to_string(),
+            text(grade.thermal_per_k),
+            parent(0),
+            parent(1),
             beside_weld(0),
             beside_weld(1),
-            grade.most_wall_mm.to_string(),
-            format!("{}; {}", grade.source, grade.stiffness_source()),
+            text(grade.most_wall_mm),
+            text(grade.shear_strength_mpa),
+            format!("{}; {}", grade.source, grade.stiffness_source),
             if grade.verified { "source read" } else { "from memory" }.to_owned(),
         ]
     });
     csv(&head, rows)
+}
+
+/// Every example of a panel fixing, in the order of the list, with the keys of `[fixings.NAME]`.
+///
+/// # Units and shapes
+/// mm, MPa, mm/kN, N; empty where a kind has no such key; one row an example.
+pub fn fixings_csv() -> String {
+    let head = [
+        "fixing",
+        "kind",
+        "thickness_mm",
+        "width_mm",
+        "shear_mpa",
+        "strength_mpa",
+        "pitch_mm",
+        "slip_mm_per_kn",
+        "strength_n",
+        "source",
+        "values_verified",
+    ];
+    let text = |value: f64, unit: f64| rounded(value / unit);
+    let rows = fixings::FIXINGS.iter().map(|fixing| {
+        let mut row = vec![fixing.name.to_owned()];
+        row.extend(match fixing.kind {
+            FixingKind::Bond { thickness, width, shear, strength } => [
+                "bond".to_owned(),
+                text(thickness, MM),
+                text(width, MM),
+                text(shear, MPA),
+                strength.map_or_else(String::new, |strength| text(strength, MPA)),
+                String::new(),
+                String::new(),
+                String::new(),
+            ],
+            FixingKind::Fasteners { pitch, slip, strength } => [
+                "fasteners".to_owned(),
+                String::new(),
+                String::new(),
+                String::new(),
+                String::new(),
+                text(pitch, MM),
+                text(slip, MM / 1000.0),
+                strength.map_or_else(String::new, |strength| text(strength, 1.0)),
+            ],
+        });
+        row.push(fixing.source.to_owned());
+        row.push(if fixing.verified { "source read" } else { "from memory" }.to_owned());
+        row
+    });
+    csv(&head, rows)
+}
+
+/// What was written before it became SI: the rounding of the conversion taken off.
+fn rounded(value: f64) -> String {
+    ((value * 1e6).round() / 1e6).to_string()
 }
 
 /// Five significant digits: more than any table prints.
@@ -123,5 +184,13 @@ mod tests {
         let text = grades_csv();
         assert_eq!(text.lines().count(), grades::GRADES.len() + 1);
         assert!(text.contains("S235JRH"));
+    }
+
+    #[test]
+    fn fixings_are_listed_in_the_words_of_their_table() {
+        let text = fixings_csv();
+        assert_eq!(text.lines().count(), fixings::FIXINGS.len() + 1);
+        assert!(text.contains("polyurethane 2 x 25,bond,2,25,2,,,,,"), "{text}");
+        assert!(text.contains("blind rivets 4.8 Al/steel at 50,fasteners,,,,,50,0.3,1800,"), "{text}");
     }
 }

@@ -2,7 +2,8 @@
 
 use strutwork_checks::{Finding, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
-use strutwork_model::{Diagnostic, JointId, Model, Severity, TubeId};
+use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
+use strutwork_solve::bays::Bays;
 use strutwork_solve::{CaseResult, Results};
 
 /// A finished run. Nothing in it is changed; the report only arranges it.
@@ -19,6 +20,8 @@ pub struct Run<'a> {
     pub results: &'a Results,
     /// What was judged.
     pub findings: &'a [Finding],
+    /// The bays of the frame, softest first.
+    pub bays: &'a Bays,
     /// When, with what and from which files it was made.
     pub info: &'a RunInfo,
 }
@@ -67,6 +70,16 @@ impl<'a> Run<'a> {
     /// A tube's name.
     pub fn tube(&self, id: TubeId) -> &'a str {
         &self.model.tubes()[id].name
+    }
+
+    /// A body's name.
+    pub fn body(&self, id: BodyId) -> &'a str {
+        &self.model.bodies()[id].name
+    }
+
+    /// A panel's name.
+    pub fn panel(&self, id: PanelId) -> &'a str {
+        &self.model.panels()[id].name
     }
 
     /// The name of what a finding is about; `frame` for the frame as a whole.

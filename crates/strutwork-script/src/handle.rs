@@ -3,7 +3,7 @@
 use std::sync::{Arc, Mutex, MutexGuard};
 
 use strutwork_checks::Finding;
-use strutwork_loads::{CaseBuilder, LoadCase};
+use strutwork_loads::{CaseBuilder, LoadCase, LoadCases};
 use strutwork_model::Model;
 use strutwork_model::spec::ModelSpec;
 use strutwork_solve::Results;
@@ -171,6 +171,7 @@ pub(crate) struct Solved(pub(crate) Arc<SolvedRun>);
 /// Everything that a run gave.
 pub(crate) struct SolvedRun {
     pub(crate) model: Arc<Model>,
+    pub(crate) cases: LoadCases,
     pub(crate) results: Results,
     pub(crate) findings: Vec<Finding>,
 }

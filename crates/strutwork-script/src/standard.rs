@@ -10,4 +10,9 @@ pub const STANDARD_CASES: &[(&str, &str)] = &[
     ("bump", include_str!("../../../scripts/cases/bump.rhai")),
     ("braking", include_str!("../../../scripts/cases/braking.rhai")),
     ("acceleration", include_str!("../../../scripts/cases/acceleration.rhai")),
+    ("kerb", include_str!("../../../scripts/cases/kerb.rhai")),
+    ("towing", include_str!("../../../scripts/cases/towing.rhai")),
+    ("jacking", include_str!("../../../scripts/cases/jacking.rhai")),
+    ("anchorages", include_str!("../../../scripts/cases/anchorages.rhai")),
+    ("hoops", include_str!("../../../scripts/cases/hoops.rhai")),
 ];

@@ -61,7 +61,7 @@ const SCRIPTS: &[(&str, &str, u32, &str, &str)] = &[
     ),
     ("model().new_case(\"\", \"\", \"physical\");", "L012", 2, "name", ""),
     (
-        "let f = model(); let c = f.new_case(\"a\", \"\", \"physical\"); c.gravity(1);\nf.solve([c]);",
+        "let f = model(); let c = f.new_case(\"a\", \"\", \"physical\"); c.hold(\"FL\", \"uz\"); c.gravity(1);\nf.solve([c]);",
         "S002",
         3,
         "cannot be solved",
@@ -122,7 +122,7 @@ fn the_word_at_the_place_is_measured() {
 
 #[test]
 fn typed_errors_come_back_whole() {
-    let error = run("let f = model(); let c = f.new_case(\"a\", \"\", \"physical\"); c.gravity(1); f.solve([c]);")
+    let error = run("let f = model(); let c = f.new_case(\"a\", \"\", \"physical\"); c.hold(\"FL\", \"uz\"); c.gravity(1); f.solve([c]);")
         .expect_err("it floats");
     let Some(Fault::Solve { error: strutwork_solve::SolveError::Mechanism { case, motions }, explained }) =
         error.fault()
@@ -130,7 +130,7 @@ fn typed_errors_come_back_whole() {
         panic!("{error:?}")
     };
     assert_eq!(case, "a");
-    assert_eq!(motions.len(), 6);
+    assert_eq!(motions.len(), 5);
     assert!(!explained.is_empty());
     assert_eq!(error.diagnostics().len(), 1 + explained.len());
 

@@ -1,6 +1,6 @@
 //! Why the frame could not be solved.
 
-use strutwork_model::{Dof, JointId, TubeId};
+use strutwork_model::{BodyId, Dof, JointId, TubeId};
 
 /// Why the frame could not be solved. Ids become names where the model is at hand (`explain`).
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -20,8 +20,8 @@ pub enum SolveError {
         case: String,
         /// Where it was noticed.
         stage: Stage,
-        /// First joint and freedom.
-        joint: JointId,
+        /// First joint or body.
+        node: Node,
         /// First freedom.
         dof: Dof,
     },
@@ -30,8 +30,8 @@ pub enum SolveError {
     IllConditioned {
         /// The case whose supports were in use.
         case: String,
-        /// The softest joint.
-        joint: JointId,
+        /// The softest joint or body.
+        node: Node,
         /// Its softest freedom.
         dof: Dof,
         /// Smallest pivot over its diagonal entry.
@@ -47,6 +47,29 @@ pub enum SolveError {
         /// The freed direction, local axes, named for its largest component.
         dof: Dof,
     },
+    /// Joints that are bolted rigidly to one body are prescribed movements that the body cannot make. Code S006.
+    #[error("settlements would strain a rigid body")]
+    StrainedBody {
+        /// The case.
+        case: String,
+        /// The body.
+        body: BodyId,
+        /// A joint whose settlement does not fit the others.
+        joint: JointId,
+        /// Its freedom.
+        dof: Dof,
+        /// By how much, m or rad.
+        by: f64,
+    },
+}
+
+/// What moves: a joint or a body.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Node {
+    /// A joint.
+    Joint(JointId),
+    /// A body, at its reference point.
+    Body(BodyId),
 }
 
 /// Where a number was found not to be finite.
@@ -79,10 +102,12 @@ pub enum Motion {
         /// A point of the axis it turns about, m; the centre where it only slides.
         about: [f64; 3],
     },
-    /// Some joints move against the others.
+    /// Some joints or bodies move against the others.
     Part {
         /// The moving joints with their motion (m and rad, scaled so that the largest displacement over frame size, or
         /// rotation, is 1), largest first.
         joints: Vec<(JointId, [f64; 6])>,
+        /// The moving bodies with the motion of their reference points, scaled likewise, largest first.
+        bodies: Vec<(BodyId, [f64; 6])>,
     },
 }

@@ -1,9 +1,11 @@
 //! A solve error in the fabricator's words.
 
 use strutwork_model::explain::Page;
-use strutwork_model::{Code, Diagnostic, JointId, Model, Severity};
+use strutwork_model::units::{to_deg, to_mm};
+use strutwork_model::{BodyId, Code, Diagnostic, JointId, Model, Severity};
 
-use crate::error::{Motion, SolveError};
+use crate::error::{Motion, Node, SolveError};
+use crate::rigid;
 
 /// Joints named for one motion before the rest are counted.
 const NAMED: usize = 6;
@@ -13,12 +15,12 @@ pub const PAGES: &[Page] = &[
     Page {
         code: "S001",
         title: "part of the frame can move without resistance",
-        meaning: "Some joints can move, or turn, without any tube being stretched, bent or twisted: a mechanism. Each \
-                  independent motion is listed with the joints that move and the way they go.",
+        meaning: "Some joints or bodies can move, or turn, without any tube, panel or bush being strained: a mechanism. \
+                  Each independent motion is listed with the bodies and joints that move and the way they go.",
         example: "Four tubes pinned at their ends (`release_from = \"ry rz\"`, `release_to = \"ry rz\"`) form a square \
-                  that folds sideways.",
+                  that folds sideways. A body on one bush swings about it.",
         remedy: "Add a diagonal across the bay that folds, take releases away at one of the joints named, or hold that \
-                 joint in supports.csv.",
+                 joint in supports.csv. Give a body that swings another bolt, or its bushes a stiffness against the motion.",
     },
     Page {
         code: "S002",
@@ -52,6 +54,15 @@ pub const PAGES: &[Page] = &[
         example: "A tube with `rx` freed at both ends and a torque in the middle.",
         remedy: "Free that direction at one end only, or take the load off the tube.",
     },
+    Page {
+        code: "S006",
+        title: "settlements would strain a rigid body",
+        meaning: "Joints that are bolted rigidly to one body are prescribed movements that no rigid body can make: the body \
+                  named would have to stretch, bend or twist.",
+        example: "Four joints of one body held along z, one of them settled by 2 mm and the others not.",
+        remedy: "Settle the joints so that they stay in place to each other, hold fewer of them, or give a bolt a stiffness in \
+                 bodies.csv.",
+    },
 ];
 
 impl SolveError {
@@ -64,6 +75,7 @@ impl SolveError {
             Self::NotFinite { .. } => Code("S003"),
             Self::IllConditioned { .. } => Code("S004"),
             Self::LoadedRelease { .. } => Code("S005"),
+            Self::StrainedBody { .. } => Code("S006"),
         }
     }
 }
@@ -93,32 +105,37 @@ pub fn explain(model: &Model, error: &SolveError) -> Vec<Diagnostic> {
                         "hold it in supports.csv against this motion"
                     },
                 ),
-                Motion::Part { joints } => {
-                    let subject = joints.first().map(|(joint, _)| name(*joint)).unwrap_or_default();
+                Motion::Part { joints, bodies } => {
+                    let body = bodies.first().map(|(body, _)| model.bodies()[*body].name.clone());
+                    let joint = joints.first().map(|(joint, _)| name(*joint));
                     one(
                         "S001",
-                        subject,
-                        format!("case {case}: {}", part(model, joints)),
-                        "brace it: add a diagonal or take away a release where it turns, or hold the joint in supports.csv",
+                        body.or(joint).unwrap_or_default(),
+                        format!("case {case}: {}", part(model, joints, bodies)),
+                        if bodies.is_empty() {
+                            "brace it: add a diagonal or take away a release where it turns, or hold the joint in supports.csv"
+                        } else {
+                            "give the body another bolt in bodies.csv, or a bush a stiffness against this motion"
+                        },
                     )
                 }
             })
             .collect(),
-        SolveError::NotFinite { case, stage, joint, dof } => {
+        SolveError::NotFinite { case, stage, node, dof } => {
             let of = if case.is_empty() { "the stiffness".to_owned() } else { format!("case {case}") };
             vec![one(
                 "S003",
-                name(*joint),
-                format!("{of} is not a finite number after {stage}, first at joint {} ({})", name(*joint), dof.name()),
+                node_name(model, *node),
+                format!("{of} is not a finite number after {stage}, first at {} ({})", told(model, *node), dof.name()),
                 "look there for a section, material or load of absurd size",
             )]
         }
-        SolveError::IllConditioned { case, joint, dof, .. } => vec![one(
+        SolveError::IllConditioned { case, node, dof, .. } => vec![one(
             "S004",
-            name(*joint),
+            node_name(model, *node),
             format!(
-                "case {case}: the equations are singular to working precision at joint {} ({}), though no free motion was found",
-                name(*joint),
+                "case {case}: the equations are singular to working precision at {} ({}), though no free motion was found",
+                told(model, *node),
                 dof.name()
             ),
             "look there for tubes whose stiffness differs by many powers of ten",
@@ -132,7 +149,36 @@ pub fn explain(model: &Model, error: &SolveError) -> Vec<Diagnostic> {
                 "free that direction at one end only, or take the load off the tube",
             )]
         }
+        SolveError::StrainedBody { case, body, joint, dof, by } => {
+            let (body, joint) = (model.bodies()[*body].name.clone(), name(*joint));
+            let by = if dof.is_rotation() { format!("{:.4} degrees", to_deg(*by)) } else { format!("{:.4} mm", to_mm(*by)) };
+            vec![one(
+                "S006",
+                body.clone(),
+                format!(
+                    "case {case}: body {body} is rigid, but the settlements of its joints do not fit together: {} of joint \
+                     {joint} is off by {by} from what the others allow",
+                    dof.name()
+                ),
+                "settle the joints as one rigid piece moves, hold fewer of them, or give a bolt a stiffness",
+            )]
+        }
     }
+}
+
+fn node_name(model: &Model, node: Node) -> String {
+    match node {
+        Node::Joint(joint) => model.joints()[joint].name.clone(),
+        Node::Body(body) => model.bodies()[body].name.clone(),
+    }
+}
+
+fn told(model: &Model, node: Node) -> String {
+    let kind = match node {
+        Node::Joint(_) => "joint",
+        Node::Body(_) => "body",
+    };
+    format!("{kind} {}", node_name(model, node))
 }
 
 fn whole(slide: &[f64; 3], turn: &[f64; 3], about: &[f64; 3]) -> String {
@@ -146,16 +192,30 @@ fn whole(slide: &[f64; 3], turn: &[f64; 3], about: &[f64; 3]) -> String {
     if advance.abs() > 1e-6 { format!("{turning} while it slides along that axis") } else { turning }
 }
 
-fn part(model: &Model, joints: &[(JointId, [f64; 6])]) -> String {
-    let told: Vec<String> = joints
-        .iter()
-        .take(NAMED)
-        .map(|(joint, motion)| format!("joint {} can {}", model.joints()[*joint].name, moves(motion)))
-        .collect();
-    let more = joints.len().saturating_sub(NAMED);
+fn part(model: &Model, joints: &[(JointId, [f64; 6])], bodies: &[(BodyId, [f64; 6])]) -> String {
+    let of_bodies = bodies.iter().map(|(body, motion)| {
+        format!("body {} can {}", model.bodies()[*body].name, body_moves(motion, model.bodies()[*body].at))
+    });
+    let of_joints =
+        joints.iter().map(|(joint, motion)| format!("joint {} can {}", model.joints()[*joint].name, moves(motion)));
+    let count = bodies.len() + joints.len();
+    let told: Vec<String> = of_bodies.chain(of_joints).take(NAMED).collect();
+    let more = count.saturating_sub(NAMED);
     let rest = if more > 0 { format!(", and {more} more joints with them") } else { String::new() };
-    let still = if joints.len() > 1 { " (all in one motion)" } else { "" };
+    let still = if count > 1 { " (all in one motion)" } else { "" };
     format!("{}{rest}{still} without resistance", told.join(", "))
+}
+
+/// A body's motion: a slide, or a turn about the axis that stays in place.
+fn body_moves(motion: &[f64; 6], at: [f64; 3]) -> String {
+    let (slide, turn) = ([motion[0], motion[1], motion[2]], [motion[3], motion[4], motion[5]]);
+    let rate: f64 = turn.iter().map(|t| t * t).sum();
+    if rate.sqrt() < 1e-6 {
+        return format!("move {}", along(&slide));
+    }
+    let cross = rigid::cross(turn, slide);
+    let mm = [0, 1, 2].map(|i| (to_mm(at[i] + cross[i] / rate)).round() + 0.0);
+    format!("turn about {} through ({}, {}, {}) mm", axis(&turn), mm[0], mm[1], mm[2])
 }
 
 fn moves(motion: &[f64; 6]) -> String {
@@ -200,7 +260,7 @@ impl std::fmt::Display for Motion {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Whole { slide, turn, about } => f.write_str(&whole(slide, turn, about)),
-            Self::Part { joints } => write!(f, "{} joints move", joints.len()),
+            Self::Part { joints, bodies } => write!(f, "{} joints and {} bodies move", joints.len(), bodies.len()),
         }
     }
 }

@@ -9,6 +9,7 @@
 
 mod analysis;
 mod assembly;
+pub mod bays;
 pub mod counters;
 mod elements;
 mod equilibrium;
@@ -18,10 +19,13 @@ mod linear;
 mod mechanism;
 mod numbering;
 pub mod recover;
+mod relief;
 pub mod results;
+mod rigid;
 mod trust;
 
 pub use analysis::solve_cases;
+pub use bays::{Bays, find_bays};
 pub use counters::Counters;
 pub use elements::Elements;
 pub use error::SolveError;

@@ -60,8 +60,9 @@ pub struct MountResult {
 /// What one panel carries.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PanelResult {
-    /// Mean shear flow along each edge, N/m, in the order of the edges (corner 1 to 2, 2 to 3, …); positive: the frame
-    /// drags the panel's edge along that direction. For a triangle the flow of the greatest shear on every edge.
+    /// Mean shear flow along each edge, N/m, in the order of the edges (corner 1 to 2, 2 to 3, …); positive: the frame drags
+    /// the edges towards corners 1 and 3, so that the angle at corner 1 closes. For a triangle the flow of the greatest shear
+    /// on every edge.
     pub edge_flows: Vec<f64>,
     /// Shear flow that the panel is judged by, N/m, ≥ 0: the greatest of the edges'.
     pub flow: f64,
@@ -193,7 +194,8 @@ pub struct CaseTrust {
     pub applied: [f64; 6],
     /// All reactions, reduced to the origin: N, N·m.
     pub reacted: [f64; 6],
-    /// Greatest of |applied + reacted|, forces over the sum of force magnitudes, moments over the sum of moment magnitudes.
+    /// Greatest of |applied + reacted|, moments over the sum of moment magnitudes (forces times the frame's reach among
+    /// them), forces over the same sum divided by that reach.
     /// Where only settlements and temperatures act, the sums are those of the tubes' end forces before they cancel.
     pub imbalance: f64,
     /// ½ uᵀf, J.
@@ -211,6 +213,9 @@ pub struct SystemTrust {
     pub smallest_pivot: f64,
     /// Freedoms that nothing stiffens and nothing loads, left out: joint and the direction of the freedom.
     pub left_out: Vec<LeftOut>,
+    /// Bodies whose bolted joints are held at more freedoms than determine the body: the reactions there are those of the
+    /// least sum of squares, one choice of many.
+    pub over_held: Vec<BodyId>,
 }
 
 /// A freedom that nothing stiffens and nothing loads.

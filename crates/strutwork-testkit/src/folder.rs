@@ -65,5 +65,6 @@ impl Folder {
 /// # Errors
 /// What the solver says.
 pub fn solve(model: &Model) -> Result<Results, SolveError> {
-    solve_cases(model, &derive_plain(model))
+    let cases = derive_plain(model).unwrap_or_else(|error| panic!("the test's load files do not make cases: {error}"));
+    solve_cases(model, &cases)
 }

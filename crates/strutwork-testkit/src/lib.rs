@@ -4,8 +4,10 @@ mod buggy;
 mod close;
 mod folder;
 mod frames;
+mod linked;
 
 pub use buggy::buggy;
 pub use close::{assert_close, assert_close_by};
 pub use folder::{Folder, solve};
 pub use frames::Lattice;
+pub use linked::linked_buggy;

@@ -17,7 +17,7 @@ fn cantilever(material: &str, fz: f64) -> Folder {
 
 fn findings(folder: &Folder) -> Vec<Finding> {
     let model = folder.model();
-    let cases = derive_plain(&model);
+    let cases = derive_plain(&model).unwrap();
     let results = solve(&model).unwrap();
     check_all(&model, &cases, &results)
 }

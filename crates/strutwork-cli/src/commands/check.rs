@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 use strutwork_loads::MassModel;
+use strutwork_model::model::Suspension;
 use strutwork_model::{Diagnostic, Model, Warned};
 
 use crate::args::CheckArgs;
@@ -66,6 +67,10 @@ fn holds(model: &Model) -> Value {
         "sections": model.sections().len(),
         "materials": model.materials().len(),
         "supports": model.supports().len(),
+        "bodies": model.bodies().len(),
+        "mounts": model.mounts().len(),
+        "panels": model.panels().len(),
+        "links": links(model),
         "masses": model.masses().len(),
         "cases": model.plain_cases().len(),
         "vehicle": model.vehicle().is_some(),
@@ -73,6 +78,17 @@ fn holds(model: &Model) -> Value {
         "total_mass_kg": mass.total,
         "centre_of_gravity_mm": mass.centre.map(strutwork_model::units::to_mm),
     })
+}
+
+/// Links of all linked corners.
+fn links(model: &Model) -> usize {
+    let corners = model.vehicle().map(|vehicle| &vehicle.corners).into_iter().flatten();
+    corners
+        .map(|corner| match &corner.suspension {
+            Suspension::Linked(links) => links.len(),
+            Suspension::Rigid(_) => 0,
+        })
+        .sum()
 }
 
 fn frame_mass(model: &Model) -> f64 {
@@ -90,6 +106,17 @@ fn summary(model: &Model, warnings: &[Diagnostic]) -> String {
         counted(model.sections().len(), "section"),
         counted(model.materials().len(), "material"),
     ));
+    let bolted = (!model.bodies().is_empty()).then(|| {
+        let bodies =
+            if model.bodies().len() == 1 { "1 body".to_owned() } else { format!("{} bodies", model.bodies().len()) };
+        format!("{bodies} at {}", counted(model.mounts().len(), "bolted joint"))
+    });
+    let more = [(model.panels().len(), "panel"), (links(model), "link")];
+    let more = more.into_iter().filter(|&(number, _)| number > 0).map(|(number, name)| counted(number, name));
+    let more: Vec<String> = bolted.into_iter().chain(more).collect();
+    if !more.is_empty() {
+        text.push_str(&format!("  with    {}\n", more.join(", ")));
+    }
     text.push_str(&format!(
         "  held    {}\n  acting  {}{}\n",
         counted(model.supports().len(), "supported joint"),

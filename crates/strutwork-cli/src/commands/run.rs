@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use strutwork_checks::check_all;
 use strutwork_model::{Diagnostic, Model, Warned};
 use strutwork_report::{Run, RunInfo, csv_files, report_html, run_json};
+use strutwork_solve::bays::find_bays;
 use strutwork_solve::explain::explain;
 use strutwork_solve::{SolveError, solve_cases};
 
@@ -52,6 +53,8 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     }
     let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     clock.lap("solve");
+    let bays = find_bays(&model);
+    clock.lap("bays");
     let findings = check_all(&model, &cases, &results);
     clock.lap("check");
     let mut info = RunInfo {
@@ -64,7 +67,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
         timings_ms: Vec::new(),
     };
     let files = {
-        let run = Run { model: &model, cases: &cases, results: &results, findings: &findings, info: &info };
+        let run = Run { model: &model, cases: &cases, results: &results, findings: &findings, bays: &bays, info: &info };
         let mut files: Vec<(String, Vec<u8>)> =
             csv_files(&run).into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
         files.push(("report.html".to_owned(), report_html(&run).into_bytes()));
@@ -72,7 +75,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     };
     clock.lap("report");
     info.timings_ms = clock.laps().to_vec();
-    let run = Run { model: &model, cases: &cases, results: &results, findings: &findings, info: &info };
+    let run = Run { model: &model, cases: &cases, results: &results, findings: &findings, bays: &bays, info: &info };
     write(&out, files, &run)?;
     terminal.note(&render::diagnostics(&info.warnings, &read.sources, terminal));
     summary::solved(&run, &out, args.json, terminal)

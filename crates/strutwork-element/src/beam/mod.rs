@@ -1,14 +1,19 @@
 //! The 2-node Euler-Bernoulli space-frame element.
 
+mod deformation;
+mod ends;
 mod fixed_end;
 mod recovery;
-mod releases;
+mod slip;
 mod stiffness;
 
+pub use deformation::{Mat6, Vec6};
+pub use ends::{EndSprings, Ends, Joined};
 pub use fixed_end::SpanLoad;
 pub use recovery::{Along, Forces, Piece};
-pub use releases::{Freed, Released};
 
+#[cfg(test)]
+mod end_laws;
 #[cfg(test)]
 mod laws;
 

@@ -2,12 +2,14 @@
 
 use std::ops::Deref;
 
-use strutwork_model::model::{Axes, JointLoad, Model, Settlement, Temperature, TubeLoad, TubePointLoad};
-use strutwork_model::{Dof, DofMap, JointId, TubeId};
+use strutwork_model::model::{
+    Axes, Carrier, JointLoad, Model, PlainCase, Settlement, Temperature, TubeLoad, TubePointLoad,
+};
+use strutwork_model::{BodyId, Dof, DofMap, JointId, TubeId};
 
 use super::{CaseBuilder, all_finite, finite};
 use crate::error::LoadError;
-use crate::spread;
+use crate::loads::PointLoad;
 
 impl<M: Deref<Target = Model>> CaseBuilder<M> {
     /// A force, N, and a moment, N·m, at a joint, global axes.
@@ -37,10 +39,25 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             return Err(LoadError::OutOfRange { what: "the number of joints", value: 0.0, range: "at least 1" });
         }
         all_finite("a load shared among joints", &[force, moment, at].concat())?;
-        let points: Vec<[f64; 3]> = joints.iter().map(|&joint| self.model.joints()[joint].at).collect();
-        for (&joint, share) in joints.iter().zip(spread(force, moment, at, &points)) {
-            self.case.joint_loads.push(JointLoad { joint, load: DofMap(share) });
-        }
+        self.put(&Carrier::Joints(joints.to_vec()), &PointLoad { force, moment, at });
+        Ok(())
+    }
+
+    /// A force, N, and a moment, N·m, on a body, the force acting at a point, m; `None`: at the body's reference point.
+    ///
+    /// # Errors
+    /// [`LoadError::NotFinite`].
+    pub fn body_load(
+        &mut self,
+        body: BodyId,
+        force: [f64; 3],
+        moment: [f64; 3],
+        at: Option<[f64; 3]>,
+    ) -> Result<(), LoadError> {
+        let row = &self.model.bodies()[body];
+        let at = at.unwrap_or(row.at);
+        all_finite(&format!("the load on body `{}`", row.name), &[force, moment, at].concat())?;
+        self.put(&Carrier::Body(body), &PointLoad { force, moment, at });
         Ok(())
     }
 
@@ -86,6 +103,16 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         all_finite(&format!("the temperature of tube `{name}`"), &[rise, gradient_y, gradient_z])?;
         self.case.temperatures.push(Temperature { tube, rise, gradient_y, gradient_z });
         Ok(())
+    }
+
+    /// What the load files say.
+    pub(crate) fn act_as_written(&mut self, plain: &PlainCase) {
+        self.case.joint_loads.extend_from_slice(&plain.joint_loads);
+        self.case.body_loads.extend_from_slice(&plain.body_loads);
+        self.case.tube_loads.extend_from_slice(&plain.tube_loads);
+        self.case.tube_point_loads.extend_from_slice(&plain.tube_point_loads);
+        self.case.temperatures.extend_from_slice(&plain.temperatures);
+        self.case.settlements.extend_from_slice(&plain.settlements);
     }
 
     /// A prescribed movement, m or rad, of a freedom that the case holds fixed (checked when the case is finished).

@@ -1,23 +1,34 @@
 //! The builder that case scripts use: from a name to a finished [`LoadCase`], with the story of how it came about.
 //!
-//! In reading order: the story (here), what acts at joints and tubes (`acting`), gravity and inertia (`inertia`),
-//! the wheels (`vehicle`), how it is held and what is read off (`holding`), and what is checked at the end (`finish`).
+//! In reading order: the story (here), what acts at joints, bodies and tubes (`acting`), at places (`places`), on the wheels
+//! (`vehicle`), gravity and inertia (`inertia`), sums of cases (`combine`), how it is held and what is read off (`holding`),
+//! and what is done and checked at the end (`finish`).
 
 mod acting;
+mod combine;
 mod finish;
 mod holding;
 mod inertia;
+mod places;
+mod twist;
 mod vehicle;
 
+pub use places::{groups, places};
+
 use std::ops::Deref;
+use std::sync::Arc;
 
-use strutwork_model::model::Model;
+use strutwork_model::model::{Carrier, Model};
 use strutwork_model::nearest::nearest;
-use strutwork_model::{Dof, JointId, TubeId};
+use strutwork_model::{BodyId, Dof, JointId, TubeId};
 
+use crate::basis::Basis;
 use crate::case::{LoadCase, Mark, Nature, Remark, Step, UsedFactor};
 use crate::error::LoadError;
+use crate::field::Field;
+use crate::loads::{Loads, PointLoad};
 use crate::masses::MassModel;
+use crate::suspension::Uprights;
 
 /// Builds one load case on one model.
 ///
@@ -31,12 +42,16 @@ use crate::masses::MassModel;
 #[derive(Debug, Clone)]
 pub struct CaseBuilder<M: Deref<Target = Model>> {
     model: M,
-    mass: MassModel,
+    basis: Arc<Basis>,
     case: LoadCase,
-    /// Body force at the centre of gravity, m/s²: gravity less the acceleration.
-    field: [f64; 3],
-    /// Angular acceleration, rad/s²: the body force at r from the centre of gravity is `field` − α × r.
-    turn: [f64; 3],
+    /// What acts on each upright, N and N·m about its contact point, until the links take it at the end.
+    uprights: [[f64; 6]; 4],
+    /// Gravity less the accelerations, about the centre of gravity.
+    field: Field,
+    /// Whether inertia was made to balance the case.
+    balanced: bool,
+    /// Whether another case was added.
+    summed: bool,
     held_as_vehicle: bool,
 }
 
@@ -44,15 +59,23 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     /// A case in which nothing acts yet and nothing is held.
     ///
     /// # Errors
-    /// [`LoadError::BadName`] where the name is empty or has control characters.
+    /// [`LoadError::BadName`] where the name is empty or has control characters; [`LoadError::Upright`] where the links
+    /// of a corner do not hold its upright.
     pub fn new(model: M, name: &str, title: &str, nature: Nature) -> Result<Self, LoadError> {
+        let basis = Arc::new(Basis::of(&model)?);
+        Self::on(model, basis, name, title, nature)
+    }
+
+    /// A case on a model whose masses and uprights are known.
+    pub(crate) fn on(model: M, basis: Arc<Basis>, name: &str, title: &str, nature: Nature) -> Result<Self, LoadError> {
         check_name("case", name)?;
         let mut case = LoadCase::new(name, nature, Vec::new());
         if !title.trim().is_empty() {
             title.clone_into(&mut case.title);
         }
-        let mass = MassModel::of(&model);
-        Ok(Self { model, mass, case, field: [0.0; 3], turn: [0.0; 3], held_as_vehicle: false })
+        let field = Field { about: basis.mass.centre, ..Field::default() };
+        let uprights = [[0.0; 6]; 4];
+        Ok(Self { model, basis, case, uprights, field, balanced: false, summed: false, held_as_vehicle: false })
     }
 
     /// The model that the case is for.
@@ -61,8 +84,13 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     }
 
     /// Mass, centre of gravity and inertia of the model.
-    pub const fn mass(&self) -> &MassModel {
-        &self.mass
+    pub fn mass(&self) -> &MassModel {
+        &self.basis.mass
+    }
+
+    /// The linked corners of the model.
+    pub fn uprights(&self) -> &Uprights {
+        &self.basis.uprights
     }
 
     /// The case's name.
@@ -137,6 +165,33 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         self.model
             .tube_named(name)
             .ok_or_else(|| unknown("tube", name, self.model.tubes().iter().map(|tube| tube.name.as_str())))
+    }
+
+    /// The body with this name.
+    ///
+    /// # Errors
+    /// [`LoadError::UnknownName`], with the nearest name.
+    pub fn body(&self, name: &str) -> Result<BodyId, LoadError> {
+        self.model
+            .body_named(name)
+            .ok_or_else(|| unknown("body", name, self.model.bodies().iter().map(|body| body.name.as_str())))
+    }
+
+    /// A force and a moment onto what carries them.
+    fn put(&mut self, carrier: &Carrier, load: &PointLoad) {
+        let mut loads = Loads::default();
+        loads.put(&self.model, carrier, load);
+        self.take(loads);
+    }
+
+    /// Takes loads over into the case.
+    fn take(&mut self, loads: Loads) {
+        self.case.joint_loads.extend(loads.joint_loads);
+        self.case.body_loads.extend(loads.body_loads);
+        self.case.tube_loads.extend(loads.tube_loads);
+        for (sum, part) in self.uprights.as_flattened_mut().iter_mut().zip(loads.uprights.as_flattened()) {
+            *sum += part;
+        }
     }
 }
 

@@ -40,13 +40,6 @@ pub(super) const PAGES: &[Page] = &[
         "Rename it, or keep it outside the model folder.",
     ),
     page(
-        codes::NOT_SUPPORTED_YET,
-        "a part that is not supported yet",
-        "Panels and bodies have a place in the folder, but this version does not compute them. They are refused rather than left out silently, because the frame would be another one without them.",
-        "panels.csv in the folder, or `body: engine` in masses.csv",
-        "Take the file out. Carry masses by joints. Say under `outside` in model.toml what is left out; leaving panels out is on the safe side for stiffness, not always for the tubes beside them.",
-    ),
-    page(
         codes::EMPTY_TABLE,
         "a table without rows",
         "The file is empty, or has a header and nothing below it. Without joints and tubes there is no frame; an optional table without rows is only worth a warning.",

@@ -34,7 +34,7 @@ pub(super) const PAGES: &[Page] = &[
     ),
     page(
         codes::LOOSE_JOINT,
-        "a joint that no tube reaches",
+        "a joint that no tube and no body reaches",
         "Nothing holds the joint: it would fly away under the least load. Mostly a tube is missing.",
         "C in joints.csv, and no tube with from or to C",
         "Add the tube, or take the joint out.",
@@ -42,7 +42,7 @@ pub(super) const PAGES: &[Page] = &[
     page(
         codes::SEPARATE_PARTS,
         "the frame falls into parts",
-        "Some joints are reached from each other along tubes, and not from the rest. The parts would move as they like.",
+        "Some joints are reached from each other along tubes, bodies and panels, and not from the rest. The parts would move as they like.",
         "AB joins A and B, CD joins C and D, and nothing joins the two",
         "Add the tube that connects them. Look for two joints with different names at nearly one place.",
     ),

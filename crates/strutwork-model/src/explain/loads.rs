@@ -69,16 +69,16 @@ pub(super) const PAGES: &[Page] = &[
     ),
     page(
         codes::MASS_NOT_CARRIED,
-        "a mass that no joint carries",
-        "The force of a mass must go somewhere: the joints that it is fixed to.",
+        "a mass that nothing carries",
+        "The force of a mass must go somewhere: the joints or the body that it is fixed to, or the upright of a linked corner.",
         "battery,40,500,0,200,",
-        "Name the joints, separated by spaces.",
+        "Name the joints, separated by spaces, or write body: NAME or upright: front-left.",
     ),
     page(
         codes::FLOATS,
         "the frame floats",
-        "There are loads, and neither supports.csv nor a vehicle. Such a frame can only be solved if the loads balance each other.",
+        "There are loads, and neither supports.csv nor a vehicle, nor are they to be balanced by the frame's own inertia. Such a frame can only be solved if the loads balance each other.",
         "loads.csv without supports.csv",
-        "Add supports.csv for a frame held to something, or a [vehicle] table for one on wheels.",
+        "Add supports.csv for a frame held to something, or a [vehicle] table for one on wheels, or inertia_relief = true under [options] for one that is free.",
     ),
 ];

@@ -1,10 +1,13 @@
 //! The page of every code of this crate: what it means, the smallest example, what to do.
 
+mod bodies;
 mod files;
 mod geometry;
 mod loads;
 mod names;
+mod panels;
 mod sections;
+mod suspension;
 mod vehicle;
 
 use crate::diagnostic::Code;
@@ -27,7 +30,17 @@ pub struct Page {
 /// One page for each `M` code, in order.
 pub const PAGES: &[Page] = &join::<LENGTH>();
 
-const PARTS: &[&[Page]] = &[files::PAGES, names::PAGES, geometry::PAGES, sections::PAGES, loads::PAGES, vehicle::PAGES];
+const PARTS: &[&[Page]] = &[
+    files::PAGES,
+    names::PAGES,
+    geometry::PAGES,
+    sections::PAGES,
+    loads::PAGES,
+    vehicle::PAGES,
+    bodies::PAGES,
+    suspension::PAGES,
+    panels::PAGES,
+];
 
 const LENGTH: usize = {
     let (mut length, mut part) = (0, 0);

@@ -48,8 +48,8 @@ pub(super) const PAGES: &[Page] = &[
     ),
     page(
         codes::UNUSED,
-        "no tube uses it",
-        "A section or material is defined and not used. That changes nothing; it is noted because a tube may have been meant to use it.",
+        "nothing uses it",
+        "A section, material or bolt is defined and not used. That changes nothing; it is noted because a tube may have been meant to use it.",
         "[sections.spare] in model.toml, and no tube with it",
         "Nothing, or take it out.",
     ),

@@ -34,17 +34,17 @@ pub(super) const PAGES: &[Page] = &[
     ),
     page(
         codes::CORNER_NOT_CARRIED,
-        "a corner without joints",
-        "The wheel's force must reach the frame through at least one joint.",
+        "a corner that nothing carries",
+        "The wheel's force must reach the frame: through joints, through a body, or through the links of suspension.csv.",
         "[vehicle.corners.front-left]\njoints = []",
-        "Name the joints of the suspension's pick-ups.",
+        "Name the joints of the suspension's pick-ups or the body that carries the wheel, or give its links in suspension.csv.",
     ),
     page(
         codes::VEHICLE_SIZE,
         "a vehicle size that is zero or negative",
-        "Wheelbase, tracks and the height of the centre of gravity are greater than 0.",
+        "Wheelbase, tracks, the height of the centre of gravity, wheel radius and roll stiffness are greater than 0.",
         "wheelbase_mm = -2400",
-        "Write the distance without a sign.",
+        "Write it without a sign, or leave the key out where it may be left out.",
     ),
     page(
         codes::NO_SOURCE,

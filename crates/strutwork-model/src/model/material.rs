@@ -19,6 +19,8 @@ pub struct Material {
     pub strength: Option<Strength>,
     /// In the heat-affected zone beside a weld; `None` where the parent's strength holds or nothing was given.
     pub heat_affected: Option<Strength>,
+    /// Shear strength in the plane of a sheet, Pa, where it does not follow from the yield strength; `None` where not given.
+    pub shear_strength: Option<f64>,
     /// Where the values come from, as the report prints it.
     pub source: String,
     /// Whether the source was read, not recalled.

@@ -3,7 +3,6 @@
 use serde::Serialize;
 
 use super::Written;
-use crate::model::Wheel;
 
 /// The title block.
 #[derive(Debug, Clone, PartialEq, Default, Serialize)]
@@ -29,11 +28,14 @@ pub struct OptionsEntry {
     pub standard_cases: bool,
     /// Factor on yield, ≥ 1.
     pub yield_margin: Written<f64>,
+    /// Whether the frame's own inertia balances the cases of the load files; `None`: where there is a vehicle and no
+    /// support.
+    pub inertia_relief: Option<bool>,
 }
 
 impl Default for OptionsEntry {
     fn default() -> Self {
-        Self { self_weight: false, standard_cases: true, yield_margin: 1.5.into() }
+        Self { self_weight: false, standard_cases: true, yield_margin: 1.5.into(), inertia_relief: None }
     }
 }
 
@@ -91,50 +93,10 @@ pub struct MaterialEntry {
     pub haz_yield_mpa: Option<Written<f64>>,
     /// Ultimate strength beside a weld, MPa.
     pub haz_ultimate_mpa: Option<Written<f64>>,
+    /// Shear strength in the plane of a sheet, MPa.
+    pub shear_strength_mpa: Option<Written<f64>>,
     /// Where the values come from.
     pub source: Option<Written<String>>,
-}
-
-/// A table `[vehicle.corners.WHEEL]`.
-#[derive(Debug, Clone, PartialEq, Default, Serialize)]
-pub struct CornerEntry {
-    /// Where the table stands; the wheel's name.
-    pub wheel: Written<String>,
-    /// The centre of the contact patch, mm.
-    pub contact_mm: Option<Written<[f64; 3]>>,
-    /// The names of the joints that carry the wheel's force.
-    pub joints: Vec<Written<String>>,
-    /// The name of the joint at which twist is applied and read; the first of `joints` where not given.
-    pub spring_joint: Option<Written<String>>,
-}
-
-/// The table `[vehicle]`.
-#[derive(Debug, Clone, PartialEq, Default, Serialize)]
-pub struct VehicleEntry {
-    /// Where the table stands.
-    pub vehicle: Written<()>,
-    /// Distance between the axles, mm.
-    pub wheelbase_mm: Option<Written<f64>>,
-    /// Distance between the front contact patches, mm.
-    pub track_front_mm: Option<Written<f64>>,
-    /// Distance between the rear contact patches, mm.
-    pub track_rear_mm: Option<Written<f64>>,
-    /// x of the front axle, mm.
-    pub front_axle_x_mm: Option<Written<f64>>,
-    /// z of the ground, mm; 0 where not given.
-    pub ground_z_mm: Option<Written<f64>>,
-    /// y of the vehicle's centre plane, mm; 0 where not given.
-    pub centre_y_mm: Option<Written<f64>>,
-    /// The front axle's share of the roll stiffness, 0 to 1.
-    pub front_roll_share: Option<Written<f64>>,
-    /// The front axle's share of the braking force, 0 to 1.
-    pub front_brake_share: Option<Written<f64>>,
-    /// The front axle's share of the driving force, 0 to 1; 0 where not given.
-    pub front_drive_share: Option<Written<f64>>,
-    /// Height of the centre of gravity above the ground, mm.
-    pub cg_height_mm: Option<Written<f64>>,
-    /// In the order of [`Wheel::ALL`]; `None` where not given.
-    pub corners: [Option<CornerEntry>; Wheel::ALL.len()],
 }
 
 /// A table `[factors.NAME]`.

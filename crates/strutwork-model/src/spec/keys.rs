@@ -12,6 +12,7 @@ use crate::codes;
 use crate::diagnostic::{Code, Diagnostic};
 use crate::files;
 use crate::nearest::did_you_mean;
+use crate::reference::KeyTable;
 
 /// The text of `model.toml`, to tell places, and the faults found in it.
 pub(super) struct Document<'t, 'f> {
@@ -111,6 +112,16 @@ impl<'k, 't> Keys<'k, 't> {
         }
     }
 
+    /// Names every key that is not in the reference.
+    pub(super) fn known(&self, table: &KeyTable, document: &mut Document<'_, '_>) {
+        self.only(&table.names().collect::<Vec<_>>(), document);
+    }
+
+    /// Whether the key is there.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.get(key).is_some()
+    }
+
     /// A text.
     pub(super) fn text(&self, key: &str, document: &mut Document<'_, '_>) -> Option<Written<String>> {
         let value = self.get(key)?;
@@ -175,6 +186,20 @@ impl<'k, 't> Keys<'k, 't> {
                 Some(Written::at([f64::NAN; 3], spot))
             }
         }
+    }
+
+    /// A direction: `"x"`, `"y"`, `"z"`, or three numbers as a text or a list.
+    pub(super) fn direction(&self, key: &str, document: &mut Document<'_, '_>) -> Option<Written<[f64; 3]>> {
+        if !matches!(self.get(key)?.get_ref(), DeValue::String(_)) {
+            return self.point(key, document);
+        }
+        let text = self.text(key, document)?;
+        let direction = number::direction(&text).unwrap_or_else(|fault| {
+            let spot = text.spot.unwrap_or(self.spot);
+            document.fault(fault.code, spot, key, fault.message, fault.help);
+            [f64::NAN; 3]
+        });
+        Some(Written { value: direction, spot: text.spot })
     }
 
     /// A table below this one.

@@ -3,23 +3,32 @@
 //! [`parse`] makes a [`ModelSpec`] of the files of a model folder; a script makes or changes one by hand. Either way
 //! [`validate`](crate::validate::validate) makes a [`Model`](crate::Model) of it, or says every fault.
 
+mod carried;
 mod csv;
 mod entries;
 mod keys;
+mod mounted;
 mod number;
+mod panelled;
 mod rows;
 mod settings;
 mod table;
 mod tables;
 mod text;
 mod unit_hint;
+mod vehicle_entries;
+mod vehicle_settings;
 mod written;
 
-pub use entries::{CornerEntry, FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry, VehicleEntry};
+pub use carried::{CarrierWritten, LoadedWritten};
+pub use entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry};
+pub use mounted::{BodyRow, BondWritten, LinkRow};
+pub use panelled::{FixingEntry, PanelRow, SoftJointsEntry, TubeEndWritten};
 pub use rows::{
     HoldWritten, JointRow, LoadRow, MassRow, SettlementRow, SupportRow, TemperatureRow, TubeLoadRow, TubePointLoadRow,
     TubeRow,
 };
+pub use vehicle_entries::{AxleEntry, BoltEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
 pub use written::{Spot, Written};
 
 use serde::Serialize;
@@ -58,8 +67,24 @@ pub struct ModelSpec {
     pub settlements: Vec<SettlementRow>,
     /// `masses.csv`.
     pub masses: Vec<MassRow>,
+    /// `bodies.csv`.
+    pub bodies: Vec<BodyRow>,
+    /// `suspension.csv`.
+    pub suspension: Vec<LinkRow>,
+    /// `panels.csv`.
+    pub panels: Vec<PanelRow>,
+    /// `[fixings.…]`.
+    pub fixings: Vec<FixingEntry>,
+    /// `[soft_joints]`.
+    pub soft_joints: SoftJointsEntry,
+    /// `[bolts.…]`.
+    pub bolts: Vec<BoltEntry>,
     /// `[vehicle]`.
     pub vehicle: Option<VehicleEntry>,
+    /// `[places.…]`.
+    pub places: Vec<PlaceEntry>,
+    /// `[weighed]`.
+    pub weighed: WeighedEntry,
     /// `[factors.…]`.
     pub factors: Vec<FactorEntry>,
 }
@@ -103,14 +128,9 @@ fn read(name: &'static str, text: &str, spec: &mut ModelSpec, faults: &mut Vec<D
         files::TEMPERATURES => spec.temperatures = tables::temperatures(text, faults),
         files::SETTLEMENTS => spec.settlements = tables::settlements(text, faults),
         files::MASSES => spec.masses = tables::masses(text, faults),
-        files::PANELS | files::BODIES => faults.push(Diagnostic {
-            code: codes::NOT_SUPPORTED_YET,
-            severity: Severity::Error,
-            place: Some(Place::file(name)),
-            subject: name.to_owned(),
-            message: format!("`{name}` is not supported yet: what it says would be missing from the frame"),
-            help: "take the file out of the folder and say under `outside` in model.toml what is left out".to_owned(),
-        }),
+        files::BODIES => spec.bodies = tables::bodies(text, faults),
+        files::SUSPENSION => spec.suspension = tables::suspension(text, faults),
+        files::PANELS => spec.panels = tables::panels(text, faults),
         _ => {}
     }
 }

@@ -28,6 +28,25 @@ pub(super) fn parse(text: &str) -> Result<f64, NumberFault> {
     }
 }
 
+/// The direction that a text says: `x`, `y`, `z`, or three numbers separated by blanks.
+pub(super) fn direction(text: &str) -> Result<[f64; 3], NumberFault> {
+    match text.trim() {
+        "x" => return Ok([1.0, 0.0, 0.0]),
+        "y" => return Ok([0.0, 1.0, 0.0]),
+        "z" => return Ok([0.0, 0.0, 1.0]),
+        _ => {}
+    }
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let &[x, y, z] = words.as_slice() else {
+        return Err(NumberFault {
+            code: codes::UNKNOWN_WORD,
+            message: format!("`{}` is not a direction", shown(text)),
+            help: "write `x`, `y`, `z`, or three numbers separated by blanks: `0 0.7 0.7`".to_owned(),
+        });
+    };
+    Ok([parse(x)?, parse(y)?, parse(z)?])
+}
+
 /// A text cut to what fits a message.
 pub(super) fn shown(text: &str) -> String {
     let one = |letter: char| if letter.is_control() { ' ' } else { letter };

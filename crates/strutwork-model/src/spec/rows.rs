@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::Written;
+use super::{CarrierWritten, LoadedWritten, TubeEndWritten, Written};
 
 /// A row of `joints.csv`.
 #[derive(Debug, Clone, PartialEq, Default, Serialize)]
@@ -40,6 +40,10 @@ pub struct TubeRow {
     pub release_from: Written<String>,
     /// Freedoms freed at the `to` end.
     pub release_to: Written<String>,
+    /// Offset and springs at the `from` end.
+    pub end_from: TubeEndWritten,
+    /// Offset and springs at the `to` end.
+    pub end_to: TubeEndWritten,
     /// The user's note; empty for none.
     pub note: String,
 }
@@ -71,10 +75,12 @@ pub struct SupportRow {
 pub struct LoadRow {
     /// The name of the load case.
     pub case: Written<String>,
-    /// The name of the joint.
-    pub joint: Written<String>,
+    /// What it acts on.
+    pub on: LoadedWritten,
     /// Fx, Fy, Fz in N and Mx, My, Mz in N·m, global axes.
     pub load: [Written<f64>; 6],
+    /// Where the force on a body acts, x, y, z in mm: all three or none.
+    pub at_mm: [Option<Written<f64>>; 3],
 }
 
 /// A row of `tube_loads.csv`.
@@ -146,10 +152,10 @@ pub struct MassRow {
     pub y_mm: Written<f64>,
     /// z of its centre, mm.
     pub z_mm: Written<f64>,
-    /// The names of the joints that carry it.
-    pub joints: Vec<Written<String>>,
-    /// The name of the body that it belongs to, in place of joints.
-    pub body: Option<Written<String>>,
+    /// What carries it.
+    pub carrier: CarrierWritten,
+    /// Moments of inertia about its own centre, x, y, z, kg·m²; 0 for a point.
+    pub inertia_kg_m2: [Written<f64>; 3],
     /// The user's note; empty for none.
     pub note: String,
 }

@@ -4,13 +4,15 @@ use std::collections::BTreeSet;
 
 use toml::de::DeTable;
 
-use super::entries::{CornerEntry, FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry, VehicleEntry};
+use super::entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry};
 use super::keys::{Document, Keys};
+use super::panelled::{FixingEntry, SoftJointsEntry};
+use super::vehicle_settings::{bolt, place, vehicle, weighed};
 use super::{ModelSpec, Spot, Written};
 use crate::codes;
 use crate::diagnostic::Diagnostic;
 use crate::files;
-use crate::model::Wheel;
+use crate::reference;
 
 /// Reads the file into the spec.
 pub(super) fn read(text: &str, spec: &mut ModelSpec, faults: &mut Vec<Diagnostic>) {
@@ -26,16 +28,18 @@ pub(super) fn read(text: &str, spec: &mut ModelSpec, faults: &mut Vec<Diagnostic
         broken.insert(spot.line as usize);
     }
     let root = Keys { called: "", table: root.get_ref(), spot: Spot::file(files::MODEL) };
-    root.only(
-        &["title", "revision", "author", "notes", "outside", "options", "sections", "materials", "vehicle", "factors"],
-        &mut document,
-    );
+    root.known(&reference::TOP, &mut document);
     spec.title = title(&root, &mut document);
     spec.options = options(&root, &mut document);
     spec.sections = named(&root, "sections", &mut document, section);
     spec.materials = named(&root, "materials", &mut document, material);
     spec.factors = named(&root, "factors", &mut document, factor);
+    spec.fixings = named(&root, "fixings", &mut document, fixing);
+    spec.soft_joints = soft_joints(&root, &mut document);
+    spec.bolts = named(&root, "bolts", &mut document, bolt);
     spec.vehicle = vehicle(&root, &mut document);
+    spec.places = named(&root, "places", &mut document, place);
+    spec.weighed = weighed(&root, &mut document);
     // What was made of a broken line means nothing.
     let told = |fault: &Diagnostic| {
         fault.code == codes::TOML_SYNTAX || fault.place.as_ref().is_none_or(|place| !broken.contains(&place.line))
@@ -58,11 +62,12 @@ fn options(root: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> OptionsEntry
     let default = OptionsEntry::default();
     let Some((table, spot)) = root.table("options", document) else { return default };
     let keys = Keys { called: "[options]", table, spot };
-    keys.only(&["self_weight", "standard_cases", "yield_margin"], document);
+    keys.known(&reference::OPTIONS, document);
     OptionsEntry {
         self_weight: keys.flag("self_weight", default.self_weight, document),
         standard_cases: keys.flag("standard_cases", default.standard_cases, document),
         yield_margin: keys.number("yield_margin", document).unwrap_or(default.yield_margin),
+        inertia_relief: keys.has("inertia_relief").then(|| keys.flag("inertia_relief", false, document)),
     }
 }
 
@@ -85,23 +90,7 @@ fn named<T>(
 }
 
 fn section(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> SectionEntry {
-    keys.only(
-        &[
-            "shape",
-            "stock",
-            "height_mm",
-            "width_mm",
-            "diameter_mm",
-            "wall_mm",
-            "wall",
-            "outer_radius_mm",
-            "area_mm2",
-            "iy_mm4",
-            "iz_mm4",
-            "j_mm4",
-        ],
-        document,
-    );
+    keys.known(&reference::SECTION, document);
     SectionEntry {
         name,
         shape: keys.text("shape", document),
@@ -120,21 +109,7 @@ fn section(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<'
 }
 
 fn material(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> MaterialEntry {
-    keys.only(
-        &[
-            "grade",
-            "e_mpa",
-            "g_mpa",
-            "density_kg_m3",
-            "yield_mpa",
-            "ultimate_mpa",
-            "thermal_per_k",
-            "haz_yield_mpa",
-            "haz_ultimate_mpa",
-            "source",
-        ],
-        document,
-    );
+    keys.known(&reference::MATERIAL, document);
     MaterialEntry {
         name,
         grade: keys.text("grade", document),
@@ -146,19 +121,43 @@ fn material(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<
         thermal_per_k: keys.number("thermal_per_k", document),
         haz_yield_mpa: keys.number("haz_yield_mpa", document),
         haz_ultimate_mpa: keys.number("haz_ultimate_mpa", document),
+        shear_strength_mpa: keys.number("shear_strength_mpa", document),
         source: keys.text("source", document),
     }
 }
 
+fn fixing(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> FixingEntry {
+    keys.known(&reference::FIXING, document);
+    FixingEntry {
+        name,
+        kind: keys.text("kind", document),
+        thickness_mm: keys.number("thickness_mm", document),
+        width_mm: keys.number("width_mm", document),
+        shear_mpa: keys.number("shear_mpa", document),
+        strength_mpa: keys.number("strength_mpa", document),
+        pitch_mm: keys.number("pitch_mm", document),
+        slip_mm_per_kn: keys.number("slip_mm_per_kn", document),
+        strength_n: keys.number("strength_n", document),
+        source: keys.text("source", document),
+    }
+}
+
+fn soft_joints(root: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> SoftJointsEntry {
+    let Some((table, spot)) = root.table("soft_joints", document) else { return SoftJointsEntry::default() };
+    let keys = Keys { called: "[soft_joints]", table, spot };
+    keys.known(&reference::SOFT_JOINTS, document);
+    SoftJointsEntry { when: keys.text("use", document), narrower_than: keys.number("narrower_than", document) }
+}
+
 fn factor(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> FactorEntry {
-    keys.only(&["value", "source"], document);
+    keys.known(&reference::FACTOR, document);
     let value = keys.number("value", document);
     let source = keys.text("source", document);
     let missing = |key: &str, there: bool| {
         let text = format!("the factor `{}` has no `{key}`", name.value);
         (!there).then_some((text, "a factor needs `value = …` and `source = \"…\"`"))
     };
-    let given = keys.table.contains_key("source");
+    let given = keys.has("source");
     for (message, help) in [missing("value", value.is_some()), missing("source", given)].into_iter().flatten() {
         document.fault(codes::MISSING_KEY, keys.spot, &name.value, message, help);
     }
@@ -167,57 +166,4 @@ fn factor(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<'_
         source: source.unwrap_or_else(|| Written::at(String::new(), keys.spot)),
         name,
     }
-}
-
-fn vehicle(root: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> Option<VehicleEntry> {
-    let (table, spot) = root.table("vehicle", document)?;
-    let keys = Keys { called: "[vehicle]", table, spot };
-    keys.only(
-        &[
-            "wheelbase_mm",
-            "track_front_mm",
-            "track_rear_mm",
-            "front_axle_x_mm",
-            "ground_z_mm",
-            "centre_y_mm",
-            "front_roll_share",
-            "front_brake_share",
-            "front_drive_share",
-            "cg_height_mm",
-            "corners",
-        ],
-        document,
-    );
-    Some(VehicleEntry {
-        vehicle: Written::at((), spot),
-        wheelbase_mm: keys.number("wheelbase_mm", document),
-        track_front_mm: keys.number("track_front_mm", document),
-        track_rear_mm: keys.number("track_rear_mm", document),
-        front_axle_x_mm: keys.number("front_axle_x_mm", document),
-        ground_z_mm: keys.number("ground_z_mm", document),
-        centre_y_mm: keys.number("centre_y_mm", document),
-        front_roll_share: keys.number("front_roll_share", document),
-        front_brake_share: keys.number("front_brake_share", document),
-        front_drive_share: keys.number("front_drive_share", document),
-        cg_height_mm: keys.number("cg_height_mm", document),
-        corners: corners(&keys, document),
-    })
-}
-
-fn corners(vehicle: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> [Option<CornerEntry>; 4] {
-    let Some((table, spot)) = vehicle.table("corners", document) else { return Default::default() };
-    let corners = Keys { called: "[vehicle.corners]", table, spot };
-    corners.only(&Wheel::ALL.map(Wheel::name), document);
-    Wheel::ALL.map(|wheel| {
-        let (table, spot) = corners.table(wheel.name(), document)?;
-        let called = format!("[vehicle.corners.{}]", wheel.name());
-        let keys = Keys { called: &called, table, spot };
-        keys.only(&["contact_mm", "joints", "spring_joint"], document);
-        Some(CornerEntry {
-            wheel: Written::at(wheel.name().to_owned(), spot),
-            contact_mm: keys.point("contact_mm", document),
-            joints: keys.texts("joints", document),
-            spring_joint: keys.text("spring_joint", document),
-        })
-    })
 }

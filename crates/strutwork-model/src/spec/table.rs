@@ -7,20 +7,11 @@ use super::{Spot, Written};
 use crate::codes;
 use crate::diagnostic::Diagnostic;
 use crate::nearest::did_you_mean;
-
-/// What a table's file is called and which columns it has.
-#[derive(Debug)]
-pub(super) struct Table {
-    pub(super) file: &'static str,
-    pub(super) required: &'static [&'static str],
-    pub(super) optional: &'static [&'static str],
-    /// Whether there is no model without its rows.
-    pub(super) needed: bool,
-}
+use crate::reference::Table;
 
 /// A row: its cells by the names of the columns.
 pub(super) struct Row<'r, 't> {
-    /// For each of the table's columns, required first, its place in the file's rows.
+    /// For each of the table's columns, its place in the file's rows.
     columns: &'r [(&'static str, Option<usize>)],
     cells: &'r [Cell<'t>],
     whole: Spot,
@@ -73,10 +64,9 @@ impl Table {
     }
 
     fn empty(&self, message: &str) -> Diagnostic {
-        let columns = self.required.join(",");
         let spot = Some(Spot::file(self.file));
         if self.needed {
-            let help = format!("write the header `{columns}` and a row for each");
+            let help = format!("write the header `{}` and a row for each", self.header_needed());
             Diagnostic::error(codes::EMPTY_TABLE, spot, self.file, message, help)
         } else {
             let help = "fill it in, or take it out of the folder";
@@ -84,8 +74,8 @@ impl Table {
         }
     }
 
-    fn names(&self) -> impl Iterator<Item = &'static str> {
-        self.required.iter().chain(self.optional).copied()
+    fn header_needed(&self) -> String {
+        self.required().collect::<Vec<_>>().join(",")
     }
 
     /// Where each column stands; `None` where the rows cannot be read.
@@ -127,7 +117,7 @@ impl Table {
             }
         }
         let before = faults.len();
-        for &name in self.required {
+        for name in self.required() {
             let other_unit_given = header.cells.iter().any(|cell| {
                 other_unit(&cell.text, &[name]).is_some() && !self.names().any(|known| known == cell.text.as_ref())
             });
@@ -137,11 +127,11 @@ impl Table {
                     Some(whole),
                     name,
                     format!("the column `{name}` is not there"),
-                    format!("a header with every column needed: `{}`", self.required.join(",")),
+                    format!("a header with every column needed: `{}`", self.header_needed()),
                 ));
             }
         }
-        let complete = columns.iter().take(self.required.len()).all(|(_, at)| at.is_some());
+        let complete = self.columns.iter().zip(&columns).all(|(column, (_, at))| at.is_some() || !column.required);
         (complete && faults.len() == before).then_some(columns)
     }
 

@@ -5,15 +5,18 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::{Log, Lookup, Materials, names, words_help};
 use crate::codes;
 use crate::dof::{Dof, DofMap};
-use crate::ids::{Id, JointId};
-use crate::model::{Axes, Hold, JointLoad, PlainCase, Settlement, Support, Temperature, Tube, TubeLoad, TubePointLoad};
-use crate::spec::{ModelSpec, Written};
+use crate::ids::{BodyId, Id, IndexVec, JointId};
+use crate::model::{
+    Axes, Body, BodyLoad, Hold, JointLoad, PlainCase, Settlement, Support, Temperature, Tube, TubeLoad, TubePointLoad,
+};
+use crate::spec::{LoadRow, LoadedWritten, ModelSpec, Written};
 use crate::units::{DEG, MM};
 
 /// The cases; `None` where a row is faulty.
 pub(super) fn check(
     spec: &ModelSpec,
     look: &Lookup<'_>,
+    bodies: &IndexVec<BodyId, Body>,
     supports: &[Option<Support>],
     tubes: &[Option<Tube>],
     materials: &Materials,
@@ -21,7 +24,7 @@ pub(super) fn check(
 ) -> Option<Vec<PlainCase>> {
     let mut cases = Cases::default();
     let before = log.0.len();
-    joint_loads(spec, look, &mut cases, log);
+    loads(spec, look, bodies, &mut cases, log);
     tube_loads(spec, look, &mut cases, log);
     tube_point_loads(spec, look, &mut cases, log);
     temperatures(spec, look, tubes, materials, &mut cases, log);
@@ -38,7 +41,7 @@ struct Cases<'s> {
     rows: BTreeMap<&'s str, usize>,
     /// Where each case is first named.
     first: Vec<&'s Written<String>>,
-    /// Rows already seen, to tell one that was pasted twice: file, case, joint or tube, bits of the numbers.
+    /// Rows already seen, to tell one that was pasted twice: file, case, what it acts on, bits of the numbers.
     seen: BTreeSet<(u8, &'s str, &'s str, Vec<u64>)>,
 }
 
@@ -81,17 +84,70 @@ impl<'s> Cases<'s> {
     }
 }
 
-fn joint_loads<'s>(spec: &'s ModelSpec, look: &Lookup<'_>, cases: &mut Cases<'s>, log: &mut Log) {
+fn loads<'s>(
+    spec: &'s ModelSpec,
+    look: &Lookup<'_>,
+    bodies: &IndexVec<BodyId, Body>,
+    cases: &mut Cases<'s>,
+    log: &mut Log,
+) {
     for row in &spec.loads {
         let who = format!("case `{}`", row.case.value);
-        let joint = look.joint(&row.joint, &who, log);
-        let load = DofMap(row.load.map(|value| log.finite(&value, &row.joint, "a load")));
-        let Some(case) = cases.case(&row.case, log) else { continue };
-        if let Some(joint) = joint {
-            case.joint_loads.push(JointLoad { joint, load });
-            cases.pasted(0, &row.case, &row.joint, &load.0, log);
+        let name = row.on.name();
+        let load = DofMap(row.load.map(|value| log.finite(&value, name, "a load")));
+        match &row.on {
+            LoadedWritten::Joint(name) => {
+                let joint = look.joint(name, &who, log);
+                let given = row.at_mm.iter().flatten().next();
+                if let Some(given) = given {
+                    let message = format!("{who}: a load at the joint `{}` acts at the joint", name.value);
+                    let help = "leave `x_mm`, `y_mm`, `z_mm` empty: they are for bodies";
+                    log.error(codes::POINT_MISSING, given.spot, name, message, help);
+                }
+                let Some(case) = cases.case(&row.case, log) else { continue };
+                if let Some(joint) = joint {
+                    case.joint_loads.push(JointLoad { joint, load });
+                    cases.pasted(0, &row.case, name, &load.0, log);
+                }
+            }
+            LoadedWritten::Body(name) => {
+                let body = look.body(name, &who, log);
+                let at = on_body(row, &who, log);
+                let Some(case) = cases.case(&row.case, log) else { continue };
+                if let (Some(body), Some(at)) = (body, at) {
+                    case.body_loads.push(BodyLoad { body, load: moved(load, at, bodies[body].at) });
+                    let place = at.unwrap_or([f64::NAN; 3]);
+                    cases.pasted(4, &row.case, name, &[&load.0[..], &place].concat(), log);
+                }
+            }
         }
     }
+}
+
+/// Where the force on a body acts, m: `Some(None)` at its reference point, `None` where what is written is faulty.
+fn on_body(row: &LoadRow, who: &str, log: &mut Log) -> Option<Option<[f64; 3]>> {
+    let name = row.on.name();
+    match row.at_mm {
+        [None, None, None] => Some(None),
+        [Some(x), Some(y), Some(z)] => {
+            let at = [x, y, z].map(|value| log.finite(&value, name, "the place of a load") * MM);
+            at.iter().all(|value| value.is_finite()).then_some(Some(at))
+        }
+        _ => {
+            let message = format!("{who}: where the force on the body `{}` acts is given in part", name.value);
+            let help = "fill in all three of `x_mm`, `y_mm`, `z_mm`, or none: then it acts at the mean of its bolts";
+            log.error(codes::POINT_MISSING, name.spot, name, message, help);
+            None
+        }
+    }
+}
+
+/// The load at a body's reference point that does the same as one with its force at `at`.
+fn moved(load: DofMap<f64>, at: Option<[f64; 3]>, reference: [f64; 3]) -> DofMap<f64> {
+    let Some(at) = at else { return load };
+    let [fx, fy, fz, mx, my, mz] = load.0;
+    let [x, y, z] = [0, 1, 2].map(|axis| at[axis] - reference[axis]);
+    DofMap([fx, fy, fz, mx + y * fz - z * fy, my + z * fx - x * fz, mz + x * fy - y * fx])
 }
 
 fn tube_loads<'s>(spec: &'s ModelSpec, look: &Lookup<'_>, cases: &mut Cases<'s>, log: &mut Log) {

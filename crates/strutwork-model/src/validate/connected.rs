@@ -1,29 +1,49 @@
-//! Whether the tubes make one frame of all joints.
+//! Whether tubes, bodies and panels make one frame of all joints.
 
 use std::collections::BTreeMap;
 
+use super::bodies::Bodies;
 use super::{Log, Lookup};
 use crate::codes;
 use crate::ids::Id;
-use crate::model::Tube;
+use crate::model::{Panel, Tube};
 use crate::spec::ModelSpec;
 
-/// Names joints that no tube reaches, and parts that no tube connects. Says nothing while a tube is faulty: it may be the
-/// one that connects.
-pub(super) fn check(spec: &ModelSpec, look: &Lookup<'_>, tubes: &[Option<Tube>], log: &mut Log) {
-    if tubes.is_empty() || tubes.iter().any(Option::is_none) {
+/// Names joints that no tube and no body reaches, and parts that nothing connects. Says nothing while a tube, a mount or a
+/// panel is faulty: it may be the one that connects. A panel holds no joint by itself, and parts that only panels connect
+/// can be loose: the solver finds that.
+pub(super) fn check(
+    spec: &ModelSpec,
+    look: &Lookup<'_>,
+    tubes: &[Option<Tube>],
+    bodies: &Bodies,
+    panels: &[Option<Panel>],
+    log: &mut Log,
+) {
+    if tubes.is_empty() || tubes.iter().any(Option::is_none) || !bodies.complete || panels.iter().any(Option::is_none) {
         return;
     }
-    let mut parts = Parts((0..spec.joints.len()).collect());
+    // Bodies stand behind the joints.
+    let number = spec.joints.len();
+    let mut parts = Parts((0..number + bodies.bodies.len()).collect());
     let mut reached = vec![false; spec.joints.len()];
     for tube in tubes.iter().flatten() {
         reached[tube.from.index()] = true;
         reached[tube.to.index()] = true;
         parts.join(tube.from.index(), tube.to.index());
     }
+    for mount in &bodies.mounts {
+        reached[mount.joint.index()] = true;
+        parts.join(mount.joint.index(), number + mount.body.index());
+    }
+    for panel in panels.iter().flatten() {
+        for pair in panel.joints.windows(2) {
+            parts.join(pair[0].index(), pair[1].index());
+        }
+    }
     for (place, row) in spec.joints.iter().enumerate() {
         if !reached[place] && look.joints.finds(&row.joint, place) {
-            let message = format!("no tube reaches the joint `{}`", row.joint.value);
+            let message = format!("no tube reaches the joint `{}`, and no body bolts to it", row.joint.value);
             let help = "add the tube that ends there, or take the joint out";
             log.error(codes::LOOSE_JOINT, row.joint.spot, &row.joint, message, help);
         }
@@ -38,8 +58,7 @@ pub(super) fn check(spec: &ModelSpec, look: &Lookup<'_>, tubes: &[Option<Tube>],
         for group in &groups[1..] {
             let first = &spec.joints[group[0]].joint;
             let message = format!("{} {} connected to {}", some(spec, group), verb(group), some(spec, &groups[0]));
-            let help =
-                "add the tube that connects them; two joints at nearly one place with two names are a common cause";
+            let help = "add the tube, the body or the panel that connects them; two joints at nearly one place with two names are a common cause";
             log.error(codes::SEPARATE_PARTS, first.spot, first, message, help);
         }
     }

@@ -1,12 +1,9 @@
 //! Masses that the frame carries.
 
-use std::collections::BTreeSet;
-
-use super::{Log, Lookup, names};
+use super::{Log, Lookup, carriers, names};
 use crate::codes;
-use crate::ids::JointId;
-use crate::model::{Carrier, Mass};
-use crate::spec::{MassRow, ModelSpec, Written};
+use crate::model::Mass;
+use crate::spec::{MassRow, ModelSpec};
 use crate::units::MM;
 
 /// The masses; `None` where one is faulty.
@@ -32,53 +29,45 @@ fn one(row: &MassRow, look: &Lookup<'_>, log: &mut Log) -> Option<Mass> {
     }
     let at =
         [("x", &row.x_mm), ("y", &row.y_mm), ("z", &row.z_mm)].map(|(axis, value)| log.finite(value, name, axis) * MM);
-    if let Some(body) = &row.body {
-        let message = format!("{who} belongs to the body `{}`, and bodies are not supported yet", body.value);
-        let help = "name the joints that carry it instead";
-        log.error(codes::NOT_SUPPORTED_YET, body.spot, name, message, help);
-        return None;
-    }
-    if row.joints.is_empty() {
-        let message = format!("{who} is carried by no joint");
-        let help = "name the joints that carry it in `joints`, separated by spaces";
+    let inertia = inertia(row, &who, log);
+    if row.carrier.is_empty() {
+        let message = format!("nothing carries the {who}");
+        let help = "name the joints that carry it in `joints`, separated by spaces, or write `body: NAME`";
         log.error(codes::MASS_NOT_CARRIED, name.spot, name, message, help);
         return None;
     }
-    let joints = carriers(&row.joints, &who, look, log)?;
+    let carrier = carriers::any(&row.carrier, &who, look, log)?;
     (mass > 0.0 && at.iter().all(|value| value.is_finite())).then(|| Mass {
         name: name.value.clone(),
         mass,
         at,
-        inertia: [0.0; 3],
-        carrier: Carrier::Joints(joints),
+        inertia,
+        carrier,
         note: row.note.clone(),
     })
 }
 
-/// The joints of a list, each once.
-pub(super) fn carriers(names: &[Written<String>], who: &str, look: &Lookup<'_>, log: &mut Log) -> Option<Vec<JointId>> {
-    let mut joints = Vec::with_capacity(names.len());
-    let mut seen = BTreeSet::new();
-    let mut good = true;
-    for name in names {
-        let before = log.0.len();
-        let found = look.joint(name, who, log);
-        if let Some(fault) = log.0.get_mut(before)
-            && names.len() > 1
-        {
-            fault
-                .help
-                .push_str("; names in this list are parted by spaces, so a name with a space in it cannot stand here");
-        }
-        match found {
-            Some(joint) if !seen.insert(joint) => {
-                let message = format!("{who} lists the joint `{}` twice", name.value);
-                log.error(codes::JOINT_LISTED_TWICE, name.spot, name, message, "list it once");
-                good = false;
-            }
-            Some(joint) => joints.push(joint),
-            None => good = false,
+/// Moments of inertia about its own centre, kg·m².
+fn inertia(row: &MassRow, who: &str, log: &mut Log) -> [f64; 3] {
+    let names = ["ixx_kg_m2", "iyy_kg_m2", "izz_kg_m2"];
+    let mut inertia = [0.0; 3];
+    for ((value, written), column) in inertia.iter_mut().zip(&row.inertia_kg_m2).zip(names) {
+        *value = log.finite(written, &row.mass, &format!("`{column}`"));
+        if *value < 0.0 {
+            let message = format!("{who}: `{column}` is {value}");
+            let help = "write a moment of inertia of 0 or more; leave the cell empty for a point";
+            log.error(codes::MASS_INERTIA, written.spot, &row.mass, message, help);
         }
     }
-    good.then_some(joints)
+    // Ixx + Iyy − Izz = 2∫z²dm, which no body makes negative. One that is not known stays 0, and is not compared.
+    for axis in 0..3 {
+        let (own, a, b) = (inertia[axis], inertia[(axis + 1) % 3], inertia[(axis + 2) % 3]);
+        if own > (a + b) * (1.0 + 1e-6) && a > 0.0 && b > 0.0 {
+            let message = format!("{who}: `{}` is greater than the other two together", names[axis]);
+            let help =
+                "no solid thing has such moments of inertia: check the three, and that they are about its own centre";
+            log.warning(codes::MASS_INERTIA, row.inertia_kg_m2[axis].spot, &row.mass, message, help);
+        }
+    }
+    inertia
 }

@@ -27,13 +27,16 @@ fn one(entry: &MaterialEntry, log: &mut Log) -> Option<Material> {
     let density = take("density_kg_m3", &entry.density_kg_m3, grade.map(|g| g.density_kg_m3), true, log);
     let expansion = match &entry.thermal_per_k {
         Some(own) => Some(log.finite(own, &entry.name, "`thermal_per_k`")),
-        None => grade.map(|g| g.thermal_per_k),
+        None => grade.and_then(|g| g.thermal_per_k),
     };
-    let yielding = take("yield_mpa", &entry.yield_mpa, grade.map(|g| g.yield_mpa), false, log);
-    let ultimate = take("ultimate_mpa", &entry.ultimate_mpa, grade.map(|g| g.ultimate_mpa), false, log);
+    let parent = grade.and_then(|g| g.strength_mpa);
+    let yielding = take("yield_mpa", &entry.yield_mpa, parent.map(|[yielding, _]| yielding), false, log);
+    let ultimate = take("ultimate_mpa", &entry.ultimate_mpa, parent.map(|[_, most]| most), false, log);
     let haz = grade.and_then(|g| g.haz_mpa);
     let haz_yield = take("haz_yield_mpa", &entry.haz_yield_mpa, haz.map(|[proof, _]| proof), false, log);
     let haz_ultimate = take("haz_ultimate_mpa", &entry.haz_ultimate_mpa, haz.map(|[_, most]| most), false, log);
+    let listed = grade.and_then(|g| g.shear_strength_mpa);
+    let shear_strength = take("shear_strength_mpa", &entry.shear_strength_mpa, listed, false, log);
     for (key, there) in [("e_mpa", e.is_some()), ("g_mpa", g.is_some())] {
         if !there {
             let message = format!("the material `{}` has no `{key}`", entry.name.value);
@@ -53,7 +56,7 @@ fn one(entry: &MaterialEntry, log: &mut Log) -> Option<Material> {
         return None;
     }
     let (e, g) = (e?, g?);
-    plausible(entry, e, g, density, log);
+    plausible(entry, e, g, grade, density, log);
     Some(Material {
         name: entry.name.value.clone(),
         grade: grade.map(|g| g.name.to_owned()).unwrap_or_default(),
@@ -63,6 +66,7 @@ fn one(entry: &MaterialEntry, log: &mut Log) -> Option<Material> {
         expansion,
         strength,
         heat_affected,
+        shear_strength: shear_strength.map(|strength| strength * MPA),
         source: source(entry, grade),
         verified: grade.is_some_and(|g| g.verified) && replaced(entry).is_empty(),
     })
@@ -130,6 +134,7 @@ fn replaced(entry: &MaterialEntry) -> Vec<&'static str> {
         ("yield_mpa", &entry.yield_mpa),
         ("ultimate_mpa", &entry.ultimate_mpa),
         ("thermal_per_k", &entry.thermal_per_k),
+        ("shear_strength_mpa", &entry.shear_strength_mpa),
         ("haz_yield_mpa", &entry.haz_yield_mpa),
         ("haz_ultimate_mpa", &entry.haz_ultimate_mpa),
     ]
@@ -144,7 +149,7 @@ fn source(entry: &MaterialEntry, grade: Option<&Grade>) -> String {
     let Some(grade) = grade else {
         return own.unwrap_or("as given in model.toml, no source named").to_owned();
     };
-    let listed = format!("{}; {}", grade.source, grade.stiffness_source());
+    let listed = format!("{}; {}", grade.source, grade.stiffness_source);
     let replaced = replaced(entry);
     if replaced.is_empty() {
         return own.map_or(listed.clone(), |own| format!("{listed}; {own}"));
@@ -154,8 +159,10 @@ fn source(entry: &MaterialEntry, grade: Option<&Grade>) -> String {
 }
 
 /// Warns of values that look like another unit.
-fn plausible(entry: &MaterialEntry, e: f64, g: f64, density: Option<f64>, log: &mut Log) {
+fn plausible(entry: &MaterialEntry, e: f64, g: f64, grade: Option<&Grade>, density: Option<f64>, log: &mut Log) {
     let name = &entry.name;
+    // Sheets of the list, such as plywood, need not be isotropic.
+    let as_listed = grade.is_some_and(|grade| grade.e_mpa == e && grade.g_mpa == g);
     let mut warn = |value: &Option<Written<f64>>, message: String, help: &str| {
         let spot = value.as_ref().and_then(|value| value.spot).or(name.spot);
         log.warning(codes::ODD_MATERIAL, spot, name, message, help);
@@ -163,7 +170,7 @@ fn plausible(entry: &MaterialEntry, e: f64, g: f64, density: Option<f64>, log: &
     if !(1e3..=1e6).contains(&e) {
         let message = format!("the material `{}`: E = {e} MPa is no structural material", name.value);
         warn(&entry.e_mpa, message, "MPa is N/mm²: steel has 210000, aluminium 70000");
-    } else if !(e / 3.0 * (1.0 - 1e-6)..=e / 2.0 * (1.0 + 1e-6)).contains(&g) {
+    } else if !as_listed && !(e / 3.0 * (1.0 - 1e-6)..=e / 2.0 * (1.0 + 1e-6)).contains(&g) {
         let message = format!("the material `{}`: G = {g} MPa does not belong to E = {e} MPa", name.value);
         warn(
             &entry.g_mpa,

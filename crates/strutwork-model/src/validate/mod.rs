@@ -1,22 +1,31 @@
 //! From a [`ModelSpec`], which may be wrong, to a [`Model`], which cannot be: every fault is said, not the first alone.
 
+mod axles;
+mod bodies;
+mod carriers;
 mod cases;
 mod connected;
+mod corners;
+mod fixings;
 mod joints;
 mod masses;
 mod materials;
 mod names;
+mod panels;
+mod places;
 mod plausible;
 mod sections;
 mod settings;
 mod supports;
+mod suspension;
+mod tube_ends;
 mod tubes;
 mod vehicle;
 
 use crate::codes;
 use crate::diagnostic::{Code, Diagnostic, Faults, Severity, Warned};
-use crate::ids::{Id, IndexVec, JointId, TubeId};
-use crate::model::{Material, Model, Weighed};
+use crate::ids::{Id, JointId, TubeId};
+use crate::model::{Material, Model, Wheel};
 use crate::nearest::nearest;
 use crate::spec::{ModelSpec, Spot, Written};
 use names::Names;
@@ -36,14 +45,22 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let joints = joints::check(spec, &mut log);
     let look = Lookup::new(spec, &mut log);
     let tubes = tubes::check(spec, &look, &joints, &sections, &mut log);
-    connected::check(spec, &look, &tubes, &mut log);
+    let bolts = bodies::bolts(spec, &mut log);
+    let bodies = bodies::check(spec, &look, &joints, &bolts, &mut log);
+    let fixings = fixings::check(spec, &mut log);
+    let panels = panels::check(spec, &look, &joints, &tubes, &bodies, &mut log);
+    tubes::used(spec, &tubes, &panels, &mut log);
+    connected::check(spec, &look, &tubes, &bodies, &panels, &mut log);
     plausible::check(spec, &mut log);
     let supports = supports::check(spec, &look, &mut log);
-    let plain_cases = cases::check(spec, &look, &supports, &tubes, &materials, &mut log);
+    let plain_cases = cases::check(spec, &look, &bodies.bodies, &supports, &tubes, &materials, &mut log);
     let masses = masses::check(spec, &look, &mut log);
-    let vehicle = vehicle::check(spec, &look, &mut log);
-    settings::weight(spec, &tubes, &materials, &mut log);
-    settings::held(spec, &mut log);
+    let links = suspension::check(spec, &look, &joints, &mut log);
+    let vehicle = vehicle::check(spec, &look, &links, &mut log);
+    let places = places::check(spec, &look, &joints, &mut log);
+    let weighed = places::weighed(spec, &mut log);
+    settings::weight(spec, &options, &tubes, &panels, &materials, &mut log);
+    settings::held(spec, &options, &mut log);
 
     let made = (|| {
         Some(Model {
@@ -56,14 +73,14 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
             supports: supports.into_iter().collect::<Option<_>>()?,
             masses: masses?,
             plain_cases: plain_cases?,
-            bodies: IndexVec::new(),
-            mounts: IndexVec::new(),
-            bolts: IndexVec::new(),
-            panels: IndexVec::new(),
-            fixings: IndexVec::new(),
+            bodies: bodies.bodies,
+            mounts: bodies.mounts,
+            bolts,
+            panels: panels.into_iter().collect::<Option<_>>()?,
+            fixings: fixings.into_iter().collect::<Option<_>>()?,
             vehicle: vehicle.ok()?,
-            places: Vec::new(),
-            weighed: Weighed::default(),
+            places: places?,
+            weighed,
             factors,
         })
     })();
@@ -129,6 +146,13 @@ struct Lookup<'s> {
     tubes: Names<'s>,
     sections: Names<'s>,
     materials: Names<'s>,
+    bodies: Names<'s>,
+    bolts: Names<'s>,
+    fixings: Names<'s>,
+    /// Which corners have rows in suspension.csv, in the order of [`Wheel::ALL`].
+    linked: [bool; 4],
+    /// Whether every row of suspension.csv names a corner: otherwise it is not known which corners are linked.
+    corners_known: bool,
 }
 
 impl<'s> Lookup<'s> {
@@ -139,6 +163,11 @@ impl<'s> Lookup<'s> {
             materials: Names::of("material", spec.materials.iter().map(|row| &row.name), log),
             joints: Names::of("joint", spec.joints.iter().map(|row| &row.joint), log),
             tubes: Names::of("tube", spec.tubes.iter().map(|row| &row.tube), log),
+            bodies: Names::grouped("body", spec.bodies.iter().map(|row| &row.body), log),
+            bolts: Names::of("bolt", spec.bolts.iter().map(|entry| &entry.name), log),
+            fixings: Names::of("fixing", spec.fixings.iter().map(|entry| &entry.name), log),
+            corners_known: spec.suspension.iter().all(|row| Wheel::from_name(&row.corner).is_some()),
+            linked: Wheel::ALL.map(|wheel| spec.suspension.iter().any(|row| row.corner.value == wheel.name())),
         }
     }
 

@@ -53,6 +53,29 @@ impl<'s> Names<'s> {
         found
     }
 
+    /// Registers names of which every row of a group has the same: the place of a name is that of its first row among the
+    /// first rows. A name that is none is a fault.
+    pub(super) fn grouped(kind: &'static str, names: impl Iterator<Item = &'s Written<String>>, log: &mut Log) -> Self {
+        let mut found = Self { kind, rows: BTreeMap::new(), all: Vec::new(), suggested: RefCell::default() };
+        for name in names {
+            if !found.rows.contains_key(name.as_str()) && is_name(name, kind, log) {
+                found.rows.insert(name, found.all.len());
+                found.all.push(name);
+            }
+        }
+        found
+    }
+
+    /// The names, in input order, each once.
+    pub(super) fn all(&self) -> impl Iterator<Item = &'s str> {
+        self.all.iter().copied()
+    }
+
+    /// The row with this exact name.
+    pub(super) fn row(&self, name: &str) -> Option<usize> {
+        self.rows.get(name).copied()
+    }
+
     /// Whether the row is the one that its name finds: not so for a name that is none, or the second of two.
     pub(super) fn finds(&self, name: &str, row: usize) -> bool {
         self.rows.get(name) == Some(&row)

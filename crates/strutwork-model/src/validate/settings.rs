@@ -1,10 +1,13 @@
 //! Title, options, factors, and what the options ask of the frame.
 
-use super::{Log, Materials, names};
+use super::{Log, Materials, names, words_help};
 use crate::codes;
 use crate::ids::Id;
-use crate::model::{Factor, Options, SoftJoints, SoftWhen, Title, Tube};
+use crate::model::{Factor, Options, Panel, SoftJoints, SoftWhen, Title, Tube};
 use crate::spec::ModelSpec;
+
+/// Where failure of the chord's face ends: EN 1993-1-8 Table 7.10 (an extract was read).
+const NARROW: f64 = 0.85;
 
 /// The title block.
 pub(super) fn title(spec: &ModelSpec) -> Title {
@@ -37,9 +40,34 @@ pub(super) fn options(spec: &ModelSpec, log: &mut Log) -> Options {
         self_weight: spec.options.self_weight,
         standard_cases: spec.options.standard_cases,
         yield_margin,
-        inertia_relief: false,
-        soft_joints: SoftJoints { when: SoftWhen::Off, narrower_than: 0.85 },
+        inertia_relief: spec.options.inertia_relief.unwrap_or(spec.vehicle.is_some() && spec.supports.is_empty()),
+        soft_joints: soft_joints(spec, log),
     }
+}
+
+fn soft_joints(spec: &ModelSpec, log: &mut Log) -> SoftJoints {
+    let entry = &spec.soft_joints;
+    let default = if spec.vehicle.is_some() { SoftWhen::Band } else { SoftWhen::Off };
+    let when = entry.when.as_ref().map_or(default, |word| match word.as_str() {
+        "off" => SoftWhen::Off,
+        "band" => SoftWhen::Band,
+        "always" => SoftWhen::Always,
+        other => {
+            let message = format!("`{other}` does not say when the rule for soft joints is used");
+            let help = words_help(other, &["off", "band", "always"]);
+            log.error(codes::UNKNOWN_WORD, word.spot, "soft_joints", message, help);
+            default
+        }
+    });
+    let narrower_than = entry.narrower_than.as_ref().map_or(NARROW, |limit| {
+        let share = log.finite(limit, "soft_joints", "`narrower_than`");
+        if !(0.0..=1.0).contains(&share) && share.is_finite() {
+            let message = format!("`narrower_than` is {share}: a share of the wider tube's face lies from 0 to 1");
+            log.error(codes::SOFT_LIMIT, limit.spot, "soft_joints", message, "write 0.85, or another share");
+        }
+        share
+    });
+    SoftJoints { when, narrower_than }
 }
 
 /// The factors that the user set.
@@ -64,17 +92,29 @@ pub(super) fn factors(spec: &ModelSpec, log: &mut Log) -> Vec<Factor> {
 }
 
 /// Weight needs densities: a fault for every material in use that has none.
-pub(super) fn weight(spec: &ModelSpec, tubes: &[Option<Tube>], materials: &Materials, log: &mut Log) {
+pub(super) fn weight(
+    spec: &ModelSpec,
+    options: &Options,
+    tubes: &[Option<Tube>],
+    panels: &[Option<Panel>],
+    materials: &Materials,
+    log: &mut Log,
+) {
     let why = if spec.options.self_weight {
         "self weight is asked for"
     } else if spec.vehicle.is_some() {
         "the vehicle's wheel loads need the frame's weight"
+    } else if options.inertia_relief {
+        "the frame's own inertia is to balance the loads"
     } else {
         return;
     };
     let mut used = vec![false; materials.len()];
     for tube in tubes.iter().flatten() {
         used[tube.material.index()] = true;
+    }
+    for panel in panels.iter().flatten() {
+        used[panel.material.index()] = true;
     }
     for (entry, (material, used)) in spec.materials.iter().zip(materials.iter().zip(used)) {
         if used && material.as_ref().is_some_and(|material| material.density == 0.0) {
@@ -92,13 +132,14 @@ pub(super) fn weight(spec: &ModelSpec, tubes: &[Option<Tube>], materials: &Mater
 }
 
 /// Loads on a frame that nothing holds: a warning with what to do.
-pub(super) fn held(spec: &ModelSpec, log: &mut Log) {
+pub(super) fn held(spec: &ModelSpec, options: &Options, log: &mut Log) {
     let loaded = !spec.loads.is_empty()
         || !spec.tube_loads.is_empty()
         || !spec.tube_point_loads.is_empty()
         || !spec.temperatures.is_empty();
-    if loaded && spec.supports.is_empty() && spec.vehicle.is_none() {
-        let help = "add supports.csv with the joints that are held; or a [vehicle] table, if it is a frame on wheels";
+    if loaded && spec.supports.is_empty() && !options.inertia_relief {
+        let help = "add supports.csv with the joints that are held; or `inertia_relief = true` under [options], if its own \
+                    inertia is to balance the loads; or a [vehicle] table, if it is a frame on wheels";
         log.warning(codes::FLOATS, None, "", "the frame floats: there are loads, and nothing holds it", help);
     }
 }

@@ -2,12 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use super::{Log, Lookup, words_help};
+use super::{Log, Lookup, tube_ends, words_help};
 use crate::codes;
 use crate::dof::{Dof, DofMap};
 use crate::grades;
 use crate::ids::{Id, IndexVec, JointId, MaterialId, SectionId};
-use crate::model::{Joint, Section, Tube, TubeEnd};
+use crate::model::{Joint, Panel, Section, Tube};
 use crate::spec::{ModelSpec, TubeRow, Written};
 use crate::units::{DEG, to_mm};
 
@@ -38,7 +38,6 @@ pub(super) fn check(
         }
         tubes.push(tube);
     }
-    used(spec, &tubes, log);
     walls(spec, &tubes, sections, log);
     tubes
 }
@@ -52,6 +51,8 @@ fn one(row: &TubeRow, look: &Lookup<'_>, log: &mut Log) -> Option<Tube> {
     let roll = log.finite(&row.roll_deg, &row.tube, "`roll_deg`") * DEG;
     let release_from = release(row, &row.release_from, log);
     let release_to = release(row, &row.release_to, log);
+    let end_from = tube_ends::end(row, &row.end_from, release_from, "from", log);
+    let end_to = tube_ends::end(row, &row.end_to, release_to, "to", log);
     if let Some(sign) = row.group.chars().find(|sign| sign.is_control()) {
         let message = format!("the group of {who} holds an invisible sign (U+{:04X})", u32::from(sign));
         log.error(codes::CONTROL_CHARACTER, row.group.spot, &row.tube, message, "type the group again, on one line");
@@ -66,8 +67,8 @@ fn one(row: &TubeRow, look: &Lookup<'_>, log: &mut Log) -> Option<Tube> {
         roll,
         release_from: release_from?,
         release_to: release_to?,
-        end_from: TubeEnd::default(),
-        end_to: TubeEnd::default(),
+        end_from: end_from?,
+        end_to: end_to?,
         note: row.note.clone(),
     })
 }
@@ -98,7 +99,7 @@ fn ends(row: &TubeRow, tube: &Tube, joints: &IndexVec<JointId, Joint>, sections:
         log.error(codes::TUBE_TO_ITSELF, row.to.spot, name, message, "correct `from` or `to`");
         return;
     }
-    let (a, b) = (joints[tube.from].at, joints[tube.to].at);
+    let Some([a, b]) = tube_ends::between(row, tube, joints, log) else { return };
     let length = to_mm(((b[0] - a[0]).powi(2) + (b[1] - a[1]).powi(2) + (b[2] - a[2]).powi(2)).sqrt());
     let depth = sections[tube.section.index()].as_ref().and_then(Section::depth).map(to_mm);
     if !length.is_finite() && a.iter().chain(&b).all(|number| number.is_finite()) {
@@ -116,9 +117,9 @@ fn ends(row: &TubeRow, tube: &Tube, joints: &IndexVec<JointId, Joint>, sections:
     }
 }
 
-/// Notes sections and materials that no tube uses.
-fn used(spec: &ModelSpec, tubes: &[Option<Tube>], log: &mut Log) {
-    if tubes.iter().any(Option::is_none) {
+/// Notes sections and materials that nothing uses.
+pub(super) fn used(spec: &ModelSpec, tubes: &[Option<Tube>], panels: &[Option<Panel>], log: &mut Log) {
+    if tubes.iter().any(Option::is_none) || panels.iter().any(Option::is_none) {
         return;
     }
     let mut sections = vec![false; spec.sections.len()];
@@ -127,11 +128,15 @@ fn used(spec: &ModelSpec, tubes: &[Option<Tube>], log: &mut Log) {
         sections[tube.section.index()] = true;
         materials[tube.material.index()] = true;
     }
+    for panel in panels.iter().flatten() {
+        materials[panel.material.index()] = true;
+    }
     let sections = spec.sections.iter().map(|entry| ("section", &entry.name)).zip(sections);
     let materials = spec.materials.iter().map(|entry| ("material", &entry.name)).zip(materials);
     for ((kind, name), used) in sections.chain(materials) {
         if !used {
-            let message = format!("no tube uses the {kind} `{}`", name.value);
+            let who = if kind == "material" { "no tube and no panel uses" } else { "no tube uses" };
+            let message = format!("{who} the {kind} `{}`", name.value);
             log.note(codes::UNUSED, name.spot, name, message, "leave it or take it out: it changes nothing");
         }
     }
@@ -148,11 +153,12 @@ fn walls(spec: &ModelSpec, tubes: &[Option<Tube>], sections: &[Option<Section>],
         let grade = spec.materials[tube.material.index()].grade.as_ref().and_then(|name| grades::find(name));
         let wall = sections[tube.section.index()].as_ref().and_then(Section::thickness).map(to_mm);
         if let (Some(grade), Some(wall)) = (grade, wall)
-            && wall > grade.most_wall_mm * (1.0 + 1e-9)
+            && let Some(most) = grade.most_wall_mm
+            && wall > most * (1.0 + 1e-9)
         {
             let message = format!(
-                "the strengths of `{}` hold for walls up to {} mm; the section `{}` has {wall:.2} mm",
-                grade.name, grade.most_wall_mm, row.section.value
+                "the strengths of `{}` hold for walls up to {most} mm; the section `{}` has {wall:.2} mm",
+                grade.name, row.section.value
             );
             let help = "give `yield_mpa` and `ultimate_mpa` for this thickness, and their source";
             log.warning(codes::GRADE_WALL, row.material.spot, &row.tube, message, help);

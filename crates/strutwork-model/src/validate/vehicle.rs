@@ -1,9 +1,8 @@
 //! The vehicle: where its wheels touch the ground, and what carries each.
 
-use super::masses::carriers;
-use super::{Log, Lookup};
+use super::{Log, Lookup, axles, corners};
 use crate::codes;
-use crate::model::{Axle, Carrier, Corner, Point, Suspension, Vehicle, Wheel};
+use crate::model::{Link, Vehicle, Wheel};
 use crate::spec::{CornerEntry, ModelSpec, Spot, VehicleEntry, Written};
 use crate::units::MM;
 
@@ -13,31 +12,34 @@ const AGREE_MM: f64 = 1.0;
 /// The table is wrong, and that is said.
 pub(super) struct Faulty;
 
-/// Checks the table `[vehicle]`, where there is one.
-pub(super) fn check(spec: &ModelSpec, look: &Lookup<'_>, log: &mut Log) -> Result<Option<Vehicle>, Faulty> {
+/// Checks the table `[vehicle]`, where there is one. `links` are those of suspension.csv, by wheel.
+pub(super) fn check(
+    spec: &ModelSpec,
+    look: &Lookup<'_>,
+    links: &[Option<Vec<Link>>; 4],
+    log: &mut Log,
+) -> Result<Option<Vehicle>, Faulty> {
     match &spec.vehicle {
         None => Ok(None),
-        Some(entry) => one(entry, look, log).map(Some).ok_or(Faulty),
+        Some(entry) => one(entry, look, links, log).map(Some).ok_or(Faulty),
     }
 }
 
-fn one(entry: &VehicleEntry, look: &Lookup<'_>, log: &mut Log) -> Option<Vehicle> {
+fn one(entry: &VehicleEntry, look: &Lookup<'_>, links: &[Option<Vec<Link>>; 4], log: &mut Log) -> Option<Vehicle> {
     let before = log.0.len();
     sizes(entry, log);
-    let corners = Wheel::ALL.map(|wheel| corner(entry, wheel, look, log));
-    if entry.front_roll_share.is_none() {
-        let help = "add `front_roll_share = 0.5` (0 to 1): the front axle's part of the roll stiffness";
-        log.error(codes::MISSING_KEY, entry.vehicle.spot, "vehicle", "the vehicle has no `front_roll_share`", help);
-    }
+    let corners = Wheel::ALL.map(|wheel| corners::check(entry, wheel, links[wheel as usize].as_deref(), look, log));
+    let axles = axles::check(entry, look, log);
     let front_roll_share = share("front_roll_share", &entry.front_roll_share, log);
+    let front_roll_share = axles::roll_share(entry, front_roll_share, &axles, log);
     let front_brake_share = share("front_brake_share", &entry.front_brake_share, log);
     let front_drive_share = share("front_drive_share", &entry.front_drive_share, log);
     let faulty = log.0.len() > before;
     let [Some(a), Some(b), Some(c), Some(d)] = corners else { return None };
     let vehicle = Vehicle {
         corners: [a, b, c, d],
-        axles: [Axle::default(), Axle::default()],
-        front_roll_share: front_roll_share.unwrap_or_default(),
+        axles,
+        front_roll_share,
         front_brake_share,
         front_drive_share: front_drive_share.unwrap_or_default(),
         cg_height: entry.cg_height_mm.as_ref().map(|height| height.value * MM),
@@ -84,54 +86,8 @@ fn share(key: &str, value: &Option<Written<f64>>, log: &mut Log) -> Option<f64> 
     Some(number)
 }
 
-fn corner(entry: &VehicleEntry, wheel: Wheel, look: &Lookup<'_>, log: &mut Log) -> Option<Corner> {
-    let name = wheel.name();
-    let Some(corner) = &entry.corners[wheel as usize] else {
-        let message = format!("the vehicle has no corner `{name}`");
-        let help = format!("add `[vehicle.corners.{name}]` with `joints = [\"…\"]`; all four are needed");
-        log.error(codes::MISSING_KEY, entry.vehicle.spot, name, message, help);
-        return None;
-    };
-    let who = format!("corner `{name}`");
-    let joints = if corner.joints.is_empty() {
-        let help = "add `joints = [\"…\"]`: the joints that take the wheel's force";
-        log.error(codes::CORNER_NOT_CARRIED, corner.wheel.spot, name, format!("{who} has no joints"), help);
-        None
-    } else {
-        carriers_of(corner, &who, look, log)
-    };
-    let spring_joint = match &corner.spring_joint {
-        Some(spring) => look.joint(spring, &who, log),
-        None => joints.as_ref().and_then(|joints| joints.first().copied()),
-    };
-    let contact = contact(entry, corner, wheel, log);
-    Some(Corner {
-        contact: contact?,
-        suspension: Suspension::Rigid(Carrier::Joints(joints?)),
-        spring: Point::Joint(spring_joint?),
-    })
-}
-
-/// In `model.toml` every name has its own quotes: the remark about spaces does not hold.
-fn carriers_of(corner: &CornerEntry, who: &str, look: &Lookup<'_>, log: &mut Log) -> Option<Vec<crate::ids::JointId>> {
-    let mut joints = Some(Vec::new());
-    for name in &corner.joints {
-        let one = carriers(std::slice::from_ref(name), who, look, log).and_then(|one| one.first().copied());
-        let again = one.zip(joints.as_ref()).is_some_and(|(one, joints): (_, &Vec<_>)| joints.contains(&one));
-        if again {
-            let message = format!("{who} lists the joint `{}` twice", name.value);
-            log.error(codes::JOINT_LISTED_TWICE, name.spot, name, message, "list it once");
-        }
-        joints = joints.zip(one).map(|(mut joints, one)| {
-            joints.push(one);
-            joints
-        });
-    }
-    joints
-}
-
 /// Where the wheel touches the ground, m: as given, or from wheelbase and tracks; both must agree.
-fn contact(entry: &VehicleEntry, corner: &CornerEntry, wheel: Wheel, log: &mut Log) -> Option<[f64; 3]> {
+pub(super) fn contact(entry: &VehicleEntry, corner: &CornerEntry, wheel: Wheel, log: &mut Log) -> Option<[f64; 3]> {
     let (front, left) = match wheel {
         Wheel::FrontLeft => (true, true),
         Wheel::FrontRight => (true, false),

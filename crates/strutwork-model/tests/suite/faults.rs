@@ -1,6 +1,8 @@
 //! Every code of this crate, brought about by spoiling a good folder in one place: the fault is found where it is, says
 //! what to do, and brings no other fault along.
 
+use crate::faults_modules;
+use crate::faults_panels;
 use crate::folder::{change, file, folder, toml_with_vehicle, with, without};
 use strutwork_model::{Code, Diagnostic, Faults, InputFiles, codes, read_model};
 
@@ -12,10 +14,10 @@ fn all(files: &InputFiles) -> Vec<Diagnostic> {
 }
 
 /// File, line, column and width of the only fault there should be.
-type At = (&'static str, usize, usize, usize);
+pub(crate) type At = (&'static str, usize, usize, usize);
 
 /// Code, place, a piece of the message or help, and the folder.
-type Case = (Code, At, &'static str, InputFiles);
+pub(crate) type Case = (Code, At, &'static str, InputFiles);
 
 const NOWHERE: At = ("", 0, 0, 0);
 
@@ -52,9 +54,6 @@ fn of_files() -> Vec<Case> {
         (codes::NUL_BYTE, ("masses.csv", 2, 0, 0), "NUL", file("masses.csv", b"mass\nb\0".to_vec())),
         (codes::LINE_ENDS, ("masses.csv", 1, 0, 0), "carriage return", file("masses.csv", old_mac)),
         (codes::UNKNOWN_FILE, ("support.csv", 0, 0, 0), "`supports.csv`", file("support.csv", "x")),
-        (codes::NOT_SUPPORTED_YET, ("panels.csv", 0, 0, 0), "not supported yet", file("panels.csv", "panel\n")),
-        (codes::NOT_SUPPORTED_YET, ("bodies.csv", 0, 0, 0), "not supported yet", file("bodies.csv", "body\n")),
-        (codes::NOT_SUPPORTED_YET, ("masses.csv", 2, 22, 10), "bodies", with("masses.csv", "A B", "body: seat")),
         (codes::EMPTY_TABLE, ("joints.csv", 0, 0, 0), "empty", file("joints.csv", "# nothing\n\n")),
         (codes::EMPTY_TABLE, ("tubes.csv", 0, 0, 0), "no rows", file("tubes.csv", "tube,from,to,section,material\n")),
         (
@@ -172,7 +171,7 @@ fn of_names() -> Vec<Case> {
         (
             codes::UNUSED,
             ("model.toml", 9, 12, 5),
-            "no tube uses",
+            "no tube and no panel uses",
             toml("[materials", "[materials.spare]\ngrade = \"6082-T6\"\n[materials"),
         ),
         (
@@ -356,7 +355,7 @@ fn of_vehicle() -> Vec<Case> {
         (
             codes::CORNER_NOT_CARRIED,
             ("model.toml", 14, 18, 9),
-            "take the wheel's force",
+            "takes the wheel's force",
             vehicle("rear-left]\njoints = [\"C\"]", "rear-left]\njoints = []"),
         ),
         (codes::VEHICLE_SIZE, ("model.toml", 5, 18, 2), "greater than 0", vehicle("1400", "-7")),
@@ -373,13 +372,26 @@ fn of_vehicle() -> Vec<Case> {
 }
 
 fn every() -> Vec<Case> {
-    [of_files(), of_names(), of_geometry(), of_sections(), of_loads(), of_vehicle()].into_iter().flatten().collect()
+    [
+        of_files(),
+        of_names(),
+        of_geometry(),
+        of_sections(),
+        of_loads(),
+        of_vehicle(),
+        faults_modules::cases(),
+        faults_panels::cases(),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 #[test]
 fn the_good_folder_is_good() {
     assert_eq!(all(&folder()), []);
     assert_eq!(all(&toml_with_vehicle()), []);
+    assert_eq!(all(&crate::vehicle::vehicle()), []);
 }
 
 #[test]

@@ -2,9 +2,11 @@
 
 use proptest::prelude::*;
 use strutwork_model::files::KNOWN_FILES;
+use strutwork_model::spec::BondWritten;
 use strutwork_model::{Diagnostic, Faults, InputFile, InputFiles, codes, explain, read_model, spec, validate};
 
 use crate::folder::{change, folder};
+use crate::vehicle::vehicle;
 
 /// What must hold whatever the files say. Returns what was found.
 fn holds(files: &InputFiles) -> Vec<Diagnostic> {
@@ -42,8 +44,42 @@ fn name() -> impl Strategy<Value = &'static str> {
 /// Texts made of the signs that matter to the readers.
 fn near_text() -> impl Strategy<Value = String> {
     let piece = prop::sample::select(vec![
-        ",", "\n", "\r\n", "\"", "\"\"", "#", ";", " ", "A", "B", "ä", "1e3", "-0", "nan", "fixed", "free", "[", "]",
-        "=", "joint", "x_mm", "x_m", "tube", "case", "sections", ".", "'", "body:", "\t", "1,5", "{", "}", "\u{0}",
+        ",",
+        "\n",
+        "\r\n",
+        "\"",
+        "\"\"",
+        "#",
+        ";",
+        " ",
+        "A",
+        "B",
+        "ä",
+        "1e3",
+        "-0",
+        "nan",
+        "fixed",
+        "free",
+        "[",
+        "]",
+        "=",
+        "joint",
+        "x_mm",
+        "x_m",
+        "tube",
+        "case",
+        "sections",
+        ".",
+        "'",
+        "body:",
+        "upright:",
+        "rigid",
+        "front-left",
+        "\t",
+        "1,5",
+        "{",
+        "}",
+        "\u{0}",
     ]);
     prop::collection::vec(piece, 0..60).prop_map(|pieces| pieces.concat())
 }
@@ -53,7 +89,7 @@ proptest! {
 
     #[test]
     fn any_bytes_in_any_file_bring_no_panic(name in name(), bytes in prop::collection::vec(any::<u8>(), 0..200)) {
-        let mut files = folder();
+        let mut files = vehicle();
         files.0.retain(|file| file.name != name);
         files.0.push(InputFile::new(name, bytes));
         holds(&files);
@@ -61,15 +97,15 @@ proptest! {
 
     #[test]
     fn near_texts_bring_no_panic(name in name(), text in near_text()) {
-        let mut files = folder();
+        let mut files = vehicle();
         files.0.retain(|file| file.name != name);
         files.0.push(InputFile::new(name, text));
         holds(&files);
     }
 
     #[test]
-    fn a_good_file_with_a_piece_put_in_anywhere_brings_no_panic(row in 0..10_usize, at in any::<prop::sample::Index>(), text in near_text()) {
-        let mut files = folder();
+    fn a_good_file_with_a_piece_put_in_anywhere_brings_no_panic(row in 0..12_usize, at in any::<prop::sample::Index>(), text in near_text()) {
+        let mut files = vehicle();
         let bytes = &mut files.0[row].bytes;
         let at = at.index(bytes.len() + 1);
         bytes.splice(at..at, text.bytes());
@@ -77,8 +113,8 @@ proptest! {
     }
 
     #[test]
-    fn a_good_file_cut_anywhere_brings_no_panic(row in 0..10_usize, at in any::<prop::sample::Index>()) {
-        let mut files = folder();
+    fn a_good_file_cut_anywhere_brings_no_panic(row in 0..12_usize, at in any::<prop::sample::Index>()) {
+        let mut files = vehicle();
         let bytes = &mut files.0[row].bytes;
         bytes.truncate(at.index(bytes.len() + 1));
         holds(&files);
@@ -86,9 +122,14 @@ proptest! {
 
     #[test]
     fn any_numbers_in_a_spec_bring_no_panic(x in any::<f64>(), kg in any::<f64>(), wall in any::<f64>(), e in any::<f64>()) {
-        let (mut spec, _) = spec::parse(&folder());
+        let (mut spec, _) = spec::parse(&vehicle());
         spec.joints[0].x_mm = x.into();
         spec.masses[0].kg = kg.into();
+        spec.bodies[2].bonds[0] = BondWritten::Stiffness(x).into();
+        spec.bodies[1].axis = Some([x, kg, wall].into());
+        spec.suspension[0].upright_mm = [x.into(), kg.into(), wall.into()];
+        spec.places[1].at_mm = Some([x, kg, wall].into());
+        spec.weighed.frame_kg = Some(kg.into());
         spec.sections[0].wall_mm = Some(wall.into());
         spec.materials[0].e_mpa = Some(e.into());
         let _ = validate::validate(&spec);

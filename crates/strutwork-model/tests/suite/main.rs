@@ -1,7 +1,12 @@
 //! The model crate from the outside: whole folders in, a model or every fault out.
 
 mod faults;
+mod faults_modules;
+mod faults_panels;
 mod folder;
 mod laws;
+mod modules;
+mod panels;
 mod reading;
 mod sections;
+mod vehicle;

@@ -30,14 +30,17 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
     let mut svg = Svg::new(WIDTH, drawing + STRIP, "frame", &label);
 
     let mut rest = Path::new();
-    for tube in model.tubes() {
-        rest.start(sheet.at(model.joints()[tube.from].at));
-        rest.to(sheet.at(model.joints()[tube.to].at));
+    for tube in model.tubes().ids() {
+        let [from, to] = model.tube_ends(tube);
+        rest.start(sheet.at(from));
+        rest.to(sheet.at(to));
     }
     svg.open("fill=\"none\"");
     svg.path(&rest, &format!("stroke=\"{}\" stroke-width=\".8\"", ink::GREY));
     let bent = shape(model, result, &sheet, enlarged);
     svg.path(&bent, &format!("stroke=\"{}\" stroke-width=\"1.2\" stroke-linejoin=\"round\"", ink::INK));
+    let bodies = moved_bodies(model, result, &sheet, enlarged);
+    svg.path(&bodies, &format!("stroke=\"{}\" stroke-width=\"1.1\" stroke-dasharray=\"6 2\"", ink::BODY));
     svg.close();
     for support in &case.supports {
         marks::support(&mut svg, sheet.at(model.joints()[support.joint].at), support);
@@ -49,17 +52,22 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
     let scale = number::as_given(enlarged);
     let how =
         if enlarged == 1.0 { "to the scale of the frame".into() } else { format!("drawn {scale} times as large") };
-    let arrows = if case.joint_loads.is_empty() {
+    let arrows = if case.joint_loads.is_empty() && case.body_loads.is_empty() {
         ""
     } else {
-        " Red arrows: forces applied at joints, all to one scale; self weight and inertia along tubes are not drawn."
+        " Red arrows: forces applied at joints and bodies, all to one scale; self weight and inertia along tubes are not \
+         drawn."
     };
+    let held = if case.free {
+        " The frame is free: rigid motion is taken out, what is left is its deformation."
+    } else {
+        " Signs: where the frame is held."
+    };
+    let broken = if model.bodies().is_empty() { "" } else { " Broken lines: bodies, from reference point to mounts." };
     Figure {
         svg: svg.finish(),
         wide: false,
-        caption: format!(
-            "Deformed shape, displacements {how}; grey: the frame at rest. Signs: where the frame is held.{arrows}"
-        ),
+        caption: format!("Deformed shape, displacements {how}; grey: the frame at rest.{held}{broken}{arrows}"),
     }
 }
 
@@ -92,6 +100,22 @@ fn shape(model: &Model, result: &CaseResult, sheet: &Sheet, enlarged: f64) -> Pa
     path
 }
 
+/// From each body's moved reference point to its moved mounts. A mount with a spring or a free freedom draws apart from the
+/// body, so the arms of a body need not keep their lengths.
+fn moved_bodies(model: &Model, result: &CaseResult, sheet: &Sheet, enlarged: f64) -> Path {
+    let moved =
+        |at: [f64; 3], movement: &[f64; 6]| sheet.at([0, 1, 2].map(|axis| at[axis] + enlarged * movement[axis]));
+    let mut path = Path::new();
+    for ((_, body), movement) in model.bodies().iter_with_id().zip(&result.bodies) {
+        for mount in &body.mounts {
+            let joint = model.mounts()[*mount].joint;
+            path.start(moved(body.at, movement));
+            path.to(moved(model.joints()[joint].at, &result.displacements[joint]));
+        }
+    }
+    path
+}
+
 /// Points of a tube's bent axis, global, displacements enlarged.
 ///
 /// ```text
@@ -100,9 +124,8 @@ fn shape(model: &Model, result: &CaseResult, sheet: &Sheet, enlarged: f64) -> Pa
 /// ```
 /// The cubic is exact between loads; the last term is exact for a uniform load and a fair picture of others.
 fn axis_points(model: &Model, id: TubeId, tube: &TubeResult, pieces: usize, enlarged: f64) -> Vec<[f64; 3]> {
-    let row = &model.tubes()[id];
-    let (from, to) = (model.joints()[row.from].at, model.joints()[row.to].at);
-    let Ok(axes) = LocalAxes::between(from, to, row.roll) else { return Vec::new() };
+    let [from, to] = model.tube_ends(id);
+    let Ok(axes) = LocalAxes::between(from, to, model.tubes()[id].roll) else { return Vec::new() };
     let cubic = |s: f64| cubic(&tube.end_displacements, axes.length, s);
     let middle = tube.stations.iter().find(|station| (station.at - 0.5).abs() < 1e-6);
     let added = middle.map_or([0.0; 3], |station| {
@@ -132,21 +155,24 @@ fn cubic(ends: &[f64; 12], length: f64, s: f64) -> [f64; 3] {
     [u1 + (u2 - u1) * s, h1 * v1 + h2 * tz1 + h3 * v2 + h4 * tz2, h1 * w1 - h2 * ty1 + h3 * w2 - h4 * ty2]
 }
 
-/// Forces at joints as arrows that end on the joint, the largest 46 px long.
+/// Forces at joints and bodies as arrows that end where they act, the largest 46 px long.
 fn forces(svg: &mut Svg, model: &Model, case: &LoadCase, sheet: &Sheet) {
+    let at_joints = case.joint_loads.iter().map(|load| (model.joints()[load.joint].at, &load.load.0));
+    let at_bodies = case.body_loads.iter().map(|load| (model.bodies()[load.body].at, &load.load.0));
+    let all: Vec<([f64; 3], &[f64; 6])> = at_joints.chain(at_bodies).collect();
     let size = |load: &[f64; 6]| load[..3].iter().map(|f| f.abs()).fold(0.0, f64::max);
-    let largest = case.joint_loads.iter().map(|load| size(&load.load.0)).fold(0.0, f64::max);
+    let largest = all.iter().map(|(_, load)| size(load)).fold(0.0, f64::max);
     if largest <= 0.0 {
         return;
     }
     svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.1\"", ink::RED));
-    for load in &case.joint_loads {
-        if size(&load.load.0) < 0.02 * largest {
+    for (at, load) in all {
+        if size(load) < 0.02 * largest {
             continue;
         }
-        let [fx, fy, fz, ..] = load.load.0;
+        let [fx, fy, fz, ..] = *load;
         let [right, up, _] = sheet.view.project([fx, fy, fz]);
-        let tip = sheet.at(model.joints()[load.joint].at);
+        let tip = sheet.at(at);
         let scale = 46.0 / largest;
         furniture::arrow(svg, (tip.0 - right * scale, tip.1 + up * scale), tip, 5.0);
     }

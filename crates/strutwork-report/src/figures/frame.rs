@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use strutwork_model::ids::Id;
-use strutwork_model::model::{Mass, Point};
+use strutwork_model::model::{Mass, Panel, Point, Suspension};
 use strutwork_model::{JointId, Model, TubeId};
 
 use super::furniture::{self, Key, STRIP};
@@ -11,7 +11,7 @@ use super::labels::Labels;
 use super::svg::{Path, Svg};
 use super::view::{self, Sheet, Shown, View, shows_area};
 use super::weights::{self, Weight};
-use super::{Figure, MANY_JOINTS, MANY_TUBES, WIDE, WIDE_TUBES, WIDTH, ink, marks};
+use super::{Figure, MANY_JOINTS, MANY_TUBES, WIDE, WIDE_TUBES, WIDTH, attached, ink, marks};
 use crate::run::Run;
 
 /// With more masses than this, the isometric view shows the frame alone.
@@ -37,7 +37,7 @@ pub fn draw(run: &Run<'_>, view: View) -> Figure {
     let (width, most_height) = if wide { (WIDE, 540.0) } else { (WIDTH, 460.0) };
     // Masses by the dozen would hide the frame in the isometric view; the others show them.
     let bare = view == View::Isometric && model.masses().len() > FEW_MASSES;
-    let shown = if bare { Shown::Frame } else { Shown::Everything };
+    let shown = if bare { Shown::Vehicle } else { Shown::Everything };
     let sheet = Sheet::fit(model, view, shown, (width, most_height), 40.0);
     let (weights, used) = weights::of_sections(model);
     let keys: Vec<Key> = used
@@ -52,11 +52,11 @@ pub fn draw(run: &Run<'_>, view: View) -> Figure {
     let label = format!("{}: {}", view.title(), model.title().title);
     let mut svg = Svg::new(width, drawing + STRIP + legend, "frame", &label);
 
-    if !bare {
-        marks::wheels(&mut svg, run, &sheet);
-    }
+    attached::panels(&mut svg, model, &sheet);
+    attached::suspension(&mut svg, model, &sheet);
     tubes(&mut svg, model, &sheet, &weights);
     joints(&mut svg, model, &sheet);
+    attached::bodies(&mut svg, model, &sheet);
     for support in model.supports() {
         marks::support(&mut svg, sheet.at(model.joints()[support.joint].at), support);
     }
@@ -64,9 +64,7 @@ pub fn draw(run: &Run<'_>, view: View) -> Figure {
     for mass in masses {
         marks::mass(&mut svg, sheet.at(mass.at), 5.5);
     }
-    if !bare {
-        marks::wheel_names(&mut svg, run, &sheet);
-    }
+    marks::wheel_names(&mut svg, run, &sheet);
     let left_out = names(&mut svg, model, masses, &sheet);
 
     furniture::axes(&mut svg, view, (26.0, drawing + 24.0));
@@ -77,10 +75,11 @@ pub fn draw(run: &Run<'_>, view: View) -> Figure {
 
 fn tubes(svg: &mut Svg, model: &Model, sheet: &Sheet, weights: &[Weight]) {
     let ends = |id: TubeId| {
-        let tube = &model.tubes()[id];
-        (model.joints()[tube.from].at, model.joints()[tube.to].at)
+        let [from, to] = model.tube_ends(id);
+        (from, to)
     };
     svg.open("fill=\"none\"");
+    svg.path(&arms(model, sheet), &format!("stroke=\"{}\" stroke-width=\"1\" stroke-dasharray=\"2 1.5\"", ink::INK));
     if model.tubes().len() > MANY_TUBES {
         let mut paths = vec![Path::new(); weights.len()];
         for (id, tube) in model.tubes().iter_with_id() {
@@ -106,6 +105,21 @@ fn tubes(svg: &mut Svg, model: &Model, sheet: &Sheet, weights: &[Weight]) {
         }
     }
     svg.close();
+}
+
+/// From a joint to the end of a tube that is set off from it.
+fn arms(model: &Model, sheet: &Sheet) -> Path {
+    let mut path = Path::new();
+    for (id, tube) in model.tubes().iter_with_id() {
+        for (joint, end) in [tube.from, tube.to].into_iter().zip(model.tube_ends(id)) {
+            let at = model.joints()[joint].at;
+            if at != end {
+                path.start(sheet.at(at));
+                path.to(sheet.at(end));
+            }
+        }
+    }
+    path
 }
 
 fn one_tube(svg: &mut Svg, from: (f64, f64), to: (f64, f64), weight: &Weight) {
@@ -136,11 +150,15 @@ fn joints(svg: &mut Svg, model: &Model, sheet: &Sheet) {
 /// Writes the names that find room; returns how many did not.
 fn names(svg: &mut Svg, model: &Model, masses: &[Mass], sheet: &Sheet) -> usize {
     let mut labels = Labels::default();
-    for tube in model.tubes() {
-        labels.keep_off(sheet.at(model.joints()[tube.from].at), sheet.at(model.joints()[tube.to].at));
+    for tube in model.tubes().ids() {
+        let [from, to] = model.tube_ends(tube);
+        labels.keep_off(sheet.at(from), sheet.at(to));
     }
     for mass in masses {
         labels.occupy(sheet.at(mass.at), 6.0);
+    }
+    for body in model.bodies() {
+        labels.occupy(sheet.at(body.at), 5.0);
     }
     let many = model.joints().len() > MANY_JOINTS;
     let chosen: Vec<JointId> = if many { marked(model) } else { model.joints().ids().collect() };
@@ -164,8 +182,11 @@ fn names(svg: &mut Svg, model: &Model, masses: &[Mass], sheet: &Sheet) -> usize 
         for mass in masses {
             labels.around(svg, sheet.at(mass.at), TUBE_TEXT, &mass.name);
         }
-        let middles = together(model.tubes().iter().map(|tube| {
-            let ends = [tube.from, tube.to].map(|id| sheet.at(model.joints()[id].at));
+        for body in model.bodies() {
+            labels.around(svg, sheet.at(body.at), TUBE_TEXT, &body.name);
+        }
+        let middles = together(model.tubes().iter_with_id().map(|(id, tube)| {
+            let ends = model.tube_ends(id).map(|end| sheet.at(end));
             let middle = ((ends[0].0 + ends[1].0) / 2.0, (ends[0].1 + ends[1].1) / 2.0);
             (middle, (tube.name.as_str(), ends))
         }));
@@ -174,9 +195,19 @@ fn names(svg: &mut Svg, model: &Model, masses: &[Mass], sheet: &Sheet) -> usize 
             let names: Vec<&str> = tubes.iter().map(|(name, _)| *name).collect();
             labels.along(svg, from, to, TUBE_TEXT, &listed(&names));
         }
+        let panels = together(model.panels().iter().map(|panel| (sheet.at(middle(model, panel)), panel.name.as_str())));
+        for (at, names) in &panels {
+            labels.around(svg, *at, TUBE_TEXT, &listed(names));
+        }
         svg.close();
     }
     labels.left_out
+}
+
+/// The mean of a panel's corners, m.
+fn middle(model: &Model, panel: &Panel) -> [f64; 3] {
+    let corners = panel.joints.len() as f64;
+    [0, 1, 2].map(|axis| panel.joints.iter().map(|id| model.joints()[*id].at[axis]).sum::<f64>() / corners)
 }
 
 /// Joints that carry a support or a wheel.
@@ -225,7 +256,7 @@ fn caption(run: &Run<'_>, view: View, bare: bool, left_out: usize) -> String {
     if model.joints().len() > MANY_JOINTS {
         text.push_str("; names of supported and wheel joints only, for want of room");
     } else {
-        text.push_str("; joints in black, tubes and masses in blue");
+        text.push_str("; names of joints in black, all others in blue");
     }
     if left_out > 0 {
         let (names, these) = if left_out == 1 { ("name", "it stands") } else { ("names", "they stand") };
@@ -235,15 +266,24 @@ fn caption(run: &Run<'_>, view: View, bare: bool, left_out: usize) -> String {
     if !model.supports().is_empty() {
         text.push_str(" Square: held in all six freedoms; triangle: held in some.");
     }
+    if !model.panels().is_empty() {
+        text.push_str(" Hatched: panels.");
+    }
+    if !model.bodies().is_empty() {
+        text.push_str(" Diamond with broken arms: a body and its mounts (small squares).");
+    }
+    if let Some(vehicle) = model.vehicle() {
+        text.push_str(" Open circle: a wheel's contact patch");
+        let linked = vehicle.corners.iter().any(|corner| matches!(corner.suspension, Suspension::Linked(_)));
+        text.push_str(if linked { "; thin lines: suspension links, a zigzag for a spring." } else { "." });
+    }
+    if model.tubes().iter().any(|tube| tube.end_from.offset != [0.0; 3] || tube.end_to.offset != [0.0; 3]) {
+        text.push_str(" Short broken lines: from a joint to the end of a tube set off from it.");
+    }
     if bare {
-        text.push_str(" Masses and wheels stand in the other views.");
-        return text;
-    }
-    if !model.masses().is_empty() {
+        text.push_str(" Masses stand in the other views.");
+    } else if !model.masses().is_empty() {
         text.push_str(" Quartered circle: a mass that the frame carries.");
-    }
-    if model.vehicle().is_some() {
-        text.push_str(" Open circle: a wheel's contact patch.");
     }
     text
 }

@@ -10,5 +10,9 @@ pub const RED: &str = "#a3210f";
 pub const GREY: &str = "#9aa3ab";
 /// The grid of a chart.
 pub const FAINT: &str = "#d3d9de";
+/// Bodies and their mounts.
+pub const BODY: &str = "#59636c";
+/// The tint of a panel.
+pub const TINT: &str = "#e6ebef";
 /// Paper.
 pub const PAPER: &str = "#ffffff";

@@ -100,6 +100,15 @@ impl Labels {
         self.set(svg, best.map(|(_, area, base, anchor)| (area, base, anchor)), text);
     }
 
+    /// Sets a name on a point, centred; left out where the place is taken.
+    pub fn upon(&mut self, svg: &mut Svg, at: (f64, f64), size: f64, text: &str) {
+        let (width, height) = extent(text, size);
+        let base = (at.0, at.1 + height / 2.0);
+        let area = area(base, Anchor::Middle, width, height);
+        let found = self.is_free(svg, &area).then_some((area, base, Anchor::Middle));
+        self.set(svg, found, text);
+    }
+
     /// Sets a name along a line, just above it; left out where the line is too short or the place is taken.
     pub fn along(&mut self, svg: &mut Svg, from: (f64, f64), to: (f64, f64), size: f64, text: &str) {
         let (width, height) = extent(text, size);

@@ -1,7 +1,7 @@
-//! Signs for what is attached to the frame: masses, supports, wheels.
+//! Signs: masses, supports, names of wheels.
 
 use strutwork_model::Dof;
-use strutwork_model::model::{Carrier, Hold, Support, Suspension, Wheel};
+use strutwork_model::model::{Hold, Support, Wheel};
 
 use super::ink;
 use super::svg::{Anchor, Path, Svg};
@@ -41,24 +41,6 @@ pub(super) fn support(svg: &mut Svg, at: (f64, f64), support: &Support) {
         path.to((at.0 - 6.5, at.1 + 11.0));
         path.shut();
         svg.path(&path, "");
-    }
-    svg.close();
-}
-
-/// The contact patches, each with a thin line to the joints that carry it.
-pub(super) fn wheels(svg: &mut Svg, run: &Run<'_>, sheet: &Sheet) {
-    let Some(vehicle) = run.model.vehicle() else { return };
-    svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\".8\" stroke-dasharray=\"1.5 2.5\"", ink::BLUE));
-    for corner in &vehicle.corners {
-        let Suspension::Rigid(Carrier::Joints(joints)) = &corner.suspension else { continue };
-        for joint in joints {
-            svg.line(sheet.at(corner.contact), sheet.at(run.model.joints()[*joint].at));
-        }
-    }
-    svg.close();
-    svg.open(&format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.2\"", ink::PAPER, ink::BLUE));
-    for corner in &vehicle.corners {
-        svg.circle(sheet.at(corner.contact), 4.5);
     }
     svg.close();
 }

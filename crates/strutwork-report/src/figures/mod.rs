@@ -3,12 +3,14 @@
 //! - [`frame`]: the frame with its names, line weight by section, in four views;
 //! - [`deformed`]: the deformed shape over the frame at rest;
 //! - [`utilisation`]: tubes coloured by utilisation;
+//! - [`bays`]: bays shaded by their shear stiffness;
 //! - [`wheels`]: the force of the road on each wheel;
 //! - [`twist`]: the twist along the frame.
 //!
 //! They stand on [`svg`] (writing and escaping), [`view`] (projection), [`labels`] (names that do not overlap),
 //! [`furniture`] (axes, scale bar, legend), [`colour`] and [`ink`].
 
+pub mod bays;
 pub mod colour;
 pub mod deformed;
 pub mod frame;
@@ -21,6 +23,7 @@ pub mod utilisation;
 pub mod view;
 pub mod wheels;
 
+mod attached;
 mod marks;
 mod weights;
 

@@ -23,11 +23,11 @@ pub fn draw(run: &Run<'_>, utilisations: &Utilisations<'_>, view: View) -> Figur
     let mut bands = vec![Path::new(); BANDS];
     let mut unjudged = Path::new();
     for (id, finding) in utilisations.by_tube.iter_with_id() {
-        let tube = &model.tubes()[id];
+        let [from, to] = model.tube_ends(id);
         let value = finding.and_then(|finding| finding.utilisation);
         let path = value.map_or(&mut unjudged, |value| &mut bands[band(value)]);
-        path.start(sheet.at(model.joints()[tube.from].at));
-        path.to(sheet.at(model.joints()[tube.to].at));
+        path.start(sheet.at(from));
+        path.to(sheet.at(to));
     }
     svg.open("fill=\"none\" stroke-linecap=\"round\"");
     svg.path(&unjudged, UNJUDGED);

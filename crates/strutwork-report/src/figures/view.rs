@@ -2,6 +2,8 @@
 
 use strutwork_model::Model;
 
+use super::attached;
+
 /// Where the reader stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum View {
@@ -70,7 +72,9 @@ pub struct Sheet {
 pub enum Shown {
     /// The joints.
     Frame,
-    /// The joints, the masses and the wheels.
+    /// The joints, the bodies, the suspension and the wheels.
+    Vehicle,
+    /// All that, and the masses.
     Everything,
 }
 
@@ -151,10 +155,10 @@ fn size(model: &Model, view: View) -> [f64; 2] {
 fn extent(model: &Model, view: View, shown: Shown) -> Extent {
     let mut extent = Extent { low: [f64::INFINITY; 2], high: [f64::NEG_INFINITY; 2] };
     let joints = model.joints().iter().map(|joint| joint.at);
-    let masses = model.masses().iter().map(|mass| mass.at);
-    let wheels = model.vehicle().into_iter().flat_map(|v| v.corners.iter().map(|c| c.contact));
-    let attached = masses.chain(wheels).filter(|_| shown == Shown::Everything);
-    for place in joints.chain(attached) {
+    let masses = model.masses().iter().map(|mass| mass.at).filter(|_| shown == Shown::Everything);
+    let bodies = model.bodies().iter().map(|body| body.at);
+    let attached = bodies.chain(attached::suspension_places(model)).filter(|_| shown != Shown::Frame);
+    for place in joints.chain(attached).chain(masses) {
         let projected = view.project(place);
         for (axis, value) in projected.into_iter().take(2).enumerate() {
             extent.low[axis] = extent.low[axis].min(value);

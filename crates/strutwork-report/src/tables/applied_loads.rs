@@ -13,7 +13,7 @@ const FORCES: [(&str, &str); 6] = [("fx", "N"), ("fy", "N"), ("fz", "N"), ("mx",
 
 /// Everything that acts; what is zero is left out.
 ///
-/// `kind` is `joint`, `tube` (along its length, N/m at place 0 and 1), `tube-point`, `temperature` or `settlement`;
+/// `kind` is `joint`, `body` (at its reference point), `tube` (along its length, N/m at place 0 and 1), `tube-point`, `temperature` or `settlement`;
 /// `at` is the place along a tube, 0 to 1.
 pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
     let mut rows = Vec::new();
@@ -70,6 +70,11 @@ fn of_case<'a>(run: &Run<'a>, case: &'a LoadCase, rows: &mut Vec<Vec<Cell<'a>>>)
     for load in &case.joint_loads {
         for (dof, (name, unit)) in Dof::ALL.into_iter().zip(FORCES) {
             on("joint", run.joint(load.joint), global, None).add(rows, name, load.load[dof], unit);
+        }
+    }
+    for load in &case.body_loads {
+        for (dof, (name, unit)) in Dof::ALL.into_iter().zip(FORCES) {
+            on("body", run.body(load.body), global, None).add(rows, name, load.load[dof], unit);
         }
     }
     for load in &case.tube_loads {

@@ -1,11 +1,14 @@
 //! `cases.csv`: what is known of each case as a whole, a value a row.
 
+use strutwork_loads::suspension::spring_ratio;
+use strutwork_loads::wheels::{StaticLoads, static_loads};
 use strutwork_loads::{LoadCase, MassModel};
 use strutwork_model::model::Wheel;
 use strutwork_model::units::{STANDARD_GRAVITY, to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
 
+use super::links::spring_force;
 use crate::extremes;
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
@@ -20,20 +23,24 @@ const MOVEMENTS: [(&str, &str); 6] =
 ///
 /// | quantity | unit | what |
 /// |---|---|---|
-/// | `mass`, `cg_x` … `cg_z` | kg, mm | of the model: tubes and masses |
+/// | `mass`, `cg_x` … `cg_z` | kg, mm | of the model: tubes, panels and masses |
+/// | `static_front_left` …, `static_front_left_share` … | N, % | what each wheel carries at rest, and its share of the weight |
 /// | `applied_fx` … `applied_mz` | N, N·m | everything applied, reduced to the origin |
 /// | `reaction_fx` … `reaction_mz` | N, N·m | all reactions, reduced to the origin |
 /// | `imbalance`, `residual`, `refinements` | – | how well the solution balances and solves its equations |
 /// | `condition`, `smallest_pivot`, `equations` | – | of the system that the case was solved with |
 /// | `energy` | J | strain energy |
 /// | `acceleration_x` … `acceleration_rz` | g, rad/s² | at the centre of gravity, where inertia acts |
+/// | `relief_left_over` | – | of a free case: greatest reaction where it was held inside, over the loads' size |
 /// | `wheel_front_left_fx` … | N | force of the road on a wheel |
+/// | `spring_front_left`, `spring_front_left_over_wheel` … | N, – | of a linked corner: force of its spring, tension positive; spring over wheel load, compression positive |
 /// | `couple`, `twist`, `torsional_stiffness` | N·m, deg, N·m/deg | where the case measures twist; `_2` … for further ones |
 /// | `movement_JOINT_ux` … | mm, deg | where the case measures a joint's movement |
 /// | `largest_ux` … `largest_rz` | mm, deg | the joint movement of greatest magnitude, with its sign |
 /// | `largest_von_mises` | MPa | over all tubes with a section shape |
 pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
     let mass = MassModel::of(run.model);
+    let at_rest = static_loads(run.model).ok();
     let mut rows = Vec::new();
     for (case, result) in run.pairs() {
         let mut list = Quantities { case: &case.name, rows: &mut rows };
@@ -41,8 +48,12 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
         for (axis, metres) in ["cg_x", "cg_y", "cg_z"].into_iter().zip(mass.centre) {
             list.add(axis, to_mm(metres), "mm");
         }
+        if let Some(at_rest) = &at_rest {
+            list.at_rest(at_rest);
+        }
         list.trust(run, result);
         list.actions(case);
+        list.springs(run, case);
         list.measures(run, result);
         for ((name, unit), largest) in MOVEMENTS.into_iter().zip(extremes::movements(result)) {
             if let Some((_, value)) = largest {
@@ -69,6 +80,11 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
 /// A movement in m or rad, in mm or degrees.
 fn door(value: f64, unit: &str) -> f64 {
     if unit == "mm" { to_mm(value) } else { to_deg(value) }
+}
+
+/// A wheel's name as part of a quantity's: `front_left`.
+fn key(wheel: Wheel) -> String {
+    wheel.name().replace('-', "_")
 }
 
 /// The rows of one case.
@@ -99,6 +115,28 @@ impl<'a> Quantities<'_, 'a> {
             self.add("equations", system.equations as f64, "");
         }
         self.add("energy", trust.energy, "J");
+        if let Some(relief) = &result.relief {
+            self.add("relief_left_over", relief.left_over, "");
+        }
+    }
+
+    fn at_rest(&mut self, at_rest: &StaticLoads) {
+        for wheel in Wheel::ALL {
+            let name = key(wheel);
+            self.add(format!("static_{name}"), at_rest.loads[wheel as usize], "N");
+            self.add(format!("static_{name}_share"), at_rest.shares[wheel as usize] * 100.0, "%");
+        }
+    }
+
+    fn springs(&mut self, run: &Run<'_>, case: &LoadCase) {
+        for wheel in Wheel::ALL {
+            if let Some(force) = spring_force(case, run.model, wheel) {
+                self.add(format!("spring_{}", key(wheel)), force, "N");
+            }
+            if let Some(ratio) = spring_ratio(case, run.model, wheel) {
+                self.add(format!("spring_{}_over_wheel", key(wheel)), ratio, "");
+            }
+        }
     }
 
     fn actions(&mut self, case: &LoadCase) {
@@ -113,8 +151,7 @@ impl<'a> Quantities<'_, 'a> {
         for wheel in Wheel::ALL {
             if let Some(force) = case.wheel_force(wheel) {
                 for (axis, newtons) in ["fx", "fy", "fz"].into_iter().zip(force) {
-                    let name = wheel.name().replace('-', "_");
-                    self.add(format!("wheel_{name}_{axis}"), newtons, "N");
+                    self.add(format!("wheel_{}_{axis}", key(wheel)), newtons, "N");
                 }
             }
         }

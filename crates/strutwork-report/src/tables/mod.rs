@@ -3,13 +3,24 @@
 //! The list, in the order in which they are written:
 //! - [`displacements`], [`member_forces`], [`reactions`], [`cases`], [`findings`]: the result files;
 //! - [`applied_loads`]: everything that acts, a value a row;
-//! - [`twist`]: the twist along the frame of every case that measures it.
+//! - [`twist`]: the twist along the frame of every case that measures it;
+//! - [`envelope`]: the least and the greatest of every tube over all cases;
+//! - [`mass_table`]: what it weighs, item by item;
+//! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`]: bolts of bodies, suspension links, skins, bodies, bays;
+//!   written only where the model has them.
 
 pub mod applied_loads;
+pub mod bays;
+pub mod body_movements;
 pub mod cases;
 pub mod displacements;
+pub mod envelope;
 pub mod findings;
+pub mod links;
+pub mod mass_table;
 pub mod member_forces;
+pub mod mounts;
+pub mod panels;
 pub mod reactions;
 pub mod twist;
 
@@ -18,9 +29,10 @@ use strutwork_model::units::{to_deg, to_mm};
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
-/// Every table that is written to a file, in order.
+/// Every table that is written to a file, in order. Tables of what not every model has are left out where they have no
+/// rows.
 pub fn all<'a>(run: &Run<'a>) -> Vec<Table<'a>> {
-    vec![
+    let mut tables = vec![
         displacements::table(run),
         member_forces::table(run),
         reactions::table(run),
@@ -28,7 +40,13 @@ pub fn all<'a>(run: &Run<'a>) -> Vec<Table<'a>> {
         findings::table(run),
         applied_loads::table(run),
         twist::table(run),
-    ]
+        envelope::table(run),
+        mass_table::table(run),
+    ];
+    let where_there_are_any =
+        [mounts::table(run), links::table(run), panels::table(run), body_movements::table(run), bays::table(run)];
+    tables.extend(where_there_are_any.into_iter().filter(|table| !table.rows.is_empty()));
+    tables
 }
 
 /// The column that names the case.

@@ -1,7 +1,7 @@
 //! Finished runs for the tests: models read from text, solved and checked as the command line does it.
 
 use strutwork_checks::{Finding, check_all};
-use strutwork_loads::case::{Measure, Nature, Remark, Step, UsedFactor};
+use strutwork_loads::case::{Mark, Measure, Nature, Remark, Step, UsedFactor};
 use strutwork_loads::{LoadCases, derive_plain};
 use strutwork_model::model::Point;
 use strutwork_model::{Code, Diagnostic, Model, Place, Severity};
@@ -23,7 +23,7 @@ impl Finished {
     #[track_caller]
     pub(crate) fn plain(folder: &Folder) -> Self {
         let model = folder.model();
-        let cases = derive_plain(&model);
+        let cases = derive_plain(&model).unwrap();
         Self::of(model, cases)
     }
 
@@ -136,7 +136,7 @@ pub(crate) fn twisted_box() -> Finished {
         )
         .with("masses.csv", "mass,kg,x_mm,y_mm,z_mm,joints\nseat,12.5,500,0,100,mid-low-L mid-low-R\n");
     let model = folder.model();
-    let mut cases = derive_plain(&model);
+    let mut cases = derive_plain(&model).unwrap();
     let joint = |name: &str| model.joint_named(name).unwrap();
     let case = &mut cases.0[0];
     case.title = "Pure torsion".into();

@@ -60,6 +60,39 @@ mod functions {
         })?)
     }
 
+    /// A force and a moment on a body, global axes.
+    ///
+    /// * The force acts at the point given by all three of `x_mm`, `y_mm`, `z_mm`; without them at the body's reference point,
+    ///   the mean of its bolts.
+    ///
+    /// # Units
+    /// `fx_n`, `fy_n`, `fz_n` in N; `mx_nm`, `my_nm`, `mz_nm` in N·m; `x_mm`, `y_mm`, `z_mm` in mm.
+    ///
+    /// ```rhai
+    /// let frame = model();
+    /// let c = frame.new_case("torque", "", "notional");
+    /// for body in frame.bodies() { c.body_load(body, #{ my_nm: 120 }); }
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn body_load(handle: Case, body: &str, load: Map) -> Result<(), Raised> {
+        let load = Named::new("body_load", &load, SPREAD)?;
+        let (force, moment) = (load.vector(FORCE)?, load.vector(MOMENT)?);
+        let place = [load.number("x_mm")?, load.number("y_mm")?, load.number("z_mm")?];
+        let at = match place {
+            [None, None, None] => None,
+            [Some(x), Some(y), Some(z)] => Some([x, y, z].map(|mm| mm * MM)),
+            _ => {
+                let missing = ["x_mm", "y_mm", "z_mm"].into_iter().zip(place).find(|(_, value)| value.is_none());
+                let key = missing.map_or("x_mm", |(key, _)| key);
+                return Err(Fault::MissingKey { function: "body_load", key }.into());
+            }
+        };
+        Ok(handle.add("body_load", |case| {
+            let body = case.body(body)?;
+            Ok(case.body_load(body, force, moment, at)?)
+        })?)
+    }
+
     /// A force and a moment that act at a point and are carried by several joints, shared statically equivalent with equal
     /// weights.
     ///

@@ -22,8 +22,9 @@ pub(super) fn register(engine: &mut Engine) {
 fn nature_named(name: &str) -> Result<Nature, Fault> {
     match name {
         "physical" => Ok(Nature::Physical),
+        "ultimate" => Ok(Nature::Ultimate),
         "notional" => Ok(Nature::Notional),
-        _ => Err(Fault::unknown("nature of a load case", name, ["physical", "notional"].into_iter())),
+        _ => Err(Fault::unknown("nature of a load case", name, ["physical", "ultimate", "notional"].into_iter())),
     }
 }
 
@@ -42,8 +43,9 @@ mod functions {
 
     /// A new load case in which nothing acts yet. An empty title is the name.
     ///
-    /// * `nature` is `physical` (something that can happen: a wheel cannot pull on the road) or `notional` (shows one
-    ///   property by itself, such as pure torsion).
+    /// * `nature` is `physical` (something that can happen: a wheel cannot pull on the road), `ultimate` (something that
+    ///   must be survived once, permanently bent if need be) or `notional` (shows one property by itself, such as pure
+    ///   torsion).
     /// * In a case script every new case belongs to the run; elsewhere only those that are given to `solve`.
     /// * Two cases of a run cannot have one name.
     ///
@@ -126,6 +128,29 @@ mod functions {
         })?)
     }
 
+    /// Adds everything that acts in another case, times a factor: combinations without writing a case twice.
+    ///
+    /// * Forces, temperatures, the forces on wheels and of links, and accelerations are added; measures are not taken over.
+    /// * Both must be held alike; a case that holds nothing yet takes over how the other is held.
+    ///
+    /// # Units
+    /// `times` is a multiplier.
+    ///
+    /// ```rhai
+    /// let frame = model();
+    /// let lift = frame.new_case("lift", "", "notional");
+    /// lift.hold_as_model();
+    /// lift.joint_load("FL", #{ fz_n: 500 });
+    /// let both = frame.new_case("lift and a half", "", "notional");
+    /// both.add_case(lift, 1.5);
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn add_case(handle: Case, other: Case, times: Dynamic) -> Result<(), Raised> {
+        let times = number("the factor on a case", &times)?;
+        let other = other.finish()?;
+        Ok(handle.add("add_case", |case| Ok(case.add_case(&other, times)?))?)
+    }
+
     /// The name of a load case.
     ///
     /// ```rhai
@@ -143,7 +168,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn plain_cases(frame: Frame) -> Result<Array, Raised> {
         let model = frame.model()?;
-        let cases = strutwork_loads::derive_plain(&model).0;
+        let cases = strutwork_loads::derive_plain(&model).map_err(Fault::from)?.0;
         Ok(cases.into_iter().map(|case| Dynamic::from(Case::done(Arc::clone(&model), case))).collect())
     }
 

@@ -123,6 +123,25 @@ mod functions {
         })?)
     }
 
+    /// Equal and opposite couples about x at the two axles, as vertical forces at the spring places of the corners, and the
+    /// wish to read the torsional stiffness between them.
+    ///
+    /// * A positive couple pushes the front left place up. The four forces cancel: a free vehicle needs no supports.
+    ///
+    /// # Units
+    /// `couple_nm` in N·m.
+    ///
+    /// ```rhai
+    /// let c = model().new_case("pure torsion", "", "notional");
+    /// c.twist_axles(1000);
+    /// c.balance();
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn twist_axles(handle: Case, couple_nm: Dynamic) -> Result<(), Raised> {
+        let couple = number("the couple", &couple_nm)?;
+        Ok(handle.add("twist_axles", |case| Ok(case.twist_axles(couple)?))?)
+    }
+
     /// Asks for the torsional stiffness between the front and the rear spring joints of the vehicle.
     ///
     /// # Units

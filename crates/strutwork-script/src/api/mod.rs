@@ -9,8 +9,10 @@ mod inertia;
 mod math;
 mod models;
 mod output;
+mod places;
 mod results;
 mod solving;
+mod vehicle_results;
 mod wheels;
 
 use rhai::{Engine, EvalAltResult};
@@ -65,12 +67,22 @@ pub(crate) const SUBJECTS: &[Subject] = &[
         register: wheels::register,
     },
     Subject {
+        title: "Places",
+        intro: "Where standard cases act besides the wheels: `[places.NAME]` in model.toml.",
+        register: places::register,
+    },
+    Subject {
         title: "Holding and measuring",
         intro: "How the frame is held in a case, and what is to be read off the solution.",
         register: holding::register,
     },
     Subject { title: "Solving", intro: "From load cases to results.", register: solving::register },
     Subject { title: "Results", intro: "What came out.", register: results::register },
+    Subject {
+        title: "Results of modules, links and skins",
+        intro: "What bolts, suspension links and panels carry, and what each tube sees over all cases.",
+        register: vehicle_results::register,
+    },
     Subject { title: "Output", intro: "Besides `print(text)`, which shows a line.", register: output::register },
     Subject {
         title: "Arithmetic",

@@ -7,7 +7,7 @@ use rhai::{Array, Map};
 use strutwork_loads::MassModel;
 use strutwork_loads::wheels::cg_height;
 use strutwork_model::model::{Model, Wheel};
-use strutwork_model::units::{MM2, MM4, to_deg, to_mm};
+use strutwork_model::units::{MM2, MM4, to_deg, to_mm, to_nm_per_deg};
 use strutwork_model::{JointId, TubeId};
 
 use super::Raised;
@@ -56,6 +56,12 @@ fn vehicle_map(model: &Model) -> Result<Map, Fault> {
     ]);
     let share = vehicle.front_brake_share.map_or(Dynamic::UNIT, Dynamic::from);
     data.insert("front_brake_share".into(), share);
+    for (axle, name) in vehicle.axles.iter().zip(["front", "rear"]) {
+        let roll = axle.roll_stiffness.map_or(Dynamic::UNIT, |stiffness| to_nm_per_deg(stiffness).into());
+        let radius = axle.wheel_radius.map_or(Dynamic::UNIT, |radius| to_mm(radius).into());
+        data.insert(format!("{name}_roll_nm_per_deg").into(), roll);
+        data.insert(format!("{name}_wheel_radius_mm").into(), radius);
+    }
     Ok(data)
 }
 
@@ -98,6 +104,26 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn model(context: NativeCallContext) -> Result<Frame, Raised> {
         Ok(Session::of(&context).frame()?)
+    }
+
+    /// The names of the bodies.
+    ///
+    /// ```rhai
+    /// print(model().bodies());
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn bodies(frame: Frame) -> Result<Array, Raised> {
+        Ok(names(frame.model()?.bodies().iter().map(|body| body.name.as_str())))
+    }
+
+    /// The names of the panels.
+    ///
+    /// ```rhai
+    /// print(model().panels());
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn panels(frame: Frame) -> Result<Array, Raised> {
+        Ok(names(frame.model()?.panels().iter().map(|panel| panel.name.as_str())))
     }
 
     /// Another frame with the same content, to be changed by itself: a variant.
@@ -301,13 +327,15 @@ mod functions {
     }
 
     /// The vehicle's data: `wheelbase_mm`, `track_front_mm`, `track_rear_mm`, `cg_height_mm`, `front_roll_share`,
-    /// `front_drive_share`, `front_brake_share`.
+    /// `front_drive_share`, `front_brake_share`, `front_roll_nm_per_deg`, `rear_roll_nm_per_deg`, `front_wheel_radius_mm`,
+    /// `rear_wheel_radius_mm`.
     ///
+    /// * Roll stiffnesses and wheel radii are `()` where the model does not give them.
     /// * `front_brake_share` is `()` where the model leaves it to the axle loads.
     /// * `cg_height_mm` is above the contact patches: the model's own where it gives one, otherwise what the masses give.
     ///
     /// # Units
-    /// Lengths in mm; shares from 0 to 1.
+    /// Lengths in mm; shares from 0 to 1; roll stiffness in N·m/deg.
     ///
     /// ```rhai
     /// print(model().vehicle().wheelbase_mm);

@@ -18,7 +18,7 @@ pub(super) fn register(engine: &mut Engine) {
 
 impl SolvedRun {
     /// The result of the case with this name.
-    fn case(&self, name: &str) -> Result<&CaseResult, Fault> {
+    pub(super) fn case(&self, name: &str) -> Result<&CaseResult, Fault> {
         let known = || self.results.cases.iter().map(|case| case.name.as_str());
         self.results
             .cases
@@ -125,8 +125,10 @@ mod functions {
     ///
     /// ```rhai
     /// let frame = model();
-    /// let r = frame.solve(frame.cases_of("twist"));
-    /// print(r.reaction("twist", frame.wheel("rear-left").spring_joint).fz_n);
+    /// let c = frame.new_case("on a stand", "", "notional");
+    /// c.hold_vehicle();
+    /// c.gravity(1);
+    /// print(frame.solve([c]).reaction("on a stand", frame.wheel("rear-left").spring_joint).fz_n);
     /// ```
     #[rhai_fn(return_raw)]
     pub fn reaction(results: Solved, load_case: &str, joint: &str) -> Result<Map, Raised> {

@@ -4,8 +4,11 @@ use std::sync::Arc;
 
 use rhai::Array;
 use rhai::plugin::*;
-use strutwork_loads::{LoadCases, LoadError};
+use strutwork_loads::case::Nature;
+use strutwork_loads::{CaseBuilder, LoadCases, LoadError};
 use strutwork_model::Model;
+use strutwork_model::units::to_nm_per_deg;
+use strutwork_solve::results::MeasureResult;
 
 use super::Raised;
 use crate::fault::Fault;
@@ -40,9 +43,43 @@ fn finished(model: &Arc<Model>, cases: &Array) -> Result<LoadCases, Fault> {
     Ok(list)
 }
 
+/// The torsional stiffness of the frame between the spring places of its corners, N·m/rad.
+fn twist_stiffness(model: &Arc<Model>) -> Result<f64, Fault> {
+    let name = "unit twist";
+    let mut case = CaseBuilder::new(Arc::clone(model), name, "", Nature::Notional)?;
+    case.twist_axles(1000.0)?;
+    case.balance()?;
+    let cases = LoadCases(vec![case.finish()?]);
+    let results = strutwork_solve::solve_cases(model, &cases)
+        .map_err(|error| Fault::Solve { explained: strutwork_solve::explain::explain(model, &error), error })?;
+    results.cases[0]
+        .measures
+        .iter()
+        .find_map(|measure| match measure {
+            MeasureResult::Twist { stiffness, .. } => Some(*stiffness),
+            MeasureResult::Movement { .. } => None,
+        })
+        .ok_or_else(|| Fault::NoResult { case: name.to_owned(), what: "twist that was measured" })
+}
+
 #[export_module]
 mod functions {
     use super::*;
+
+    /// The torsional stiffness of the frame between the spring places of its corners, solved for as it is now.
+    ///
+    /// * Case scripts may call it too: load transfer depends on it.
+    ///
+    /// # Units
+    /// N·m/degree.
+    ///
+    /// ```rhai
+    /// print(fixed(model().frame_stiffness(), 0));
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn frame_stiffness(frame: Frame) -> Result<f64, Raised> {
+        Ok(to_nm_per_deg(twist_stiffness(&frame.model()?)?))
+    }
 
     /// Solves load cases on the frame as it is now, and judges the results.
     ///
@@ -63,6 +100,6 @@ mod functions {
         let results = strutwork_solve::solve_cases(&model, &cases)
             .map_err(|error| Fault::Solve { explained: strutwork_solve::explain::explain(&model, &error), error })?;
         let findings = strutwork_checks::check_all(&model, &cases, &results);
-        Ok(Solved(Arc::new(SolvedRun { model, results, findings })))
+        Ok(Solved(Arc::new(SolvedRun { model, cases, results, findings })))
     }
 }

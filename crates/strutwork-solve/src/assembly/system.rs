@@ -1,5 +1,6 @@
 //! The stiffness matrix of the free freedoms.
 
+use nalgebra::DMatrixView;
 use nalgebra_sparse::CscMatrix;
 use rayon::prelude::*;
 use strutwork_model::Dof;
@@ -34,41 +35,74 @@ impl System {
         system
     }
 
-    /// Replaces all values: every tube in model order, then the support springs.
+    /// Replaces all values: every plain tube in model order, then all other pieces, then the support springs.
     ///
-    /// Each joint's columns are filled by themselves, its tubes in order, so that the sums are the same on any number of
-    /// threads.
+    /// Each joint's columns are filled by themselves, its tubes in order, and the rest one after another, so that the sums
+    /// are the same on any number of threads.
     pub fn fill(&mut self, elements: &Elements, numbering: &Numbering, pattern: &Pattern, supports: &[Support]) {
         let values = self.stiffness.values_mut();
         let columns = pattern.csc().major_offsets();
-        let list = elements.as_slice();
+        let list = elements.tubes();
         let mut rest = values;
         let mut chunks = Vec::new();
         let mut done = 0;
-        for start in (0..numbering.joints()).step_by(CHUNK) {
-            let joints = start..(start + CHUNK).min(numbering.joints());
-            let equations: usize = joints.clone().map(|joint| numbering.count(joint)).sum();
+        for start in (0..numbering.nodes()).step_by(CHUNK) {
+            let nodes = start..(start + CHUNK).min(numbering.nodes());
+            let equations: usize = nodes.clone().map(|node| numbering.count(node)).sum();
             let first = done;
             done += equations;
             let (own, others) = rest.split_at_mut(columns[done] - columns[first]);
             rest = others;
-            chunks.push((joints, columns[first], own));
+            chunks.push((nodes, columns[first], own));
         }
-        chunks.into_par_iter().for_each(|(joints, base, own)| {
+        chunks.into_par_iter().for_each(|(nodes, base, own)| {
             own.fill(0.0);
-            for joint in joints {
-                for (tube, end) in pattern.ends(joint) {
+            for node in nodes {
+                for (tube, end) in pattern.ends(node) {
                     add(own, base, columns, numbering, &list[tube], end, pattern.offset(tube));
                 }
             }
         });
+        for piece in pattern.coupled() {
+            let stiffness = piece.stiffness(elements, numbering);
+            for (i, &low) in piece.nodes.iter().enumerate() {
+                for (j, &high) in piece.nodes.iter().enumerate().skip(i) {
+                    self.add_block(numbering, low, high, &stiffness.view((6 * j, 6 * i), (6, 6)));
+                }
+            }
+        }
         for support in supports {
             for dof in Dof::ALL {
                 if let Hold::Spring(stiffness) = support.holds[dof] {
-                    let equation = numbering.equation(support.joint.index(), dof);
-                    self.add_diagonal(equation.expect("bug: a spring's freedom is free"), stiffness);
+                    self.add_support_spring(numbering, support.joint.index(), dof, stiffness);
                 }
             }
+        }
+    }
+
+    /// Adds what the movement of node `low` brings to node `high` (rows of `high`, all six freedoms of both).
+    fn add_block(&mut self, numbering: &Numbering, low: usize, high: usize, block: &DMatrixView<'_, f64>) {
+        let (offsets, rows, values) = self.stiffness.csc_data_mut();
+        for (dof, column) in numbering.free(low) {
+            let range = offsets[column]..offsets[column + 1];
+            let below = || numbering.free(high).filter(|(_, row)| *row >= column);
+            let Some((_, first)) = below().next() else { continue };
+            let start = range.start + rows[range].binary_search(&first).expect("bug: the pattern has every block");
+            for (value, (row, _)) in values[start..].iter_mut().zip(below()) {
+                *value += block[(row, dof)];
+            }
+        }
+    }
+
+    /// Adds a spring to ground at a joint's freedom: at its equation, or through the body that it is bolted to.
+    fn add_support_spring(&mut self, numbering: &Numbering, joint: usize, dof: Dof, stiffness: f64) {
+        if let Some(equation) = numbering.equation(joint, dof) {
+            self.add_diagonal(equation, stiffness);
+        } else if let Some(tie) = numbering.tie(joint) {
+            let free: Vec<(usize, usize)> = numbering.free(tie.host).collect();
+            let Some((_, first)) = free.first() else { return };
+            let share: Vec<f64> = free.iter().map(|(column, _)| tie.map[(dof.index(), *column)]).collect();
+            self.add_node_block(*first, &share, stiffness);
         }
     }
 
@@ -83,8 +117,8 @@ impl System {
         self.stiffness.values_mut()[place] += value;
     }
 
-    /// Adds s·v·vᵀ within the block of one joint; `v` over the joint's free freedoms, whose equations start at `first`.
-    pub fn add_joint_block(&mut self, first: usize, v: &[f64], s: f64) {
+    /// Adds s·v·vᵀ within the block of one node; `v` over the node's equations, which start at `first`.
+    pub fn add_node_block(&mut self, first: usize, v: &[f64], s: f64) {
         for (c, vc) in v.iter().enumerate() {
             let start = self.stiffness.col_offsets()[first + c];
             for (r, vr) in v.iter().enumerate().skip(c) {

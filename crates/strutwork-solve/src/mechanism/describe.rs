@@ -1,16 +1,17 @@
-//! Free motions told: of the whole frame, or of parts, by the joints that move.
+//! Free motions told: of the whole frame, or of parts, by the joints and bodies that move.
 
 use nalgebra::{DMatrix, SymmetricEigen};
 use strutwork_model::ids::Id;
 use strutwork_model::model::{Hold, Support};
-use strutwork_model::{Dof, JointId, Model};
+use strutwork_model::{Dof, Model};
 
 use super::basis::{independent, localise, orthonormalise};
 use super::{STILL, size};
-use crate::error::Motion;
+use crate::error::{Motion, Node};
 use crate::numbering::Numbering;
+use crate::rigid;
 
-/// Sorts free motions into those of the whole frame and those of parts, each told by the joints that move.
+/// Sorts free motions into those of the whole frame and those of parts, each told by the joints and bodies that move.
 pub(crate) fn describe(
     model: &Model,
     numbering: &Numbering,
@@ -24,13 +25,13 @@ pub(crate) fn describe(
     if parts == 0 {
         return told;
     }
-    // Each motion over all joints, rotations times the frame's size, so that all components are lengths.
+    // Each motion over all joints and bodies, rotations times the frame's size, so that all components are lengths.
     let mut full: Vec<Vec<f64>> = motions
         .iter()
         .map(|motion| {
-            (0..numbering.joints())
-                .flat_map(|joint| {
-                    let values = numbering.joint_values(joint, motion);
+            (0..numbering.nodes())
+                .flat_map(|node| {
+                    let values = numbering.values(node, motion);
                     (0..6).map(move |i| if i < 3 { values[i] } else { values[i] * frame.size })
                 })
                 .collect()
@@ -40,7 +41,7 @@ pub(crate) fn describe(
     if !rigid.is_empty() {
         // Only what is left beside whole-frame motions, and of that as many as are independent.
         let mut basis = rigid.clone();
-        orthonormalise(&mut basis, &vec![1.0; 6 * numbering.joints()]);
+        orthonormalise(&mut basis, &vec![1.0; 6 * numbering.nodes()]);
         for motion in &mut full {
             for unit in &basis {
                 let along: f64 = motion.iter().zip(unit).map(|(a, b)| a * b).sum();
@@ -54,17 +55,17 @@ pub(crate) fn describe(
     localise(&mut full);
     for mut motion in full {
         still_most(&mut motion, &rigid);
-        told.push(part(&motion, frame.size));
+        told.push(part(numbering, &motion, frame.size));
     }
     told
 }
 
-fn part(motion: &[f64], size: f64) -> Motion {
+fn part(numbering: &Numbering, motion: &[f64], size: f64) -> Motion {
     let most = motion.iter().fold(0.0_f64, |most, value| most.max(value.abs()));
-    let mut joints: Vec<(JointId, [f64; 6], f64)> = motion
+    let mut moving: Vec<(usize, [f64; 6], f64)> = motion
         .chunks_exact(6)
         .enumerate()
-        .filter_map(|(joint, values)| {
+        .filter_map(|(node, values)| {
             let own = values.iter().fold(0.0_f64, |own, value| own.max(value.abs()));
             (own > 1e-4 * most).then(|| {
                 let scaled = [0, 1, 2, 3, 4, 5].map(|i| {
@@ -72,15 +73,23 @@ fn part(motion: &[f64], size: f64) -> Motion {
                     let value = if value.abs() < STILL { 0.0 } else { value };
                     if i < 3 { value } else { value / size }
                 });
-                (JointId::new(joint), scaled, own)
+                (node, scaled, own)
             })
         })
         .collect();
-    joints.sort_by(|a, b| b.2.total_cmp(&a.2).then(a.0.cmp(&b.0)));
-    Motion::Part { joints: joints.into_iter().map(|(joint, values, _)| (joint, values)).collect() }
+    moving.sort_by(|a, b| b.2.total_cmp(&a.2).then(a.0.cmp(&b.0)));
+    let named = || moving.iter().map(|(node, values, _)| (numbering.node(*node), *values));
+    Motion::Part {
+        joints: named()
+            .filter_map(|(node, v)| if let Node::Joint(joint) = node { Some((joint, v)) } else { None })
+            .collect(),
+        bodies: named()
+            .filter_map(|(node, v)| if let Node::Body(body) = node { Some((body, v)) } else { None })
+            .collect(),
+    }
 }
 
-/// Adds the whole-frame motion that leaves most joints still: least absolute deviations by reweighted least squares.
+/// Adds the whole-frame motion that leaves most joints and bodies still: least absolute deviations by reweighted least squares.
 fn still_most(motion: &mut [f64], rigid: &[Vec<f64>]) {
     if rigid.is_empty() {
         return;
@@ -109,42 +118,26 @@ fn still_most(motion: &mut [f64], rigid: &[Vec<f64>]) {
 }
 
 /// The frame's place and size, for motions of the whole.
-struct Frame<'m> {
-    model: &'m Model,
+struct Frame {
+    /// Of every node.
+    places: Vec<[f64; 3]>,
     centre: [f64; 3],
     size: f64,
 }
 
-impl<'m> Frame<'m> {
-    fn of(model: &'m Model) -> Self {
-        let count = model.joints().len() as f64;
-        let mut centre = [0.0; 3];
-        for joint in model.joints() {
-            for (sum, x) in centre.iter_mut().zip(joint.at) {
-                *sum += x / count;
-            }
-        }
-        Self { model, centre, size: size(model) }
+impl Frame {
+    fn of(model: &Model) -> Self {
+        Self { places: rigid::places(model), centre: rigid::centre(model), size: size(model) }
     }
 
-    /// A rigid motion (slide at the centre; turn times size) at every joint: six values each, rotations times size.
+    /// A rigid motion (slide at the centre; turn times size) at every node: six values each, rotations times size.
     fn spread(&self, motion: &[f64; 6]) -> Vec<f64> {
-        let turn = [motion[3], motion[4], motion[5]].map(|t| t / self.size);
-        self.model
-            .joints()
-            .iter()
-            .flat_map(|joint| {
-                let r = [0, 1, 2].map(|i| joint.at[i] - self.centre[i]);
-                [
-                    motion[0] + turn[1] * r[2] - turn[2] * r[1],
-                    motion[1] + turn[2] * r[0] - turn[0] * r[2],
-                    motion[2] + turn[0] * r[1] - turn[1] * r[0],
-                    motion[3],
-                    motion[4],
-                    motion[5],
-                ]
-            })
-            .collect()
+        let scaled: [f64; 6] = std::array::from_fn(|i| if i < 3 { motion[i] } else { motion[i] / self.size });
+        let moved = |at: &[f64; 3]| {
+            let [x, y, z, ..] = rigid::carried(&scaled, rigid::arm(self.centre, *at));
+            [x, y, z, motion[3], motion[4], motion[5]]
+        };
+        self.places.iter().flat_map(moved).collect()
     }
 
     /// The motions of the whole frame that the supports do not hold: as six shares, and told.
@@ -184,11 +177,7 @@ impl<'m> Frame<'m> {
                 let rate: f64 = turn.iter().map(|t| t * t).sum();
                 // The point of the axis nearest the centre: c + ω × v / ω².
                 let about = if rate > 0.0 {
-                    let cross = [
-                        turn[1] * slide[2] - turn[2] * slide[1],
-                        turn[2] * slide[0] - turn[0] * slide[2],
-                        turn[0] * slide[1] - turn[1] * slide[0],
-                    ];
+                    let cross = rigid::cross(turn, slide);
                     [0, 1, 2].map(|i| self.centre[i] + cross[i] / rate)
                 } else {
                     self.centre

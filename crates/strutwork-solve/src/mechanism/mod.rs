@@ -2,21 +2,23 @@
 
 mod basis;
 mod describe;
+mod energies;
 
 use nalgebra::{DMatrix, SymmetricEigen};
-use strutwork_element::Vec12;
 use strutwork_model::ids::Id;
-use strutwork_model::model::{Hold, Support};
+use strutwork_model::model::Support;
 use strutwork_model::{Dof, JointId, Model};
 
 use crate::assembly::System;
 use crate::elements::Elements;
+use crate::error::Node;
 use crate::linear::Symbolic;
 use crate::numbering::Numbering;
 use crate::results::LeftOut;
 
 use basis::{largest, localise, orthonormalise, start_vector};
 pub(crate) use describe::describe;
+use energies::{Holding, energies};
 
 /// Energy of a motion over that of the same displacements, each freedom moved alone, below which nothing resists it.
 /// Rounding leaves about 1e-20, the softest sound frames keep above 1e-13.
@@ -33,22 +35,33 @@ const STILL: f64 = 1e-6;
 /// Slides or turns of single joints that nothing stiffens: a ball-jointed truss' rotations, a plane truss' way out of its
 /// plane.
 ///
-/// Only joints that a released tube reaches can have one.
+/// Only joints that a tube with releases, a spring or an arm reaches, or no tube at all, can have one. Bodies have none: a
+/// body that can move is a mechanism.
 pub(crate) fn unstiffened(elements: &Elements, numbering: &Numbering, system: &System) -> Vec<LeftOut> {
-    let mut suspect = vec![false; numbering.joints()];
+    let mut reached = vec![false; numbering.nodes()];
+    let mut suspect = vec![false; numbering.nodes()];
     // What the joint's tubes would offer unreleased, as the scale of each kind of freedom.
-    let mut scale = vec![[0.0_f64; 2]; numbering.joints()];
-    for element in elements.iter() {
+    let mut scale = vec![[0.0_f64; 2]; numbering.nodes()];
+    for element in elements.tubes() {
         let k = element.beam.stiffness();
         for joint in element.joints {
-            suspect[joint] |= element.released.is_some();
+            reached[joint] = true;
+            suspect[joint] |= element.joined.is_some();
             scale[joint][0] = scale[joint][0].max(k[(0, 0)]);
             scale[joint][1] = scale[joint][1].max(k[(3, 3)]).max(k[(4, 4)]).max(k[(5, 5)]);
         }
     }
+    for bush in elements.bushes() {
+        for (dof, stiffness) in bush.stiffness.iter().enumerate() {
+            let [joint, _] = bush.nodes;
+            scale[joint][dof / 3] = scale[joint][dof / 3].max(*stiffness);
+        }
+    }
+    let is_joint = |node: &usize| matches!(numbering.node(*node), Node::Joint(_));
+    let nodes = (0..numbering.nodes()).filter(is_joint);
     let (offsets, _, values) = system.stiffness().csc_data();
     let mut found = Vec::new();
-    for joint in (0..numbering.joints()).filter(|joint| suspect[*joint]) {
+    for joint in nodes.filter(|joint| suspect[*joint] || !reached[*joint]) {
         let all: Vec<(usize, usize)> = numbering.free(joint).collect();
         // Slides and turns apart: an arm that swings about a hinge does both at its tip, and is a mechanism.
         for turns in [false, true] {
@@ -56,7 +69,7 @@ pub(crate) fn unstiffened(elements: &Elements, numbering: &Numbering, system: &S
             if free.is_empty() {
                 continue;
             }
-            let size = scale[joint][usize::from(turns)];
+            let size = Some(scale[joint][usize::from(turns)]).filter(|size| *size > 0.0).unwrap_or(1.0);
             let block = DMatrix::from_fn(free.len(), free.len(), |i, j| {
                 let (low, high) = (free[i.min(j)].1, free[i.max(j)].1);
                 values[offsets[low] + high - low] / size
@@ -98,7 +111,7 @@ pub(crate) fn free_motions(
         shifted.add_diagonal(equation, SHIFT * d);
     }
     let Ok(factored) = symbolic.factor(shifted.stiffness()) else { return Vec::new() };
-    let springs = springs(numbering, supports);
+    let holding = Holding { supports, grounded, typical };
     let mut width = 12.min(n);
     loop {
         let mut block: Vec<Vec<f64>> = (0..width).map(|column| start_vector(n, column as u64 + 1)).collect();
@@ -111,7 +124,7 @@ pub(crate) fn free_motions(
             }
             orthonormalise(&mut block, &diagonal);
         }
-        let energies = energies(elements, numbering, &springs, grounded, typical, &block);
+        let energies = energies(elements, numbering, &holding, &block);
         let eigen = SymmetricEigen::new(energies);
         let free: Vec<usize> = (0..width).filter(|i| eigen.eigenvalues[*i] < NO_RESISTANCE).collect();
         if free.len() == width && width < n {
@@ -145,17 +158,20 @@ pub(crate) fn come_apart(numbering: &Numbering, motions: &mut [Vec<f64>], size: 
     }
 }
 
-/// Whether a motion only turns joints without moving any.
+/// Whether a motion only turns joints without moving any, nor a body.
 pub(crate) fn only_turns(numbering: &Numbering, motion: &[f64], size: f64) -> bool {
-    let mut slide = 0.0_f64;
+    let mut other = 0.0_f64;
     let mut turn = 0.0_f64;
     for (equation, value) in motion.iter().enumerate() {
-        match numbering.freedom(equation).1.is_rotation() {
-            true => turn = turn.max(value.abs() * size),
-            false => slide = slide.max(value.abs()),
+        let (node, dof) = numbering.freedom(equation);
+        let length = if dof.is_rotation() { value.abs() * size } else { value.abs() };
+        if dof.is_rotation() && matches!(numbering.node(node), Node::Joint(_)) {
+            turn = turn.max(length);
+        } else {
+            other = other.max(length);
         }
     }
-    slide <= STILL * turn
+    other <= STILL * turn
 }
 
 /// Half the diagonal of the box around the frame, m; 1 for a frame without extent.
@@ -173,61 +189,4 @@ fn shifted_diagonal(system: &System) -> Vec<f64> {
     let diagonal = system.diagonal();
     let most = diagonal.iter().copied().fold(0.0, f64::max);
     diagonal.into_iter().map(|d| d.max(1e-9 * most)).collect()
-}
-
-/// Support springs by equation.
-fn springs(numbering: &Numbering, supports: &[Support]) -> Vec<(usize, f64)> {
-    supports
-        .iter()
-        .flat_map(|support| Dof::ALL.map(|dof| (support.joint.index(), dof, support.holds[dof])))
-        .filter_map(|(joint, dof, hold)| match hold {
-            Hold::Spring(stiffness) => Some((numbering.equation(joint, dof)?, stiffness)),
-            Hold::Free | Hold::Fixed => None,
-        })
-        .collect()
-}
-
-/// Energies vᵢᵀ K vⱼ, summed from the deformations of each tube, so that rigid motions cancel before they are squared.
-fn energies(
-    elements: &Elements,
-    numbering: &Numbering,
-    springs: &[(usize, f64)],
-    grounded: &[LeftOut],
-    typical: [f64; 2],
-    block: &[Vec<f64>],
-) -> DMatrix<f64> {
-    let width = block.len();
-    let mut energies = DMatrix::zeros(width, width);
-    let mut deformations = vec![[0.0; 6]; width];
-    for element in elements.iter() {
-        let mut stiffness = [[0.0; 6]; 6];
-        for (vector, q) in block.iter().zip(&mut deformations) {
-            let [a, b] = element.joints.map(|joint| numbering.joint_values(joint, vector));
-            (*q, stiffness) = element.deformation(&Vec12::from_iterator(a.into_iter().chain(b)));
-        }
-        for (j, q) in deformations.iter().enumerate() {
-            let force = stiffness.map(|row| row.iter().zip(q).map(|(k, q)| k * q).sum::<f64>());
-            for (i, p) in deformations.iter().enumerate().take(j + 1) {
-                let work: f64 = p.iter().zip(force).map(|(p, f)| p * f).sum();
-                energies[(i, j)] += work;
-                if i != j {
-                    energies[(j, i)] += work;
-                }
-            }
-        }
-    }
-    for (i, a) in block.iter().enumerate() {
-        for (j, b) in block.iter().enumerate() {
-            energies[(i, j)] += springs.iter().map(|(equation, k)| k * a[*equation] * b[*equation]).sum::<f64>();
-            // Left-out freedoms are held by the stiffness put there: they are no free motion any more.
-            for left in grounded {
-                let along = |v: &[f64]| -> f64 {
-                    let values = numbering.joint_values(left.joint.index(), v);
-                    values.iter().zip(left.direction).map(|(a, b)| a * b).sum()
-                };
-                energies[(i, j)] += typical[usize::from(left.dof.is_rotation())] * along(a) * along(b);
-            }
-        }
-    }
-    energies
 }

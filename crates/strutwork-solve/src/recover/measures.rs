@@ -2,18 +2,19 @@
 
 use strutwork_loads::case::Measure;
 use strutwork_model::model::Point;
-use strutwork_model::{IndexVec, JointId, Model};
+use strutwork_model::{JointId, Model};
 
+use super::Movement;
 use crate::results::{MeasureResult, TwistStation};
 
 /// Joints count as a left and right pair when their x and z agree within this, m, and y mirrors within it.
 const PAIR: f64 = 1e-3;
 
 /// Reads one measure.
-pub(crate) fn measure(model: &Model, measure: &Measure, displacements: &IndexVec<JointId, [f64; 6]>) -> MeasureResult {
+pub(crate) fn measure(model: &Model, measure: &Measure, movement: &Movement) -> MeasureResult {
     match *measure {
         Measure::Twist { front, rear, couple } => {
-            let turn = |pair: [Point; 2]| turn(model, displacements, pair);
+            let turn = |pair: [Point; 2]| turn(model, movement, pair);
             let base = turn(rear);
             let twist = turn(front) - base;
             let centre = |pair: [Point; 2]| (pair[0].at(model)[1] + pair[1].at(model)[1]) / 2.0;
@@ -37,22 +38,14 @@ pub(crate) fn measure(model: &Model, measure: &Measure, displacements: &IndexVec
             profile.sort_by(|a, b| a.x.total_cmp(&b.x));
             MeasureResult::Twist { couple, twist, stiffness: (couple / twist).abs(), profile }
         }
-        Measure::Movement { joint } => MeasureResult::Movement { joint, movement: displacements[joint] },
+        Measure::Movement { joint } => MeasureResult::Movement { joint, movement: movement.joints[joint] },
     }
 }
 
 /// Turn of a left and right pair about x, rad: their difference in height over their distance along y.
-fn turn(model: &Model, displacements: &IndexVec<JointId, [f64; 6]>, [left, right]: [Point; 2]) -> f64 {
+fn turn(model: &Model, movement: &Movement, [left, right]: [Point; 2]) -> f64 {
     let gauge = left.at(model)[1] - right.at(model)[1];
-    ((height(displacements, left) - height(displacements, right)) / gauge).atan()
-}
-
-/// Upward movement of a place, m.
-fn height(displacements: &IndexVec<JointId, [f64; 6]>, point: Point) -> f64 {
-    match point {
-        Point::Joint(joint) => displacements[joint][2],
-        Point::OnBody { .. } => f64::NAN,
-    }
+    ((movement.at(model, left)[2] - movement.at(model, right)[2]) / gauge).atan()
 }
 
 /// Pairs of joints that mirror each other across the plane y = `centre`, left first, in order of the left joint.

@@ -1,11 +1,15 @@
 //! From displacements back to what the user asks for.
 
 mod measures;
+mod movement;
+mod panels;
 mod reactions;
 mod stress;
 mod tubes;
 
 pub(crate) use measures::measure;
-pub(crate) use reactions::reactions;
-pub(crate) use tubes::{end_forces, joint_values};
+pub(crate) use movement::Movement;
+pub(crate) use panels::panels;
+pub(crate) use reactions::{Bearing, bearing};
+pub(crate) use tubes::joint_values;
 pub use tubes::{forces_at, recover_tubes};

@@ -8,7 +8,7 @@ use strutwork_model::model::Section;
 use strutwork_model::{IndexVec, JointId, Model, TubeId};
 
 use super::stress::stress;
-use crate::assembly::SpanLoads;
+use crate::assembly::{SpanLoads, end_loads};
 use crate::elements::{Element, Elements};
 use crate::results::{CaseResult, SectionForces, Station, TubeResult};
 
@@ -46,28 +46,9 @@ pub fn forces_at(model: &Model, case: &LoadCase, result: &CaseResult, tube: Tube
     section_forces(along(elements.get(tube), spans.on(tube), &joints).0.forces_at(at))
 }
 
-/// Forces that a tube's joints exert on its ends, local axes.
-pub(crate) fn end_forces(element: &Element, loads: &[SpanLoad], joints: &Vec12) -> Vec12 {
-    own_ends(element, loads, joints).1
-}
-
 fn along(element: &Element, loads: &[SpanLoad], joints: &Vec12) -> (Along, Vec12) {
-    let (own, forces) = own_ends(element, loads, joints);
+    let (own, forces) = element.own_ends(joints, &end_loads(element, loads));
     (Along::new(element.beam, own, &forces, loads), own)
-}
-
-/// Displacements of and forces on the tube's own ends, local axes.
-fn own_ends(element: &Element, loads: &[SpanLoad], joints: &Vec12) -> (Vec12, Vec12) {
-    let local = element.axes.vec_to_local(joints);
-    let acting = crate::assembly::raw_end_loads(element, loads);
-    let own = element.released.as_ref().map_or(local, |released| released.end_displacements(&local, &acting));
-    let mut forces = element.beam.stiffness() * own - acting;
-    for (force, freed) in forces.iter_mut().zip(element.freed) {
-        if freed {
-            *force = 0.0;
-        }
-    }
-    (own, forces)
 }
 
 /// Displacements of a tube's two joints, global axes.

@@ -2,7 +2,7 @@
 
 use strutwork_model::Dof;
 use strutwork_solve::SolveError;
-use strutwork_solve::error::Motion;
+use strutwork_solve::error::{Motion, Node};
 use strutwork_solve::explain::explain;
 use strutwork_testkit::{Folder, assert_close, assert_close_by, solve};
 
@@ -146,7 +146,8 @@ fn a_space_truss_with_torsion_in_its_bars_is_solved() {
 fn an_uneven_stiffness_names_its_joint() {
     let model = folder(RIGID, PLANE).model();
     let joint = model.joint_named("C").unwrap();
-    let error = SolveError::IllConditioned { case: "down".to_owned(), joint, dof: Dof::Rx, pivot: 0.0 };
+    let error =
+        SolveError::IllConditioned { case: "down".to_owned(), node: Node::Joint(joint), dof: Dof::Rx, pivot: 0.0 };
     let told = explain(&model, &error);
     assert_eq!((told[0].code.0, told[0].subject.as_str()), ("S004", "C"));
     assert!(told[0].message.contains("joint C (rx)"), "{}", told[0].message);

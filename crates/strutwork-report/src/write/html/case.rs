@@ -2,7 +2,7 @@
 
 use strutwork_loads::LoadCase;
 use strutwork_model::model::Wheel;
-use strutwork_model::units::{STANDARD_GRAVITY, to_deg, to_mm, to_mpa, to_nm_per_deg};
+use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
 
@@ -15,9 +15,10 @@ use crate::tables;
 use crate::utilisation::Utilisations;
 
 use super::answers::{self, TwistView};
+use super::balance::{self, BalanceView};
 use super::summary::{Fact, largest_slide};
 use super::table::TableView;
-use super::{loads, model, words};
+use super::{links, loads, model, panels, words};
 
 /// Tubes shown of each case.
 const WORST: usize = 10;
@@ -38,12 +39,17 @@ pub(super) struct CaseView<'a> {
     pub(super) steps: Vec<StepView<'a>>,
     pub(super) wheels: Option<Figure>,
     pub(super) wheel_table: Option<TableView>,
-    pub(super) acceleration: Option<TableView>,
+    pub(super) balance_first: Option<BalanceView>,
+    pub(super) links: Option<TableView>,
+    pub(super) springs: Option<TableView>,
+    pub(super) mounts: Option<TableView>,
+    pub(super) panels: Option<TableView>,
+    pub(super) buckled: String,
     pub(super) held: Option<TableView>,
     pub(super) held_words: String,
     pub(super) loads: Vec<TableView>,
     pub(super) axes_note: &'static str,
-    pub(super) reactions: TableView,
+    pub(super) reactions: Option<TableView>,
     pub(super) balance: TableView,
     pub(super) imbalance: String,
     pub(super) shape: Figure,
@@ -99,12 +105,17 @@ impl<'a> CaseView<'a> {
                 .collect(),
             wheels: wheels::draw(case),
             wheel_table: derivation.wheel_forces.map(|forces| wheel_table(&forces)),
-            acceleration: derivation.acceleration.map(|a| acceleration(&a)),
+            balance_first: balance::of(run, case, result),
+            links: shown(&tables::links::of_case(run, case), "links.csv"),
+            springs: links::springs(run, case),
+            mounts: shown(&tables::mounts::of_case(run, result), "mounts.csv"),
+            panels: shown(&tables::panels::of_case(run, result), "panels.csv"),
+            buckled: panels::buckled(run, result),
             held: (case.supports.len() > FEW_SUPPORTS).then(|| TableView::of(&supports, "supports.csv")),
             held_words: held_words(run, case),
             loads: loads::tables(run, case),
             axes_note: loads::axes_note(case),
-            reactions: TableView::of(&tables::reactions::of_case(run, result), "reactions.csv"),
+            reactions: shown(&tables::reactions::of_case(run, result), "reactions.csv"),
             balance: loads::balance(result),
             imbalance: power(result.trust.imbalance),
             shape: deformed::draw(run, case, result),
@@ -118,6 +129,7 @@ impl<'a> CaseView<'a> {
 
 fn facts(run: &Run<'_>, utilisations: &Utilisations<'_>, case: &LoadCase, result: &CaseResult) -> Vec<Fact> {
     let mut facts = Vec::new();
+    facts.extend(balance::fact(case));
     let mut add = |what: &str, value: String, unit, note: String, over| {
         facts.push(Fact { what: what.into(), value, unit, note, over });
     };
@@ -153,8 +165,17 @@ fn facts(run: &Run<'_>, utilisations: &Utilisations<'_>, case: &LoadCase, result
     facts
 }
 
+/// Bolts, links, panels or supports shown of each case; the rest stands in the file.
+const SHOWN: usize = 40;
+
+/// A table that has rows.
+fn shown(table: &Table<'_>, file: &str) -> Option<TableView> {
+    (!table.rows.is_empty()).then(|| TableView::cut(table, SHOWN, file))
+}
+
 fn held_words(run: &Run<'_>, case: &LoadCase) -> String {
     match case.supports.len() {
+        0 if case.free => "Nothing holds the vehicle: what acts is balanced by its inertia.".to_owned(),
         0 => "Nothing holds the frame.".to_owned(),
         few if few <= FEW_SUPPORTS => {
             let each = case
@@ -173,8 +194,9 @@ fn factors<'a>(case: &'a LoadCase) -> TableView {
             Cell::text(&factor.name),
             Cell::Number(factor.value),
             Cell::text(&factor.unit),
-            Cell::text(&factor.source),
             Cell::text(if factor.overridden { "set by the model" } else { "" }),
+            Cell::text(&factor.source),
+            Cell::text(factor.mark.words()),
         ]
     });
     let table: Table<'a> = Table {
@@ -184,7 +206,8 @@ fn factors<'a>(case: &'a LoadCase) -> TableView {
             Column::text("factor", "factor"),
             Column::number("value", "value", "", Digits::Given),
             Column::text("unit", "unit"),
-            Column::text("source", "source"),
+            Column::text("set", "override"),
+            Column::text("source", "source, or the user's reason"),
             Column::text("mark", "mark"),
         ],
         rows: rows.collect(),
@@ -209,28 +232,6 @@ fn wheel_table(forces: &[[f64; 3]; 4]) -> TableView {
             Column::number("fz_n", "Fz", "N", digits),
         ],
         rows: rows.collect(),
-    };
-    TableView::of(&table, "cases.csv")
-}
-
-fn acceleration(a: &[f64; 6]) -> TableView {
-    let digits = Digits::Column(4);
-    let mut row = vec![Cell::text("at the centre of gravity")];
-    row.extend(a[..3].iter().map(|value| Cell::Number(value / STANDARD_GRAVITY)));
-    row.extend(a[3..].iter().map(|value| Cell::Number(*value)));
-    let table = Table {
-        name: "acceleration",
-        caption: "Acceleration of the vehicle; its inertia balances the loads".into(),
-        columns: vec![
-            Column::text("where", "where"),
-            Column::number("ax_g", "ax", "g", digits),
-            Column::number("ay_g", "ay", "g", digits),
-            Column::number("az_g", "az", "g", digits),
-            Column::number("arx", "about x", "rad/s²", digits),
-            Column::number("ary", "about y", "rad/s²", digits),
-            Column::number("arz", "about z", "rad/s²", digits),
-        ],
-        rows: vec![row],
     };
     TableView::of(&table, "cases.csv")
 }

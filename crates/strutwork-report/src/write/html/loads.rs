@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use strutwork_loads::LoadCase;
 use strutwork_model::model::{Axes, TubeLoad};
 use strutwork_model::units::{to_deg, to_mm};
-use strutwork_model::{JointId, TubeId};
+use strutwork_model::{BodyId, DofMap, JointId, TubeId};
 use strutwork_solve::CaseResult;
 
 use crate::run::Run;
@@ -21,6 +21,7 @@ const FILE: &str = "applied_loads.csv";
 pub(super) fn tables(run: &Run<'_>, case: &LoadCase) -> Vec<TableView> {
     [
         joint_loads(run, case),
+        body_loads(run, case),
         tube_loads(run, case),
         tube_point_loads(run, case),
         temperatures(run, case),
@@ -47,13 +48,7 @@ fn forces() -> [Column; 6] {
 fn joint_loads<'a>(run: &Run<'a>, case: &LoadCase) -> Table<'a> {
     let mut columns = vec![Column::text("joint", "joint")];
     columns.extend(forces());
-    let mut sums: BTreeMap<JointId, [f64; 6]> = BTreeMap::new();
-    for load in &case.joint_loads {
-        let sum = sums.entry(load.joint).or_insert([0.0; 6]);
-        for (sum, value) in sum.iter_mut().zip(load.load.0) {
-            *sum += value;
-        }
-    }
+    let sums: BTreeMap<JointId, [f64; 6]> = added_up(case.joint_loads.iter().map(|load| (load.joint, &load.load)));
     let rows = sums.into_iter().map(|(joint, sum)| {
         let mut row = vec![Cell::text(run.joint(joint))];
         row.extend(sum.map(Cell::Number));
@@ -65,6 +60,35 @@ fn joint_loads<'a>(run: &Run<'a>, case: &LoadCase) -> Table<'a> {
         rows: rows.collect(),
         columns,
     }
+}
+
+fn body_loads<'a>(run: &Run<'a>, case: &LoadCase) -> Table<'a> {
+    let mut columns = vec![Column::text("body", "body")];
+    columns.extend(forces());
+    let sums: BTreeMap<BodyId, [f64; 6]> = added_up(case.body_loads.iter().map(|load| (load.body, &load.load)));
+    let rows = sums.into_iter().map(|(body, sum)| {
+        let mut row = vec![Cell::text(run.body(body))];
+        row.extend(sum.map(Cell::Number));
+        row
+    });
+    Table {
+        name: "body_loads",
+        caption: "Loads on bodies, global axes, added up at each body's reference point".into(),
+        rows: rows.collect(),
+        columns,
+    }
+}
+
+/// What acts on one and the same thing, added up.
+fn added_up<'l, K: Ord>(loads: impl Iterator<Item = (K, &'l DofMap<f64>)>) -> BTreeMap<K, [f64; 6]> {
+    let mut sums = BTreeMap::new();
+    for (on, load) in loads {
+        let sum = sums.entry(on).or_insert([0.0; 6]);
+        for (sum, value) in sum.iter_mut().zip(load.0) {
+            *sum += value;
+        }
+    }
+    sums
 }
 
 /// Tubes that share a load.

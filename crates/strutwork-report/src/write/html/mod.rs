@@ -1,14 +1,26 @@
 //! The report as one HTML file: no network, no script, no font of its own. It prints on A4.
 
 mod answers;
+mod assumptions;
+mod balance;
+mod bodies;
 mod case;
+mod envelope;
+mod equivalents;
 mod findings;
+mod links;
 mod loads;
+mod masses;
 mod model;
+mod panels;
+mod parts;
+mod pick;
 mod sources;
+mod stiffness;
 mod summary;
 mod table;
 mod trust;
+mod vehicle;
 mod words;
 
 use askama::Template;
@@ -23,7 +35,10 @@ use crate::utilisation::Utilisations;
 
 use case::CaseView;
 use findings::Findings;
+use masses::MassView;
+use parts::Parts;
 use sources::Source;
+use stiffness::StiffnessView;
 use summary::Summary;
 use table::TableView;
 
@@ -48,13 +63,18 @@ struct Page<'a> {
     pictures: Vec<Figure>,
     flat: bool,
     model_tables: model::Tables,
-    cautions: &'static [(&'static str, &'static str)],
-    assumptions: &'static [&'static str],
+    masses: MassView,
+    cautions: Vec<(&'static str, &'static str)>,
+    assumptions: Vec<String>,
+    contents: Vec<(&'static str, String)>,
     conventions: &'static [(&'static str, &'static str)],
     cases: Vec<CaseView<'a>>,
     maps: Vec<Figure>,
     most_used: Option<TableView>,
     unjudged: usize,
+    envelope: Option<TableView>,
+    parts: Parts,
+    stiffness: StiffnessView,
     trust_cases: TableView,
     trust_systems: TableView,
     trust_words: &'static [(&'static str, &'static str)],
@@ -83,9 +103,11 @@ impl<'a> Page<'a> {
             summary: Summary::of(run, &utilisations, &mass),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
             flat: views.len() < View::ALL.len(),
-            model_tables: model::Tables::of(run, &mass),
-            cautions: words::CAUTIONS,
-            assumptions: words::ASSUMPTIONS,
+            model_tables: model::Tables::of(run),
+            masses: MassView::of(run, &mass),
+            cautions: words::cautions(model),
+            assumptions: assumptions::of(run),
+            contents: assumptions::contents(model),
             conventions: words::CONVENTIONS,
             cases: cases
                 .map(|(place, (case, result))| CaseView::of(run, &utilisations, place + 1, case, result))
@@ -93,6 +115,9 @@ impl<'a> Page<'a> {
             maps: maps(run, &utilisations),
             most_used: summary::most_used(run, &utilisations),
             unjudged: utilisations.unjudged(),
+            envelope: envelope::by_group(run),
+            parts: Parts::of(run),
+            stiffness: StiffnessView::of(run),
             trust_cases: trust::cases(run),
             trust_systems: trust::systems(run),
             trust_words: words::TRUST,

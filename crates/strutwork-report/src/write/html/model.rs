@@ -1,18 +1,17 @@
 //! The model in tables.
 
-use strutwork_loads::MassModel;
-use strutwork_loads::masses::MassKind;
-use strutwork_model::model::{Carrier, Hold, Support, Suspension, Wheel};
+use strutwork_model::model::{Carrier, Hold, Support, TubeEnd};
 use strutwork_model::units::{MM2, MM3, MM4, N_PER_MM, NM_PER_DEG, to_deg, to_mm, to_mpa};
 use strutwork_model::{Dof, DofMap, JointId};
 
-use crate::number::{as_given, fixed, significant};
+use crate::number::{as_given, significant};
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
 use super::table::TableView;
+use super::{bodies, links, panels, vehicle};
 
-const PLACE: [Column; 3] = [
+pub(super) const PLACE: [Column; 3] = [
     Column::number("x_mm", "x", "mm", Digits::Given),
     Column::number("y_mm", "y", "mm", Digits::Given),
     Column::number("z_mm", "z", "mm", Digits::Given),
@@ -27,7 +26,7 @@ pub(super) struct Tables {
 }
 
 impl Tables {
-    pub(super) fn of(run: &Run<'_>, mass: &MassModel) -> Self {
+    pub(super) fn of(run: &Run<'_>) -> Self {
         let filled = |tables: Vec<(Table<'_>, &str)>| {
             let tables = tables.iter().filter(|(table, _)| !table.rows.is_empty());
             tables.map(|(table, place)| TableView::of(table, place)).collect()
@@ -38,17 +37,23 @@ impl Tables {
                 (strengths(run), "model.toml"),
                 (materials(run), "model.toml"),
                 (supports(run, run.model.supports(), "Supports of the model"), "supports.csv"),
-                (corners(run), "model.toml"),
-                (vehicle(run), "model.toml"),
+                (vehicle::corners(run), "model.toml"),
+                (links::hard_points(run), "suspension.csv"),
+                (vehicle::axles(run), "model.toml"),
+                (vehicle::data(run), "model.toml"),
+                (bodies::bodies(run), "bodies.csv"),
+                (bodies::mounts(run), "bodies.csv"),
+                (panels::panels(run), "panels.csv"),
+                (panels::fixings(run), "model.toml"),
+                (vehicle::places(run), "model.toml"),
                 (factors(run), "model.toml"),
-                (masses(mass), "cases.csv"),
             ]),
             parts: filled(vec![(joints(run), "joints.csv"), (tubes(run), "tubes.csv"), (carried(run), "masses.csv")]),
         }
     }
 }
 
-fn place(at: [f64; 3]) -> [Cell<'static>; 3] {
+pub(super) fn place(at: [f64; 3]) -> [Cell<'static>; 3] {
     at.map(|metres| Cell::Number(to_mm(metres)))
 }
 
@@ -73,10 +78,12 @@ fn tubes<'a>(run: &Run<'a>) -> Table<'a> {
     let model = run.model;
     let rows = model.tubes().iter_with_id().map(|(id, tube)| {
         let mut notes = Vec::new();
-        for (end, release) in [("from", &tube.release_from), ("to", &tube.release_to)] {
+        let ends = [("from", &tube.release_from, &tube.end_from), ("to", &tube.release_to, &tube.end_to)];
+        for (end, release, joined) in ends {
             if let Some(freed) = freed(release) {
                 notes.push(format!("{end} end free in {freed}"));
             }
+            notes.extend(joined_words(end, joined));
         }
         if !tube.note.is_empty() {
             notes.push(tube.note.clone());
@@ -96,7 +103,7 @@ fn tubes<'a>(run: &Run<'a>) -> Table<'a> {
     });
     Table {
         name: "tubes",
-        caption: "Tubes: lengths and masses between joint centres".into(),
+        caption: "Tubes: lengths and masses between their ends, at joint centres where nothing else is said".into(),
         columns: vec![
             Column::text("tube", "tube"),
             Column::text("from", "from"),
@@ -107,9 +114,34 @@ fn tubes<'a>(run: &Run<'a>) -> Table<'a> {
             Column::number("length_mm", "length", "mm", Digits::Decimals(1)),
             Column::number("mass_kg", "mass", "kg", Digits::Decimals(3)),
             Column::number("roll_deg", "roll", "deg", Digits::Given),
-            Column::text("note", "releases, note"),
+            Column::text("note", "ends, note"),
         ],
         rows: rows.collect(),
+    }
+}
+
+/// Offset and springs of an end, in words.
+fn joined_words(end: &str, joined: &TubeEnd) -> Vec<String> {
+    let mut words = Vec::new();
+    if joined.offset != [0.0; 3] {
+        let by = joined.offset.map(|metres| as_given(to_mm(metres))).join(" / ");
+        words.push(format!("{end} end set off by {by} mm"));
+    }
+    for dof in Dof::ALL {
+        if let Some(stiffness) = joined.springs[dof] {
+            let value = stiffness_words(stiffness, dof.is_rotation());
+            words.push(format!("{end} end: {} by {value}", dof.name()));
+        }
+    }
+    words
+}
+
+/// A stiffness in its door unit.
+pub(super) fn stiffness_words(stiffness: f64, rotation: bool) -> String {
+    if rotation {
+        format!("{} N·m/deg", significant(stiffness / NM_PER_DEG, 4))
+    } else {
+        format!("{} N/mm", significant(stiffness / N_PER_MM, 4))
     }
 }
 
@@ -223,7 +255,7 @@ fn materials<'a>(run: &Run<'a>) -> Table<'a> {
 fn carried<'a>(run: &Run<'a>) -> Table<'a> {
     let mut columns = vec![Column::text("mass", "mass"), Column::number("kg", "mass", "kg", Digits::Given)];
     columns.extend(PLACE);
-    columns.extend([Column::text("joints", "carried by joints"), Column::text("note", "note")]);
+    columns.extend([Column::text("joints", "carried by"), Column::text("note", "note")]);
     let rows = run.model.masses().iter().map(|mass| {
         let mut row = vec![Cell::text(&mass.name), Cell::Number(mass.mass)];
         row.extend(place(mass.at));
@@ -231,42 +263,6 @@ fn carried<'a>(run: &Run<'a>) -> Table<'a> {
         row
     });
     Table { name: "masses", caption: "Masses that the frame carries".into(), rows: rows.collect(), columns }
-}
-
-fn masses<'a>(mass: &MassModel) -> Table<'a> {
-    let mut rows: Vec<Vec<Cell<'_>>> = mass
-        .items
-        .iter()
-        .filter(|item| item.kind == MassKind::Tubes)
-        .map(|item| {
-            let name = match item.name.as_str() {
-                "" => "tubes without a group".to_owned(),
-                group => format!("tubes of group {group}"),
-            };
-            let mut row = vec![Cell::from(name), Cell::Number(item.mass)];
-            row.extend(item.centre.map(|metres| Cell::Number(to_mm(metres))));
-            row
-        })
-        .collect();
-    let mut total = vec![Cell::text("total, carried masses included"), Cell::Number(mass.total)];
-    total.extend(mass.centre.map(|metres| Cell::Number(to_mm(metres))));
-    rows.push(total);
-    let [[ixx, ixy, ixz], [_, iyy, iyz], [_, _, izz]] = mass.inertia.map(|row| row.map(|v| significant(v, 4)));
-    Table {
-        name: "mass",
-        caption: format!(
-            "Mass and centre of gravity. Inertia about the centre of gravity, kg·m²: Ixx {ixx}, Iyy {iyy}, Izz {izz}, \
-             Ixy {ixy}, Ixz {ixz}, Iyz {iyz} (tensor components)"
-        ),
-        columns: vec![
-            Column::text("item", "item"),
-            Column::number("kg", "mass", "kg", Digits::Column(5)),
-            Column::number("x_mm", "x", "mm", Digits::Decimals(0)),
-            Column::number("y_mm", "y", "mm", Digits::Decimals(0)),
-            Column::number("z_mm", "z", "mm", Digits::Decimals(0)),
-        ],
-        rows,
-    }
 }
 
 /// How joints are held.
@@ -303,58 +299,7 @@ fn held(hold: Hold, rotation: bool) -> String {
     match hold {
         Hold::Free => "free".into(),
         Hold::Fixed => "fixed".into(),
-        Hold::Spring(stiffness) if rotation => format!("{} N·m/deg", significant(stiffness / NM_PER_DEG, 4)),
-        Hold::Spring(stiffness) => format!("{} N/mm", significant(stiffness / N_PER_MM, 4)),
-    }
-}
-
-fn corners<'a>(run: &Run<'a>) -> Table<'a> {
-    let mut columns = vec![Column::text("wheel", "wheel")];
-    columns.extend(PLACE);
-    columns.extend([Column::text("joints", "its force goes to joints"), Column::text("spring_joint", "twist joint")]);
-    let rows = run.model.vehicle().into_iter().flat_map(|vehicle| {
-        Wheel::ALL.into_iter().map(|wheel| {
-            let corner = vehicle.corner(wheel);
-            let mut row = vec![Cell::text(wheel.name())];
-            row.extend(place(corner.contact));
-            let taken = match &corner.suspension {
-                Suspension::Rigid(by) => carrier(run, by),
-                Suspension::Linked(links) => format!("{} links", links.len()),
-            };
-            row.extend([Cell::from(taken), Cell::from(corner.spring.name(run.model))]);
-            row
-        })
-    });
-    Table {
-        name: "corners",
-        caption: "Vehicle corners: contact patches, and the joints that take their force".into(),
-        rows: rows.collect(),
-        columns,
-    }
-}
-
-fn vehicle<'a>(run: &Run<'a>) -> Table<'a> {
-    let mut rows = Vec::new();
-    let mut add = |what: &'static str, value: String, unit: &'static str| {
-        rows.push(vec![Cell::text(what), Cell::from(value), Cell::text(unit)]);
-    };
-    if let Some(vehicle) = run.model.vehicle() {
-        add("wheelbase", fixed(to_mm(vehicle.wheelbase()), 0), "mm");
-        add("track, front", fixed(to_mm(vehicle.track_front()), 0), "mm");
-        add("track, rear", fixed(to_mm(vehicle.track_rear()), 0), "mm");
-        add("front share of roll stiffness", as_given(vehicle.front_roll_share), "");
-        let braking = vehicle.front_brake_share.map_or("as the axle loads under braking".into(), as_given);
-        add("front share of braking force", braking, "");
-        add("front share of driving force", as_given(vehicle.front_drive_share), "");
-        if let Some(height) = vehicle.cg_height {
-            add("centre of gravity above the ground, set by the model", fixed(to_mm(height), 0), "mm");
-        }
-    }
-    Table {
-        name: "vehicle",
-        caption: "Vehicle data".into(),
-        columns: vec![Column::text("what", "what"), Column::text("value", "value"), Column::text("unit", "unit")],
-        rows,
+        Hold::Spring(stiffness) => stiffness_words(stiffness, rotation),
     }
 }
 
@@ -377,7 +322,7 @@ fn factors<'a>(run: &Run<'a>) -> Table<'a> {
 }
 
 /// What carries a mass or takes a force, in words.
-fn carrier(run: &Run<'_>, carrier: &Carrier) -> String {
+pub(super) fn carrier(run: &Run<'_>, carrier: &Carrier) -> String {
     match carrier {
         Carrier::Joints(joints) => names(run, joints),
         Carrier::Body(body) => format!("body {}", run.model.bodies()[*body].name),

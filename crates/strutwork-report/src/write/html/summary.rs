@@ -38,8 +38,8 @@ impl Summary {
         let [errors, warnings, notes] = run.severities();
         let verdict = match errors {
             0 => "No check made here exceeds its limit. What was not checked is listed in section 4.".to_owned(),
-            1 => "One check exceeds its limit: see section 8.".to_owned(),
-            count => format!("{count} checks exceed their limit: see section 8."),
+            1 => "One check exceeds its limit: see section 10.".to_owned(),
+            count => format!("{count} checks exceed their limit: see section 10."),
         };
         let mut facts = vec![mass_fact(mass), centre_fact(mass)];
         facts.extend(stiffness_facts(run));

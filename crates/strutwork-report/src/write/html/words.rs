@@ -1,19 +1,49 @@
 //! The fixed sentences of the report: cautions, assumptions, what each figure of trust means.
 
 use strutwork_loads::case::Nature;
+use strutwork_model::Model;
+use strutwork_model::model::SoftWhen;
 
-/// What a reader must have read before the numbers.
-pub(super) const CAUTIONS: &[(&str, &str)] = &[
-    (
-        "Not a proof of safety.",
-        "A computed beam model shows how an idealised frame answers idealised loads. It does not show that a frame is safe \
+type Caution = (&'static str, &'static str);
+
+/// What a reader of this model's report must have read before the numbers.
+pub(super) fn cautions(model: &Model) -> Vec<Caution> {
+    let mut said = FIRST.to_vec();
+    said.push(match model.options().soft_joints.when {
+        SoftWhen::Off => RIGID_JOINTS,
+        SoftWhen::Band | SoftWhen::Always => SOFT_JOINTS,
+    });
+    said.extend(WELDS);
+    if !model.panels().is_empty() {
+        said.push(PANELS);
+    }
+    said.push(if model.bodies().is_empty() { LOCAL } else { BOLTS });
+    if model.vehicle().is_some() {
+        said.push(MASSES);
+    }
+    said.extend(LAST);
+    said
+}
+
+const FIRST: [Caution; 1] = [(
+    "Not a proof of safety.",
+    "A computed beam model shows how an idealised frame answers idealised loads. It does not show that a frame is safe \
          to use, and neither does the absence of an exceeded limit in this report.",
-    ),
-    (
-        "Joints are taken as rigid, and tubes as lines that meet in points.",
-        "The walls of a real joint give. Such models usually come out stiffer than the built frame, by 5 to 20 % and more \
+)];
+
+const RIGID_JOINTS: Caution = (
+    "Joints are taken as rigid, and tubes as lines that meet in points.",
+    "The walls of a real joint give. Such models usually come out stiffer than the built frame, by 5 to 20 % and more \
          where small braces meet wide faces (from memory, no source): measure the frame and compare.",
-    ),
+);
+
+const SOFT_JOINTS: Caution = (
+    "The softness of joints is an estimate.",
+    "It is derived for narrow tubes on the face of wider ones and has no test behind it. It shows how far the torsional \
+     stiffness may depend on joints; it does not bound what the built frame will show: measure the frame and compare.",
+);
+
+const WELDS: [Caution; 2] = [
     (
         "Welds are not computed.",
         "The rules for fillet welds and hollow-section joints begin at walls of 4 mm and 2.5 mm (EN 1993-1-8, sections 4 \
@@ -24,31 +54,43 @@ pub(super) const CAUTIONS: &[(&str, &str)] = &[
         "Fatigue is not checked.",
         "Welds crack under repeated loads at stresses far below yield. A margin on yield in rare loads does not cover it.",
     ),
-    (
-        "Local effects are not computed.",
-        "Brackets, bolts, plates, tube walls under bolts, edges of holes and dents need their own check.",
-    ),
+];
+
+const PANELS: Caution = (
+    "A skin is only as stiff as its fixing, and only until it buckles.",
+    "Slip of rivets, softness of adhesives, openings and curvature decide what a panel gives (section 7); the values of \
+     fixings are estimates until a real bay has been racked. Past its buckling stress a skin no longer answers as computed, \
+     and no strength of a skin, rivet or bond is a pass unless section 10 says against which limit it was held.",
+);
+
+const LOCAL: Caution = (
+    "Local effects are not computed.",
+    "Brackets, bolts, plates, tube walls under bolts, edges of holes and dents need their own check.",
+);
+
+const BOLTS: Caution = (
+    "The strength of bolts is not checked, nor are local effects.",
+    "Loads of bolts are stated in section 7. The bolts themselves, their preload, threads, washers and brackets, the crushing \
+     of thin tube walls under a bolt's head, edges of holes, plates and dents need their own check.",
+);
+
+const MASSES: Caution = (
+    "A free vehicle's loads are as right as its masses.",
+    "Where nothing holds the vehicle, its own inertia balances what acts. A mass that is missing, or in the wrong place, \
+     changes the loads of every tube: compare the masses of section 3 with the scales.",
+);
+
+const LAST: [Caution; 2] = [
     (
         "Rules of the country and of the sport come on top.",
         "This report answers none of them. An engineer licensed for the purpose has to judge the model, the loads and \
-         the results, and to sign in section 9.",
+         the results, and to sign in section 11.",
     ),
     (
         "Measure and inspect.",
         "EN 10219-2 allows walls up to 5 mm to depart by ±10 %. Measure tubes and gauges, weigh the frame, inspect every \
          weld, and compare with the tables of section 3.",
     ),
-];
-
-/// What the analysis assumes, whatever the model.
-pub(super) const ASSUMPTIONS: &[&str] = &[
-    "Linear elastic material, small displacements and rotations; the deformed shape does not change the loads.",
-    "Tubes are straight Euler–Bernoulli members between joint centres; shear deformation and warping are left out.",
-    "Joints are rigid unless a tube's end is released. Eccentricities and the size of joints are left out.",
-    "Tube masses are taken between joint centres: the overlap at joints counts twice, welds and paint do not count.",
-    "Stresses are nominal: no stress concentration, no residual stress from welding. They are held against the strength beside a weld where the material gives one, else against the parent's yield.",
-    "von Mises stress joins the greatest normal and the greatest shear stress of a station, which need not meet in one \
-     point: it errs on the high side.",
 ];
 
 /// The conventions that the tables rest on.
@@ -66,6 +108,20 @@ pub(super) const CONVENTIONS: &[(&str, &str)] = &[
     ),
     ("Sections", "Height along local z, width along local y. Iy resists bending in the local x–z plane."),
     ("Reactions", "What the supports exert on the frame, global axes."),
+    (
+        "Bolts of bodies",
+        "What the body exerts on the frame at the joint, global axes. Along: the part along the bolt's axis, whichever way; \
+         across: the rest.",
+    ),
+    (
+        "Suspension links",
+        "Force along the link: tension positive. Its vector: what the link exerts on the frame at its chassis end.",
+    ),
+    (
+        "Panels",
+        "Shear flow: force per length of edge. Positive: the frame drags the panel's edge from one joint toward the next in the \
+         order of its joints.",
+    ),
     ("Torsional stiffness", "Couple divided by the twist between the two load stations."),
 ];
 
@@ -105,6 +161,11 @@ pub(super) const TRUST: &[(&str, &str)] = &[
         "half the work of the loads on the displacements; the strain energy of the frame where nothing is moved.",
     ),
     (
+        "Left over",
+        "in a free case, what is found at the six freedoms that hold the vehicle inside while it is solved: a balanced case \
+         leaves nothing but rounding there, up to 10⁻⁹ of the loads.",
+    ),
+    (
         "Slender tubes",
         "thin-beam theory is meant for tubes at least ten times as long as deep; shorter ones are listed, as they are \
          softer than computed.",
@@ -116,5 +177,5 @@ pub(super) const METHODS: &[&str] = &[
     "Axes: ISO 8855:2011, Road vehicles: vehicle dynamics and road-holding ability: vocabulary (from memory).",
     "Standard gravity 9.806 65 m/s²: ISO 80000-3:2019, item 3-9.2 (clause from memory).",
     "Wall tolerance ±10 % for walls up to 5 mm: EN 10219-2, tolerance table as reprinted by suppliers.",
-    "Colour scale of the utilisation pictures: own ramp of evenly falling lightness in CIE L*C*h.",
+    "Colour scale of utilisation and bays: own ramp of evenly falling lightness in CIE L*C*h.",
 ];

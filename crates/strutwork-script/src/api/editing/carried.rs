@@ -2,7 +2,7 @@
 
 use rhai::Map;
 use rhai::plugin::*;
-use strutwork_model::spec::{FactorEntry, MassRow, Written};
+use strutwork_model::spec::{CarrierWritten, FactorEntry, MassRow, Written};
 
 use super::{find, free, put_place};
 use crate::api::Raised;
@@ -18,6 +18,10 @@ const MASS: &[&str] = &["kg", "x_mm", "y_mm", "z_mm", "joints"];
 
 const fn mass_name(row: &MassRow) -> &Written<String> {
     &row.mass
+}
+
+fn carried(joints: &[rhai::ImmutableString]) -> CarrierWritten {
+    CarrierWritten::Joints(joints.iter().map(|joint| joint.as_str().into()).collect())
 }
 
 const fn factor_name(row: &FactorEntry) -> &Written<String> {
@@ -50,7 +54,7 @@ mod functions {
                 x_mm: x.into(),
                 y_mm: y.into(),
                 z_mm: z.into(),
-                joints: joints.iter().map(|joint| joint.as_str().into()).collect(),
+                carrier: carried(&joints),
                 ..MassRow::default()
             });
             Ok(())
@@ -77,7 +81,7 @@ mod functions {
                 changed.kg = kg.into();
             }
             if let Some(joints) = joints {
-                changed.joints = joints.iter().map(|joint| joint.as_str().into()).collect();
+                changed.carrier = carried(&joints);
             }
             *row = changed;
             Ok(())

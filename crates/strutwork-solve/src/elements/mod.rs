@@ -1,0 +1,52 @@
+//! The mechanics of every elastic piece, ready for use: tubes, panels, and the bushes of bodies.
+
+mod bush;
+mod sheet;
+mod tube;
+
+use rayon::prelude::*;
+use strutwork_model::ids::Id;
+use strutwork_model::{Model, TubeId};
+
+pub(crate) use bush::Bush;
+pub(crate) use sheet::{Sheet, displacements};
+pub(crate) use tube::Element;
+
+/// Every elastic piece's mechanics, in the order of the model.
+#[derive(Debug, Clone)]
+pub struct Elements {
+    tubes: Vec<Element>,
+    bushes: Vec<Bush>,
+    sheets: Vec<Sheet>,
+}
+
+impl Elements {
+    /// The mechanics of everything elastic in the model.
+    pub fn of(model: &Model) -> Self {
+        let ids: Vec<TubeId> = model.tubes().ids().collect();
+        let tubes = ids.par_iter().with_min_len(64).map(|&id| Element::of(model, id)).collect();
+        let bushes = model.mounts().ids().filter_map(|id| Bush::of(model, id)).collect();
+        let sheets = model.panels().ids().map(|id| Sheet::of(model, id)).collect();
+        Self { tubes, bushes, sheets }
+    }
+
+    /// One tube's.
+    pub fn get(&self, tube: TubeId) -> &Element {
+        &self.tubes[tube.index()]
+    }
+
+    /// All tubes, in order.
+    pub fn tubes(&self) -> &[Element] {
+        &self.tubes
+    }
+
+    /// All panels, in order.
+    pub(crate) fn sheets(&self) -> &[Sheet] {
+        &self.sheets
+    }
+
+    /// Mounts with a spring in at least one freedom, in order.
+    pub(crate) fn bushes(&self) -> &[Bush] {
+        &self.bushes
+    }
+}
