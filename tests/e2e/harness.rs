@@ -83,6 +83,13 @@ impl Ran {
         self
     }
 
+    /// Stops the test unless the run wrote its results, whether or not findings exceed limits.
+    #[track_caller]
+    pub(crate) fn expect_done(&self) -> &Self {
+        assert!(matches!(self.code, 0 | 1), "exit code {}\n--- stderr\n{}", self.code, self.stderr);
+        self
+    }
+
     /// Stops the test unless standard error holds this text.
     #[track_caller]
     pub(crate) fn says(&self, text: &str) -> &Self {

@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use crate::harness::{entries, program, put, starter, strutwork, text};
+use crate::harness::{copy_of, entries, program, put, starter, strutwork, tests, text};
 
 fn names(folder: &Path) -> Vec<String> {
     entries(folder).iter().map(|path| path.file_name().unwrap().to_string_lossy().into_owned()).collect()
@@ -23,7 +23,9 @@ fn all_files_of_the_contract_are_written_and_nothing_else_is_left() {
     for name in [
         "cases.csv",
         "displacements.csv",
+        "envelope.csv",
         "findings.csv",
+        "mass_table.csv",
         "member_forces.csv",
         "reactions.csv",
         "report.html",
@@ -31,6 +33,35 @@ fn all_files_of_the_contract_are_written_and_nothing_else_is_left() {
     ] {
         assert!(results.contains(&name.to_owned()), "{name} is not among {results:?}");
     }
+}
+
+/// Bolts, links, panels, bodies: only of models that have them.
+const OF_PARTS: [&str; 4] = ["body_movements.csv", "links.csv", "mounts.csv", "panels.csv"];
+
+#[test]
+fn files_of_parts_are_written_where_the_model_has_them() {
+    let parts_of = |folder: &str| -> Vec<String> {
+        let place = copy_of(&tests().join("fixtures").join(folder));
+        strutwork(place.path(), &["run", "."]).expect_done();
+        let written = names(&place.path().join("results"));
+        written.into_iter().filter(|name| OF_PARTS.contains(&name.as_str())).collect()
+    };
+    assert_eq!(parts_of("vehicles/linked-corners"), ["body_movements.csv", "links.csv", "mounts.csv"]);
+    assert_eq!(parts_of("panels/box-with-fixings"), ["panels.csv"]);
+    let place = starter();
+    strutwork(place.path(), &["run", "frame"]).expect(0);
+    let written = names(&place.path().join("frame/results"));
+    assert!(!written.iter().any(|name| OF_PARTS.contains(&name.as_str())), "{written:?}");
+}
+
+#[test]
+fn a_file_of_a_part_that_was_taken_out_goes_with_it() {
+    let place = copy_of(&tests().join("fixtures/panels/box-with-fixings"));
+    strutwork(place.path(), &["run", "."]).expect_done();
+    assert!(place.path().join("results/panels.csv").is_file());
+    fs::remove_file(place.path().join("panels.csv")).unwrap();
+    strutwork(place.path(), &["run", "."]).expect_done();
+    assert!(!place.path().join("results/panels.csv").exists());
 }
 
 #[test]

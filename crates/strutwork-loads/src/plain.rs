@@ -7,9 +7,13 @@ use strutwork_model::units::STANDARD_GRAVITY;
 
 use crate::basis::Basis;
 use crate::build::CaseBuilder;
-use crate::case::{LoadCase, LoadCases, Nature};
+use crate::case::{LoadCase, LoadCases, Nature, Remark};
 use crate::error::LoadError;
 use crate::masses::MassKind;
+
+/// A frame falls freely where its acceleration differs from gravity by less than this share: what is written carries no
+/// weight worth telling.
+const FALLS: f64 = 1e-6;
 
 /// The cases written in the load files: the loads as written, the supports of `supports.csv`, and self weight where
 /// [`Options::self_weight`](strutwork_model::model::Options) asks for it.
@@ -43,7 +47,18 @@ fn derive(model: &Model, basis: &Arc<Basis>, plain: &PlainCase) -> Result<LoadCa
     } else {
         case.explain("Self weight is left out, as the options say.");
     }
-    case.finish()
+    let mut case = case.finish()?;
+    if model.options().self_weight && falls(&case) {
+        let text = "Nothing carries the weight in this case: the frame falls freely, and its weight loads nothing.";
+        case.derivation.remarks.push(Remark { code: "", text: text.to_owned() });
+    }
+    Ok(case)
+}
+
+/// Whether a free case accelerates downwards as fast as gravity pulls.
+fn falls(case: &LoadCase) -> bool {
+    let down = case.derivation.acceleration.map_or(0.0, |acceleration| acceleration[2]);
+    case.free && (down + STANDARD_GRAVITY).abs() < FALLS * STANDARD_GRAVITY
 }
 
 impl CaseBuilder<&Model> {

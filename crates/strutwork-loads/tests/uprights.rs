@@ -78,12 +78,12 @@ fn eliminate(mut rows: Vec<Vec<f64>>) -> Vec<f64> {
     for pivot in 0..n {
         let best = (pivot..n).max_by(|&i, &j| rows[i][pivot].abs().total_cmp(&rows[j][pivot].abs())).expect("rows");
         rows.swap(pivot, best);
-        for row in 0..n {
-            if row != pivot {
-                let factor = rows[row][pivot] / rows[pivot][pivot];
-                for column in pivot..=n {
-                    let part = factor * rows[pivot][column];
-                    rows[row][column] -= part;
+        let pivot_row = rows[pivot].clone();
+        for (place, row) in rows.iter_mut().enumerate() {
+            if place != pivot {
+                let factor = row[pivot] / pivot_row[pivot];
+                for (value, part) in row.iter_mut().zip(&pivot_row) {
+                    *value -= factor * part;
                 }
             }
         }

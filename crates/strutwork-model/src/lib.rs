@@ -29,6 +29,7 @@ pub mod validate;
 
 mod dof;
 mod read;
+mod soft;
 
 pub use diagnostic::{Code, Diagnostic, Faults, Place, Severity, Warned};
 pub use dof::{Dof, DofMap};
@@ -36,3 +37,4 @@ pub use files::{InputFile, InputFiles};
 pub use ids::{BodyId, BoltId, FixingId, IndexVec, JointId, MaterialId, MountId, PanelId, SectionId, TubeId};
 pub use model::Model;
 pub use read::read_model;
+pub use soft::SoftEnd;

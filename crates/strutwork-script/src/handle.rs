@@ -145,6 +145,15 @@ impl Case {
         }
     }
 
+    /// Whether both were built for one and the same model.
+    pub(crate) fn same_model(&self, other: &Self) -> bool {
+        let model = |case: &Self| match &*lock(&case.0) {
+            Stage::Building(builder) => std::ptr::from_ref(builder.model()),
+            Stage::Done(own, _) => Arc::as_ptr(own),
+        };
+        std::ptr::eq(model(self), model(other))
+    }
+
     /// Adds to the case.
     ///
     /// # Errors

@@ -9,4 +9,5 @@ mod modules;
 mod panels;
 mod reading;
 mod sections;
+mod soft;
 mod vehicle;

@@ -1,8 +1,10 @@
 //! The bays of the frame, shaded by how soft they are in shear: the darker, the softer.
 
+use std::collections::BTreeMap;
+
 use strutwork_model::Model;
 use strutwork_model::units::N_PER_MM;
-use strutwork_solve::bays::{Bay, Bays};
+use strutwork_solve::bays::{Bay, Bays, Ring};
 
 use super::attached::outline;
 use super::furniture::{self, STRIP};
@@ -14,9 +16,13 @@ use crate::number;
 use crate::run::Run;
 
 /// Bays are drawn this much smaller, about their middle, so that one behind another shows.
-const SHRUNK: f64 = 0.86;
+const SHRUNK: f64 = 0.84;
+/// The edge that marks an open bay runs between its shading and its tubes.
+const MARKED: f64 = 0.92;
 /// A bay is shown in a flat view where its normal lies within 45° of the line of sight.
 const FACING: f64 = std::f64::consts::FRAC_1_SQRT_2;
+/// Bays that are drawn, the softest ones: more would hide one another.
+const MOST: usize = 100;
 /// Classes that a reader can tell apart; the stiffest share the last.
 const CLASSES: usize = 6;
 
@@ -64,19 +70,16 @@ fn limit(step: i32) -> f64 {
     factor * 10.0_f64.powi(step.div_euclid(2))
 }
 
-/// Places in [`Bays::bays`] of the open bays that break a ring of stiffened ones.
-pub fn breaking(bays: &Bays) -> Vec<usize> {
-    let mut found: Vec<usize> = bays.rings.iter().filter_map(|ring| broken_by(bays, &ring.bays)).collect();
-    found.sort_unstable();
-    found.dedup();
+/// The open bays, by place in [`Bays::bays`], that alone break rings of otherwise stiffened bays; each with these rings.
+pub fn breaking(bays: &Bays) -> BTreeMap<usize, Vec<&Ring>> {
+    let mut found: BTreeMap<usize, Vec<&Ring>> = BTreeMap::new();
+    for ring in &bays.rings {
+        let mut open = ring.open(bays);
+        if let (Some(only), None) = (open.next(), open.next()) {
+            found.entry(only).or_default().push(ring);
+        }
+    }
     found
-}
-
-/// The one open bay of a ring whose other bays are all stiffened.
-pub fn broken_by(bays: &Bays, ring: &[usize]) -> Option<usize> {
-    let mut open = ring.iter().copied().filter(|place| bays.bays[*place].is_open());
-    let first = open.next()?;
-    open.next().is_none().then_some(first)
 }
 
 /// The bays in one view; `None` where none faces it.
@@ -86,6 +89,8 @@ pub fn draw(run: &Run<'_>, view: View) -> Option<Figure> {
     if shown.is_empty() {
         return None;
     }
+    let facing = shown.len();
+    shown.truncate(MOST);
     let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 380.0), 24.0);
     if view == View::Isometric {
         let nearness = |place: &usize| sheet.nearness(middle(model, &bays.bays[*place]));
@@ -110,13 +115,15 @@ pub fn draw(run: &Run<'_>, view: View) -> Option<Figure> {
     for place in &shown {
         let bay = &bays.bays[*place];
         let mut area = Path::new();
-        outline(&mut area, &corners(model, bay, &sheet));
+        outline(&mut area, &corners(model, bay, &sheet, SHRUNK));
         let fill = classes.colour(classes.class(bay.stiffness));
         svg.path(&area, &format!("fill=\"{fill}\" fill-opacity=\".88\" stroke=\"{}\" stroke-width=\".7\"", ink::PAPER));
-        if broken.contains(place) {
+        if broken.contains_key(place) {
+            let mut edge = Path::new();
+            outline(&mut edge, &corners(model, bay, &sheet, MARKED));
             svg.path(
-                &area,
-                &format!("fill=\"none\" stroke=\"{}\" stroke-width=\"2.6\" stroke-dasharray=\"7 4\"", ink::RED),
+                &edge,
+                &format!("fill=\"none\" stroke=\"{}\" stroke-width=\"2.2\" stroke-dasharray=\"7 4\"", ink::RED),
             );
         }
     }
@@ -130,11 +137,14 @@ pub fn draw(run: &Run<'_>, view: View) -> Option<Figure> {
     if view != View::Isometric {
         caption.push_str("; where bays lie behind one another the softest is on top");
     }
+    if facing > shown.len() {
+        caption.push_str(&format!("; the softest {} of {facing}", shown.len()));
+    }
     if unnamed > 0 {
         caption.push_str(&format!("; {unnamed} numbers found no room"));
     }
     caption.push('.');
-    if shown.iter().any(|place| broken.contains(place)) {
+    if shown.iter().any(|place| broken.contains_key(place)) {
         caption.push_str(" Broken red edge: the open bay of a ring whose other bays are all stiffened.");
     }
     Some(Figure { svg: svg.finish(), wide: false, caption })
@@ -154,11 +164,11 @@ fn middle(model: &Model, bay: &Bay) -> [f64; 3] {
     [0, 1, 2].map(|axis| bay.corners.iter().map(|id| model.joints()[*id].at[axis]).sum::<f64>() / 4.0)
 }
 
-fn corners(model: &Model, bay: &Bay, sheet: &Sheet) -> [(f64, f64); 4] {
+fn corners(model: &Model, bay: &Bay, sheet: &Sheet, scale: f64) -> [(f64, f64); 4] {
     let centre = middle(model, bay);
     bay.corners.map(|id| {
         let at = model.joints()[id].at;
-        sheet.at([0, 1, 2].map(|axis| centre[axis] + (at[axis] - centre[axis]) * SHRUNK))
+        sheet.at([0, 1, 2].map(|axis| centre[axis] + (at[axis] - centre[axis]) * scale))
     })
 }
 

@@ -45,9 +45,8 @@ pub fn of_case<'a>(run: &Run<'a>, result: &CaseResult) -> Table<'a> {
     let mut columns = vec![Column::text("panel", "panel")];
     columns.extend(COLUMNS);
     let rows = result.panels.iter_with_id().map(|(id, panel)| cells(run, id, panel)).collect();
-    let caption = "Panels: shear flow (edge 1 from the first joint to the second, …), shear stress, buckling, load of \
-                   one fastener or stress in the bond line"
-        .into();
+    let caption =
+        "Panels: shear flow, shear stress against buckling, load of one fastener or stress in the bond line".into();
     Table { name: "panels", caption, columns, rows }
 }
 

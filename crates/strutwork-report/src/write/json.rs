@@ -1,8 +1,14 @@
 //! `run.json`: when, with what and from which files a run was made, and how far its numbers can be trusted.
 
 use serde::Serialize;
-use strutwork_solve::Counters;
+use strutwork_loads::wheels::static_loads;
+use strutwork_loads::{LoadCase, MassModel};
+use strutwork_model::Model;
+use strutwork_model::model::Suspension;
+use strutwork_model::units::{N_PER_MM, STANDARD_GRAVITY, to_mm};
+use strutwork_solve::{CaseResult, Counters};
 
+use crate::figures::bays::breaking;
 use crate::run::Run;
 
 /// The run as JSON text, fields in a fixed order, two spaces of indent, a final line feed.
@@ -21,6 +27,8 @@ struct Document<'a> {
     date: &'a str,
     command: &'a str,
     model: ModelFields<'a>,
+    mass: MassFields,
+    bays: BayFields,
     inputs: Vec<Input<'a>>,
     options: OptionFields<'a>,
     warnings: Vec<Warning<'a>>,
@@ -38,6 +46,28 @@ struct ModelFields<'a> {
     author: &'a str,
     joints: usize,
     tubes: usize,
+    panels: usize,
+    bodies: usize,
+    mounts: usize,
+    links: usize,
+}
+
+#[derive(Serialize)]
+struct MassFields {
+    total_kg: f64,
+    centre_mm: [f64; 3],
+    inertia_about_centre_kg_m2: [[f64; 3]; 3],
+    massless: Vec<String>,
+    static_wheel_loads_n: Option<[f64; 4]>,
+    static_wheel_shares_percent: Option<[f64; 4]>,
+}
+
+#[derive(Serialize)]
+struct BayFields {
+    number: usize,
+    open: usize,
+    open_in_stiffened_rings: usize,
+    softest_n_per_mm: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -83,11 +113,12 @@ struct System<'a> {
     equations: usize,
     condition: f64,
     smallest_pivot: f64,
-    left_out: Vec<LeftOut<'a>>,
+    left_out: Vec<Freedom<'a>>,
+    over_held: Vec<&'a str>,
 }
 
 #[derive(Serialize)]
-struct LeftOut<'a> {
+struct Freedom<'a> {
     joint: &'a str,
     freedom: &'a str,
 }
@@ -96,6 +127,12 @@ struct LeftOut<'a> {
 struct Case<'a> {
     name: &'a str,
     nature: &'a str,
+    free: bool,
+    acceleration_g: Option<[f64; 3]>,
+    acceleration_rad_s2: Option<[f64; 3]>,
+    held_inside: Vec<Freedom<'a>>,
+    left_over: Option<f64>,
+    greatest_buckling_ratio: Option<f64>,
     system: usize,
     residual: f64,
     refinements: u32,
@@ -132,7 +169,13 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
             author: &title.author,
             joints: model.joints().len(),
             tubes: model.tubes().len(),
+            panels: model.panels().len(),
+            bodies: model.bodies().len(),
+            mounts: model.mounts().len(),
+            links: links(model),
         },
+        mass: mass(model),
+        bays: bays(run),
         inputs: info
             .inputs
             .iter()
@@ -157,26 +200,69 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
                 left_out: system
                     .left_out
                     .iter()
-                    .map(|left| LeftOut { joint: run.joint(left.joint), freedom: left.dof.name() })
+                    .map(|left| Freedom { joint: run.joint(left.joint), freedom: left.dof.name() })
                     .collect(),
+                over_held: system.over_held.iter().map(|body| run.body(*body)).collect(),
             })
             .collect(),
-        cases: run
-            .pairs()
-            .map(|(case, result)| Case {
-                name: &case.name,
-                nature: case.nature.word(),
-                system: result.system,
-                residual: result.trust.residual,
-                refinements: result.trust.refinements,
-                imbalance: result.trust.imbalance,
-                energy_j: result.trust.energy + 0.0,
-                applied_n_nm: result.trust.applied.map(|value| value + 0.0),
-                reacted_n_nm: result.trust.reacted.map(|value| value + 0.0),
-            })
-            .collect(),
+        cases: run.pairs().map(|(case, result)| of_case(run, case, result)).collect(),
         findings: FindingCounts { errors, warnings, notes },
         timings_ms: info.timings_ms.iter().map(|(stage, ms)| Timing { stage, ms: *ms }).collect(),
+    }
+}
+
+fn links(model: &Model) -> usize {
+    let corners = model.vehicle().into_iter().flat_map(|vehicle| &vehicle.corners);
+    corners
+        .map(|corner| match &corner.suspension {
+            Suspension::Linked(links) => links.len(),
+            Suspension::Rigid(_) => 0,
+        })
+        .sum()
+}
+
+fn mass(model: &Model) -> MassFields {
+    let mass = MassModel::of(model);
+    let at_rest = static_loads(model).ok();
+    MassFields {
+        total_kg: mass.total,
+        centre_mm: mass.centre.map(|metres| to_mm(metres) + 0.0),
+        inertia_about_centre_kg_m2: mass.inertia.map(|row| row.map(|value| value + 0.0)),
+        massless: mass.massless.iter().map(|one| one.words(model)).collect(),
+        static_wheel_loads_n: at_rest.map(|at_rest| at_rest.loads),
+        static_wheel_shares_percent: at_rest.map(|at_rest| at_rest.shares.map(|share| share * 100.0)),
+    }
+}
+
+fn bays(run: &Run<'_>) -> BayFields {
+    BayFields {
+        number: run.bays.bays.len(),
+        open: run.bays.bays.iter().filter(|bay| bay.is_open()).count(),
+        open_in_stiffened_rings: breaking(run.bays).len(),
+        softest_n_per_mm: run.bays.bays.first().map(|bay| bay.stiffness / N_PER_MM),
+    }
+}
+
+fn of_case<'a>(run: &Run<'a>, case: &'a LoadCase, result: &'a CaseResult) -> Case<'a> {
+    let acceleration = case.derivation.acceleration;
+    let relief = result.relief.as_ref();
+    let held = relief.into_iter().flat_map(|relief| &relief.held);
+    Case {
+        name: &case.name,
+        nature: case.nature.word(),
+        free: case.free,
+        acceleration_g: acceleration.map(|[x, y, z, ..]| [x, y, z].map(|value| value / STANDARD_GRAVITY + 0.0)),
+        acceleration_rad_s2: acceleration.map(|[.., x, y, z]| [x, y, z].map(|value| value + 0.0)),
+        held_inside: held.map(|(joint, dof)| Freedom { joint: run.joint(*joint), freedom: dof.name() }).collect(),
+        left_over: relief.map(|relief| relief.left_over),
+        greatest_buckling_ratio: result.panels.iter().map(|panel| panel.buckling_ratio).reduce(f64::max),
+        system: result.system,
+        residual: result.trust.residual,
+        refinements: result.trust.refinements,
+        imbalance: result.trust.imbalance,
+        energy_j: result.trust.energy + 0.0,
+        applied_n_nm: result.trust.applied.map(|value| value + 0.0),
+        reacted_n_nm: result.trust.reacted.map(|value| value + 0.0),
     }
 }
 

@@ -6,6 +6,7 @@ use strutwork_loads::{LoadCases, derive_plain};
 use strutwork_model::model::Point;
 use strutwork_model::{Code, Diagnostic, Model, Place, Severity};
 use strutwork_report::{InputDigest, Run, RunInfo};
+use strutwork_solve::bays::{Bays, find_bays};
 use strutwork_solve::{Results, solve_cases};
 use strutwork_testkit::Folder;
 
@@ -15,6 +16,7 @@ pub(crate) struct Finished {
     pub(crate) cases: LoadCases,
     pub(crate) results: Results,
     pub(crate) findings: Vec<Finding>,
+    pub(crate) bays: Bays,
     pub(crate) info: RunInfo,
 }
 
@@ -32,7 +34,8 @@ impl Finished {
     pub(crate) fn of(model: Model, cases: LoadCases) -> Self {
         let results = solve_cases(&model, &cases).unwrap_or_else(|error| panic!("the test's frame: {error}"));
         let findings = check_all(&model, &cases, &results);
-        Self { model, cases, results, findings, info: info() }
+        let bays = find_bays(&model);
+        Self { model, cases, results, findings, bays, info: info() }
     }
 
     pub(crate) fn run(&self) -> Run<'_> {
@@ -41,6 +44,7 @@ impl Finished {
             cases: &self.cases,
             results: &self.results,
             findings: &self.findings,
+            bays: &self.bays,
             info: &self.info,
         }
     }
@@ -50,6 +54,11 @@ impl Finished {
     pub(crate) fn csv(&self, name: &str) -> String {
         let files = strutwork_report::csv_files(&self.run());
         files.into_iter().find(|(file, _)| file == name).unwrap_or_else(|| panic!("no {name}")).1
+    }
+
+    /// Whether a result file is written.
+    pub(crate) fn writes(&self, name: &str) -> bool {
+        strutwork_report::csv_files(&self.run()).iter().any(|(file, _)| file == name)
     }
 
     /// One result file as rows of fields, header first.

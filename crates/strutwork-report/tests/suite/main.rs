@@ -6,3 +6,5 @@ mod html;
 mod json;
 mod large;
 mod pictures;
+mod rolling;
+mod vehicle;

@@ -147,6 +147,9 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn add_case(handle: Case, other: Case, times: Dynamic) -> Result<(), Raised> {
         let times = number("the factor on a case", &times)?;
+        if !other.same_model(&handle) {
+            return Err(Fault::Stale { case: other.name() }.into());
+        }
         let other = other.finish()?;
         Ok(handle.add("add_case", |case| Ok(case.add_case(&other, times)?))?)
     }

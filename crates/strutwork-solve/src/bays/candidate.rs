@@ -60,7 +60,9 @@ impl<'s> Candidate<'s> {
                 if along.iter().any(|side| side.contains(&tube)) || inner.contains(&tube) {
                     continue;
                 }
-                if let Some(side) = chains.iter().position(|chain| chain.joints.contains(&from) && chain.joints.contains(&to)) {
+                if let Some(side) =
+                    chains.iter().position(|chain| chain.joints.contains(&from) && chain.joints.contains(&to))
+                {
                     along[side].push(tube);
                     continue;
                 }
@@ -78,7 +80,8 @@ impl<'s> Candidate<'s> {
         }
         inner.sort_unstable();
         joints.sort_unstable();
-        let mut panels: Vec<PanelId> = joints.iter().flat_map(|joint| panels_at[joint.index()].iter().copied()).collect();
+        let mut panels: Vec<PanelId> =
+            joints.iter().flat_map(|joint| panels_at[joint.index()].iter().copied()).collect();
         panels.sort_unstable();
         panels.dedup();
         panels.retain(|panel| model.panels()[*panel].joints.iter().all(|joint| joints.binary_search(joint).is_ok()));
@@ -130,16 +133,15 @@ impl<'s> Candidate<'s> {
         let stiffness = self.frame(model, elements, true).shear_stiffness();
         let bare = self.frame(model, elements, false).shear_stiffness();
         let corners = self.corners();
-        let [mut a, mut b] = [0, 1].map(|i| (self.chains[i].direction.norm() + self.chains[i + 2].direction.norm()) / 2.0);
+        let [mut a, mut b] =
+            [0, 1].map(|i| (self.chains[i].direction.norm() + self.chains[i + 2].direction.norm()) / 2.0);
         if a < b {
             std::mem::swap(&mut a, &mut b);
         }
         let rectangle = self.outline.skewness() <= RECTANGLE_DEG;
         let mut along = self.along.into_iter();
-        let sides = self.chains.map(|chain| Side {
-            joints: chain.joints.clone(),
-            tubes: along.next().unwrap_or_default(),
-        });
+        let sides =
+            self.chains.map(|chain| Side { joints: chain.joints.clone(), tubes: along.next().unwrap_or_default() });
         Bay {
             corners,
             sides,

@@ -18,7 +18,8 @@ pub(super) fn without_overlap(mut candidates: Vec<Candidate<'_>>) -> Vec<Candida
     let mut taken: Vec<Candidate<'_>> = Vec::new();
     let mut taken_at: Vec<Vec<usize>> = vec![Vec::new(); joints];
     for one in candidates {
-        let mut near: Vec<usize> = one.joints.iter().flat_map(|joint| taken_at[joint.index()].iter().copied()).collect();
+        let mut near: Vec<usize> =
+            one.joints.iter().flat_map(|joint| taken_at[joint.index()].iter().copied()).collect();
         near.sort_unstable();
         near.dedup();
         let refused = near.into_iter().map(|place| &taken[place]).any(|other| {

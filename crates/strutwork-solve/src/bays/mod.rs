@@ -77,7 +77,8 @@ pub fn find_bays(model: &Model) -> Bays {
     let elements = Elements::of(model);
     let sides = sides::Sides::of(model);
     let candidates = quads::candidates(model, &elements, &sides);
-    let mut bays: Vec<Bay> = choose::without_overlap(candidates).into_iter().map(|one| one.into_bay(model, &elements)).collect();
+    let mut bays: Vec<Bay> =
+        choose::without_overlap(candidates).into_iter().map(|one| one.into_bay(model, &elements)).collect();
     bays.sort_by(|a, b| a.stiffness.total_cmp(&b.stiffness).then_with(|| a.corners.cmp(&b.corners)));
     let rings = rings::rings(model, &bays);
     Bays { bays, rings }

@@ -94,9 +94,7 @@ fn apart(chains: [&Chain; 4]) -> bool {
 fn divided(sides: &Sides, outline: &Outline, chains: [&Chain; 4]) -> bool {
     let joined = |from: JointId, to: JointId| {
         sides.between(from, to).iter().any(|chain| {
-            chain.between().iter().all(|joint| {
-                outline.project(sides.place(*joint)).is_some_and(|at| outline.holds(at))
-            })
+            chain.between().iter().all(|joint| outline.project(sides.place(*joint)).is_some_and(|at| outline.holds(at)))
         })
     };
     for side in [0, 1] {

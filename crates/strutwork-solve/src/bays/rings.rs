@@ -110,7 +110,8 @@ fn trace(came: &BTreeMap<Passage, Passage>, start: Passage, last: Passage) -> Ve
 fn describe(model: &Model, bays: &[Bay], ring: &[Passage]) -> Ring {
     let direction = |passage: &Passage| {
         let bay = &bays[passage.bay];
-        let [a, b] = [passage.out, (passage.out + 1) % 4].map(|corner| Vector3::from(model.joints()[bay.corners[corner]].at));
+        let [a, b] =
+            [passage.out, (passage.out + 1) % 4].map(|corner| Vector3::from(model.joints()[bay.corners[corner]].at));
         (b - a).normalize()
     };
     let first = ring.first().map_or_else(Vector3::zeros, direction);

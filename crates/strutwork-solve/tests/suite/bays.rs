@@ -90,21 +90,20 @@ fn a_diagonal_meets_the_closed_form_only_where_its_edges_do_not_stretch() {
 #[test]
 fn a_panel_meets_the_closed_form() {
     let panel = |section: &str, fixing: &str| {
-        bay(section, "").with(
-            "panels.csv",
-            format!("panel,joints,material,thickness_mm,fixing\nP,A B C D,skin,1.0,{fixing}\n"),
-        )
+        bay(section, "")
+            .with("panels.csv", format!("panel,joints,material,thickness_mm,fixing\nP,A B C D,skin,1.0,{fixing}\n"))
     };
     let plain = panel("edge", "");
     assert_eq!(only(&plain).kind, BayKind::Panelled);
-    assert_close("G t", only(&plain).stiffness, 26.3e6, 1e-9);
-    assert_close("G t a/b", along(&plain), 26_300.0 * 500.0 / 400.0, 1e-9);
+    // The edges resist bending a little: 1e-8 of it.
+    assert_close("G t", only(&plain).stiffness, 26.3e6, 2e-8);
+    assert_close("G t a/b", along(&plain), 26_300.0 * 500.0 / 400.0, 2e-8);
     assert_close("with its ring", along(&panel("ring-25", "")), 32_875.0 + 519.2, 1e-4);
     let rivets = "[fixings.rivets]\nkind = \"fasteners\"\npitch_mm = 25.0\nslip_mm_per_kn = 0.303030303\n";
     let riveted = panel("edge", "rivets").and("model.toml", rivets);
     let (gt, c) = (26_300.0, 25.0 * 0.303030303e-3);
     let expected = 1.0 / (1.0 / gt + 2.0 * c * (1.0 / 500.0 + 1.0 / 400.0));
-    assert_close("riveted", only(&riveted).stiffness / 1e3, expected, 1e-9);
+    assert_close("riveted", only(&riveted).stiffness / 1e3, expected, 1e-7);
 }
 
 #[test]
@@ -206,7 +205,9 @@ fn open_box(without: &[&str]) -> Folder {
     for edge in ["AB", "BC", "CD", "DA", "EF", "FG", "GH", "HE", "AE", "BF", "CG", "DH"] {
         tubes += &format!("{edge},{},{},ring-25,mild\n", &edge[..1], &edge[1..]);
     }
-    for (face, diagonal) in [("floor", "AC"), ("top", "EG"), ("right", "AF"), ("left", "DG"), ("rear", "AH"), ("front", "BG")] {
+    for (face, diagonal) in
+        [("floor", "AC"), ("top", "EG"), ("right", "AF"), ("left", "DG"), ("rear", "AH"), ("front", "BG")]
+    {
         if !without.contains(&face) {
             tubes += &format!("{face},{},{},brace,mild\n", &diagonal[..1], &diagonal[1..]);
         }
@@ -246,7 +247,11 @@ fn the_open_top_breaks_the_rings_that_it_is_in() {
 fn a_cut_through_the_frame_is_no_bay() {
     let (model, bays) = found(&open_box(&["top", "floor", "front", "rear"]));
     assert_eq!(bays.bays.len(), 6);
-    assert!(bays.bays.iter().all(|bay| bay.plane() != "skew"), "{:?}", bays.bays.iter().map(|b| b.name(&model)).collect::<Vec<_>>());
+    assert!(
+        bays.bays.iter().all(|bay| bay.plane() != "skew"),
+        "{:?}",
+        bays.bays.iter().map(|b| b.name(&model)).collect::<Vec<_>>()
+    );
 }
 
 #[test]

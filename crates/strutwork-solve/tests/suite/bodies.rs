@@ -132,8 +132,8 @@ fn a_bolt_group_about_its_elastic_centre() {
     let sum: f64 = corners.iter().map(|[x, z]| (x * x + z * z) * 1e-6).sum();
     for ([x, z], mount) in corners.iter().zip(&results.cases[0].mounts) {
         let expected = [1500.0 / sum * z * 1e-3, 0.0, -5000.0 / 4.0 - 1500.0 / sum * x * 1e-3];
-        for axis in 0..3 {
-            assert_close_by("bolt", mount.on_frame[axis], expected[axis], 1e-8);
+        for (got, expected) in mount.on_frame.into_iter().zip(expected) {
+            assert_close_by("bolt", got, expected, 1e-8);
         }
         assert_close_by("along", mount.axial.unwrap(), 0.0, 1e-8);
         assert_close("across", mount.shear.unwrap(), expected[0].hypot(expected[2]), 1e-12);

@@ -318,3 +318,14 @@ fn a_free_frame_with_a_hinge_names_it() {
         "{words:?}"
     );
 }
+
+#[test]
+fn the_same_bits_on_any_number_of_threads() {
+    let model = vehicle(&[0, 1, 2, 3, 4, 5, 6, 7]).model();
+    let on = |threads: usize| {
+        rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap().install(|| solve(&model).unwrap())
+    };
+    let one = on(1);
+    assert_eq!(one, on(2));
+    assert_eq!(one, on(8));
+}

@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use strutwork_model::ids::Id;
-use strutwork_testkit::{assert_close_by, solve};
+use strutwork_testkit::assert_close_by;
 
 use crate::random::{displacement, largest, randoms, solved};
 

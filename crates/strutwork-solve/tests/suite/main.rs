@@ -7,6 +7,7 @@ mod counters;
 mod free;
 mod laws;
 mod mechanisms;
+mod mounts;
 mod panels;
 mod random;
 mod spans;

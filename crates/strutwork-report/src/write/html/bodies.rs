@@ -97,8 +97,11 @@ fn names(mount: &Mount, wanted: Bond) -> Vec<&'static str> {
 fn bolt_words(run: &Run<'_>, mount: &Mount) -> String {
     mount.bolt.map_or_else(String::new, |id| {
         let bolt = &run.model.bolts()[id];
-        let parts = [&bolt.name, &bolt.size, &bolt.grade];
-        parts.into_iter().filter(|part| !part.is_empty()).map(String::as_str).collect::<Vec<_>>().join(" ")
+        let mut parts: Vec<&str> = [&bolt.name, &bolt.size, &bolt.grade].map(String::as_str).into();
+        parts.retain(|part| !part.is_empty());
+        // A kind of bolt is often named by its size.
+        parts.dedup();
+        parts.join(" ")
     })
 }
 

@@ -122,8 +122,16 @@ pub(super) fn greatest_components(run: &Run<'_>) -> Option<TableView> {
     (!table.rows.is_empty()).then(|| TableView::of(&table, "links.csv"))
 }
 
+/// Whether any link carries anything in a case.
+pub(super) fn are_loaded(case: &LoadCase) -> bool {
+    case.derivation.link_forces.iter().any(|force| force.on_frame != [0.0; 3])
+}
+
 /// The spring of every linked corner against its wheel's load.
 pub(super) fn springs(run: &Run<'_>, case: &LoadCase) -> Option<TableView> {
+    if !are_loaded(case) {
+        return None;
+    }
     let rows = Wheel::ALL.into_iter().filter_map(|wheel| {
         let Suspension::Linked(links) = &run.model.vehicle()?.corner(wheel).suspension else { return None };
         let place = spring_link(links)?;

@@ -208,15 +208,18 @@ fn settlements<'a>(run: &Run<'a>, case: &LoadCase) -> Table<'a> {
 }
 
 /// Everything applied and all reactions, about the origin.
-pub(super) fn balance(result: &CaseResult) -> TableView {
+pub(super) fn balance(case: &LoadCase, result: &CaseResult) -> TableView {
     let mut columns = vec![Column::text("sum", "sum about the origin")];
     columns.extend(forces());
-    let mut applied = vec![Cell::text("applied")];
+    let mut applied = vec![Cell::text(if case.free { "applied, inertia included" } else { "applied" })];
     applied.extend(result.trust.applied.map(Cell::Number));
-    let mut reacted = vec![Cell::text("reactions")];
-    reacted.extend(result.trust.reacted.map(Cell::Number));
-    let table =
-        Table { name: "balance", caption: "Equilibrium, global axes".into(), columns, rows: vec![applied, reacted] };
+    let mut rows = vec![applied];
+    if !case.free {
+        let mut reacted = vec![Cell::text("reactions")];
+        reacted.extend(result.trust.reacted.map(Cell::Number));
+        rows.push(reacted);
+    }
+    let table = Table { name: "balance", caption: "Equilibrium, global axes".into(), columns, rows };
     TableView::of(&table, "cases.csv")
 }
 

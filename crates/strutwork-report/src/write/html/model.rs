@@ -4,7 +4,7 @@ use strutwork_model::model::{Carrier, Hold, Support, TubeEnd};
 use strutwork_model::units::{MM2, MM3, MM4, N_PER_MM, NM_PER_DEG, to_deg, to_mm, to_mpa};
 use strutwork_model::{Dof, DofMap, JointId};
 
-use crate::number::{as_given, significant};
+use crate::number::as_given;
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
@@ -139,9 +139,9 @@ fn joined_words(end: &str, joined: &TubeEnd) -> Vec<String> {
 /// A stiffness in its door unit.
 pub(super) fn stiffness_words(stiffness: f64, rotation: bool) -> String {
     if rotation {
-        format!("{} N·m/deg", significant(stiffness / NM_PER_DEG, 4))
+        format!("{} N·m/deg", as_given(stiffness / NM_PER_DEG))
     } else {
-        format!("{} N/mm", significant(stiffness / N_PER_MM, 4))
+        format!("{} N/mm", as_given(stiffness / N_PER_MM))
     }
 }
 

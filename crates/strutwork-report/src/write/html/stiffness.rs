@@ -9,8 +9,9 @@ use super::table::TableView;
 
 /// Bays that are shown; the rest stands in the file.
 const SHOWN: usize = 24;
-/// Rings that are told in words.
-const RINGS: usize = 8;
+/// Open bays that break rings, and rings of each, that are told in words.
+const BROKEN: usize = 8;
+const RINGS: usize = 3;
 
 /// The stiffness of the frame.
 pub(super) struct StiffnessView {
@@ -25,8 +26,8 @@ impl StiffnessView {
     pub(super) fn of(run: &Run<'_>) -> Self {
         let table = tables::bays::table(run);
         let mut broken = broken(run);
-        let more_broken = broken.len().saturating_sub(RINGS);
-        broken.truncate(RINGS);
+        let more_broken = broken.len().saturating_sub(BROKEN);
+        broken.truncate(BROKEN);
         Self {
             bays: (!table.rows.is_empty()).then(|| TableView::cut(&table, SHOWN, "bays.csv")),
             pictures: View::ALL.into_iter().filter_map(|view| picture::draw(run, view)).collect(),
@@ -37,17 +38,25 @@ impl StiffnessView {
 }
 
 fn broken(run: &Run<'_>) -> Vec<String> {
-    let rings = run.bays.rings.iter().filter_map(|ring| Some((ring, picture::broken_by(run.bays, &ring.bays)?)));
-    rings
-        .map(|(ring, open)| {
-            let others: Vec<String> =
-                ring.bays.iter().filter(|place| **place != open).map(|place| (place + 1).to_string()).collect();
-            let corners = run.bays.bays[open].name(run.model);
+    let told = |place: &usize| (place + 1).to_string();
+    picture::breaking(run.bays)
+        .into_iter()
+        .map(|(open, rings)| {
+            let mut round: Vec<String> = rings
+                .iter()
+                .take(RINGS)
+                .map(|ring| ring.bays.iter().filter(|place| **place != open).map(told).collect::<Vec<_>>().join(", "))
+                .collect();
+            if rings.len() > RINGS {
+                round.push(format!("{} more boxes", rings.len() - RINGS));
+            }
             format!(
-                "Bay {} ({corners}) is open, while bays {} round the same box are stiffened: a box with one open side twists \
-                 like a box with none.",
+                "Bay {} ({}) is open, while the bays that close a box with it are stiffened: {}. A box with one open side \
+                 carries torsion by warping alone and is very much less stiff (Barton and Fieldhouse, Automotive Chassis \
+                 Engineering, 2018, page 228).",
                 open + 1,
-                others.join(", ")
+                run.bays.bays[open].name(run.model),
+                round.join("; or ")
             )
         })
         .collect()

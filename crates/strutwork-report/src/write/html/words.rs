@@ -119,8 +119,8 @@ pub(super) const CONVENTIONS: &[(&str, &str)] = &[
     ),
     (
         "Panels",
-        "Shear flow: force per length of edge. Positive: the frame drags the panel's edge from one joint toward the next in the \
-         order of its joints.",
+        "Shear flow: force per length of edge, positive where the frame closes the angle at the panel's first joint. Edge 1 runs \
+         from the first joint to the second, and so on round.",
     ),
     ("Torsional stiffness", "Couple divided by the twist between the two load stations."),
 ];
