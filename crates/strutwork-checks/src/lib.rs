@@ -4,10 +4,12 @@
 
 pub mod design;
 pub mod explain;
+pub mod figures;
 pub mod finding;
 pub mod trust;
 
 pub use explain::PAGES;
+pub use figures::{Figures, figures};
 pub use finding::{Finding, Subject};
 
 use strutwork_loads::LoadCases;

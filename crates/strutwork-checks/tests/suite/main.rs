@@ -1,5 +1,7 @@
 //! Every check passes where it should and speaks up where it should.
 
+mod figures;
+
 use strutwork_checks::{Finding, check_all};
 use strutwork_loads::derive_plain;
 use strutwork_model::Severity;
