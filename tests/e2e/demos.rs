@@ -104,7 +104,7 @@ fn the_trials_car_weighs_and_twists_as_its_read_me_says() {
     };
     let says = |label: &str| printed("trials-car", label, 1);
     prints(value("mass"), &says("whole car"));
-    prints(value("torsional_stiffness"), &says("torsional stiffness, bare frame"));
+    prints(value("torsional_stiffness"), &says("torsional stiffness, with module and skins"));
     let tubes = strutwork(copy.path(), &["check", "."]);
     let count = text(&project().join("demo-models/trials-car/README.md"));
     let joints =

@@ -1,6 +1,6 @@
 //! A finished run: everything that a report is made of.
 
-use strutwork_checks::{Finding, Subject};
+use strutwork_checks::{Figures, Finding, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
 use strutwork_solve::bays::Bays;
@@ -22,6 +22,8 @@ pub struct Run<'a> {
     pub findings: &'a [Finding],
     /// The bays of the frame, softest first.
     pub bays: &'a Bays,
+    /// Figures that sum the frame up; `None` where no case measured a torsional stiffness.
+    pub figures: Option<&'a Figures>,
     /// When, with what and from which files it was made.
     pub info: &'a RunInfo,
 }

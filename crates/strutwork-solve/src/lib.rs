@@ -6,6 +6,9 @@
 //!
 //! [`solve_cases`] takes all the steps. Cases with the same supports share one factorisation and are solved in one block,
 //! in the order in which they were built, so that the same input gives the same bits on any number of threads.
+//!
+//! The unknowns are the movements of the joints and of the bodies. A rigid bolt makes a joint's freedoms follow from its
+//! body's, exactly; a free frame is held at six freedoms that strain nothing, and its displacements are freed of the choice.
 
 mod analysis;
 mod assembly;

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use strutwork_checks::check_all;
+use strutwork_checks::{check_all, figures};
 use strutwork_model::{Diagnostic, Model, Warned};
 use strutwork_report::{Run, RunInfo, csv_files, report_html, run_json};
 use strutwork_solve::bays::find_bays;
@@ -53,10 +53,21 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     }
     let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     clock.lap("solve");
+    let figures = figures(&model, &cases, &results).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
-    clock.lap("bays");
+    clock.lap("figures and bays");
     let findings = check_all(&model, &cases, &results);
     clock.lap("check");
+    let untold = RunInfo::default();
+    let run = Run {
+        model: &model,
+        cases: &cases,
+        results: &results,
+        findings: &findings,
+        bays: &bays,
+        figures: figures.as_ref(),
+        info: &untold,
+    };
     let mut info = RunInfo {
         tool_version: env!("CARGO_PKG_VERSION").to_owned(),
         date: clock.date().to_owned(),
@@ -67,7 +78,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
         timings_ms: Vec::new(),
     };
     let files = {
-        let run = Run { model: &model, cases: &cases, results: &results, findings: &findings, bays: &bays, info: &info };
+        let run = Run { info: &info, ..run };
         let mut files: Vec<(String, Vec<u8>)> =
             csv_files(&run).into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
         files.push(("report.html".to_owned(), report_html(&run).into_bytes()));
@@ -75,7 +86,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     };
     clock.lap("report");
     info.timings_ms = clock.laps().to_vec();
-    let run = Run { model: &model, cases: &cases, results: &results, findings: &findings, bays: &bays, info: &info };
+    let run = Run { info: &info, ..run };
     write(&out, files, &run)?;
     terminal.note(&render::diagnostics(&info.warnings, &read.sources, terminal));
     summary::solved(&run, &out, args.json, terminal)

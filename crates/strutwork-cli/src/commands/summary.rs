@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use serde_json::{Value, json};
-use strutwork_checks::{Finding, Subject};
+use strutwork_checks::{Figures, Finding, Subject};
 use strutwork_loads::MassModel;
 use strutwork_model::Severity;
 use strutwork_model::units::to_nm_per_deg;
@@ -60,6 +60,7 @@ fn people(run: &Run<'_>, out: &Path, exceeded: &[&Finding]) -> String {
     );
     text.push_str(&table(run));
     text.push('\n');
+    text.push_str(&figures(run));
     let warnings = run.findings.iter().filter(|finding| finding.severity == Severity::Warning).count();
     let look = match warnings {
         0 => String::new(),
@@ -78,6 +79,22 @@ fn people(run: &Run<'_>, out: &Path, exceeded: &[&Finding]) -> String {
         }
     }
     text.push_str(&format!("Report: {}\n", out.join("report.html").display()));
+    text
+}
+
+/// Torsional stiffness with its band, what it weighs, what reaches the tyres; empty where no case measured it.
+fn figures(run: &Run<'_>) -> String {
+    let Some(figures) = run.figures else { return String::new() };
+    let stiffness = |value: f64| format!("{:.0}", to_nm_per_deg(value));
+    let mut text = format!("Torsional stiffness {} N·m/deg", stiffness(figures.stiffness));
+    if let Some(band) = figures.band {
+        text.push_str(&format!(" ({} with soft joints)", stiffness(band.soft)));
+    }
+    text.push_str(&format!(", {:.1} g of tube per N·m/deg", figures.grams_per_nm_per_deg()));
+    if let Some(share) = figures.chassis_share {
+        text.push_str(&format!(", {:.0} % of a shift of roll couple reaches the tyres", share.share * 100.0));
+    }
+    text.push_str("\n\n");
     text
 }
 
@@ -175,6 +192,12 @@ fn machine(run: &Run<'_>, out: &Path, exceeded: &[&Finding], outcome: Outcome) -
         "out": out.display().to_string(),
         "report": out.join("report.html").display().to_string(),
         "mass_kg": MassModel::of(run.model).total,
+        "torsional_stiffness_nm_per_deg": run.figures.map(|figures| to_nm_per_deg(figures.stiffness)),
+        "torsional_stiffness_soft_nm_per_deg":
+            run.figures.and_then(|figures| figures.band).map(|band| to_nm_per_deg(band.soft)),
+        "g_per_nm_per_deg": run.figures.map(Figures::grams_per_nm_per_deg),
+        "chassis_share_percent":
+            run.figures.and_then(|figures| figures.chassis_share).map(|share| share.share * 100.0),
         "cases": cases,
         "exceeded": exceeded,
         "diagnostics": list(&run.info.warnings),

@@ -91,7 +91,7 @@ pub fn draw(run: &Run<'_>, view: View) -> Option<Figure> {
     }
     let facing = shown.len();
     shown.truncate(MOST);
-    let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 380.0), 24.0);
+    let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 440.0), 24.0);
     if view == View::Isometric {
         let nearness = |place: &usize| sheet.nearness(middle(model, &bays.bays[*place]));
         shown.sort_by(|a, b| nearness(a).total_cmp(&nearness(b)));

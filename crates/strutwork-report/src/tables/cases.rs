@@ -1,5 +1,6 @@
 //! `cases.csv`: what is known of each case as a whole, a value a row.
 
+use strutwork_checks::Figures;
 use strutwork_loads::suspension::spring_ratio;
 use strutwork_loads::wheels::{StaticLoads, static_loads};
 use strutwork_loads::{LoadCase, MassModel};
@@ -35,6 +36,9 @@ const MOVEMENTS: [(&str, &str); 6] =
 /// | `wheel_front_left_fx` … | N | force of the road on a wheel |
 /// | `spring_front_left`, `spring_front_left_over_wheel` … | N, – | of a linked corner: force of its spring, tension positive; spring over wheel load, compression positive |
 /// | `couple`, `twist`, `torsional_stiffness` | N·m, deg, N·m/deg | where the case measures twist; `_2` … for further ones |
+/// | `torsional_stiffness_soft`, `torsional_stiffness_rigid`, `soft_ends` | N·m/deg, – | of the case that sums the vehicle up: the band of joint softness |
+/// | `frame_mass_per_stiffness` | g per N·m/deg | tubes over stiffness |
+/// | `chassis_share`, `roll_stiffness_in_series` | %, N·m/deg | share of a shift of roll couple that reaches the tyres |
 /// | `movement_JOINT_ux` … | mm, deg | where the case measures a joint's movement |
 /// | `largest_ux` … `largest_rz` | mm, deg | the joint movement of greatest magnitude, with its sign |
 /// | `largest_von_mises` | MPa | over all tubes with a section shape |
@@ -55,6 +59,9 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
         list.actions(case);
         list.springs(run, case);
         list.measures(run, result);
+        if let Some(figures) = run.figures.filter(|figures| figures.case == case.name) {
+            list.figures(figures);
+        }
         for ((name, unit), largest) in MOVEMENTS.into_iter().zip(extremes::movements(result)) {
             if let Some((_, value)) = largest {
                 list.add(format!("largest_{name}"), door(value, unit), unit);
@@ -154,6 +161,19 @@ impl<'a> Quantities<'_, 'a> {
                     self.add(format!("wheel_{}_{axis}", key(wheel)), newtons, "N");
                 }
             }
+        }
+    }
+
+    fn figures(&mut self, figures: &Figures) {
+        if let Some(band) = figures.band {
+            self.add("torsional_stiffness_soft", to_nm_per_deg(band.soft), "N·m/deg");
+            self.add("torsional_stiffness_rigid", to_nm_per_deg(band.rigid), "N·m/deg");
+            self.add("soft_ends", band.ends as f64, "");
+        }
+        self.add("frame_mass_per_stiffness", figures.grams_per_nm_per_deg(), "g per N·m/deg");
+        if let Some(share) = figures.chassis_share {
+            self.add("chassis_share", share.share * 100.0, "%");
+            self.add("roll_stiffness_in_series", to_nm_per_deg(share.in_series), "N·m/deg");
         }
     }
 

@@ -6,8 +6,8 @@
 //! - [`twist`]: the twist along the frame of every case that measures it;
 //! - [`envelope`]: the least and the greatest of every tube over all cases;
 //! - [`mass_table`]: what it weighs, item by item;
-//! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`]: bolts of bodies, suspension links, skins, bodies, bays;
-//!   written only where the model has them.
+//! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`]: bolts of bodies, suspension links, skins,
+//!   bodies, bays, soft joints; written only where the model has them.
 
 pub mod applied_loads;
 pub mod bays;
@@ -22,6 +22,7 @@ pub mod member_forces;
 pub mod mounts;
 pub mod panels;
 pub mod reactions;
+pub mod soft_ends;
 pub mod twist;
 
 use strutwork_model::units::{to_deg, to_mm};
@@ -43,8 +44,14 @@ pub fn all<'a>(run: &Run<'a>) -> Vec<Table<'a>> {
         envelope::table(run),
         mass_table::table(run),
     ];
-    let where_there_are_any =
-        [mounts::table(run), links::table(run), panels::table(run), body_movements::table(run), bays::table(run)];
+    let where_there_are_any = [
+        mounts::table(run),
+        links::table(run),
+        panels::table(run),
+        body_movements::table(run),
+        bays::table(run),
+        soft_ends::table(run),
+    ];
     tables.extend(where_there_are_any.into_iter().filter(|table| !table.rows.is_empty()));
     tables
 }

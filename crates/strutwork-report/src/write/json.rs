@@ -1,11 +1,12 @@
 //! `run.json`: when, with what and from which files a run was made, and how far its numbers can be trusted.
 
 use serde::Serialize;
+use strutwork_checks::Figures;
 use strutwork_loads::wheels::static_loads;
 use strutwork_loads::{LoadCase, MassModel};
 use strutwork_model::Model;
 use strutwork_model::model::Suspension;
-use strutwork_model::units::{N_PER_MM, STANDARD_GRAVITY, to_mm};
+use strutwork_model::units::{N_PER_MM, STANDARD_GRAVITY, to_mm, to_nm_per_deg};
 use strutwork_solve::{CaseResult, Counters};
 
 use crate::figures::bays::breaking;
@@ -29,6 +30,7 @@ struct Document<'a> {
     model: ModelFields<'a>,
     mass: MassFields,
     bays: BayFields,
+    figures: Option<FigureFields<'a>>,
     inputs: Vec<Input<'a>>,
     options: OptionFields<'a>,
     warnings: Vec<Warning<'a>>,
@@ -60,6 +62,19 @@ struct MassFields {
     massless: Vec<String>,
     static_wheel_loads_n: Option<[f64; 4]>,
     static_wheel_shares_percent: Option<[f64; 4]>,
+}
+
+#[derive(Serialize)]
+struct FigureFields<'a> {
+    case: &'a str,
+    torsional_stiffness_nm_per_deg: f64,
+    torsional_stiffness_soft_nm_per_deg: Option<f64>,
+    torsional_stiffness_rigid_nm_per_deg: Option<f64>,
+    soft_ends: Option<usize>,
+    frame_mass_kg: f64,
+    g_per_nm_per_deg: f64,
+    chassis_share_percent: Option<f64>,
+    roll_stiffness_in_series_nm_per_deg: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -176,6 +191,7 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
         },
         mass: mass(model),
         bays: bays(run),
+        figures: run.figures.map(figures),
         inputs: info
             .inputs
             .iter()
@@ -231,6 +247,20 @@ fn mass(model: &Model) -> MassFields {
         massless: mass.massless.iter().map(|one| one.words(model)).collect(),
         static_wheel_loads_n: at_rest.map(|at_rest| at_rest.loads),
         static_wheel_shares_percent: at_rest.map(|at_rest| at_rest.shares.map(|share| share * 100.0)),
+    }
+}
+
+fn figures(figures: &Figures) -> FigureFields<'_> {
+    FigureFields {
+        case: &figures.case,
+        torsional_stiffness_nm_per_deg: to_nm_per_deg(figures.stiffness),
+        torsional_stiffness_soft_nm_per_deg: figures.band.map(|band| to_nm_per_deg(band.soft)),
+        torsional_stiffness_rigid_nm_per_deg: figures.band.map(|band| to_nm_per_deg(band.rigid)),
+        soft_ends: figures.band.map(|band| band.ends),
+        frame_mass_kg: figures.frame_mass,
+        g_per_nm_per_deg: figures.grams_per_nm_per_deg(),
+        chassis_share_percent: figures.chassis_share.map(|share| share.share * 100.0),
+        roll_stiffness_in_series_nm_per_deg: figures.chassis_share.map(|share| to_nm_per_deg(share.in_series)),
     }
 }
 

@@ -1,6 +1,6 @@
 //! Finished runs for the tests: models read from text, solved and checked as the command line does it.
 
-use strutwork_checks::{Finding, check_all};
+use strutwork_checks::{Figures, Finding, check_all, figures};
 use strutwork_loads::case::{Mark, Measure, Nature, Remark, Step, UsedFactor};
 use strutwork_loads::{LoadCases, derive_plain};
 use strutwork_model::model::Point;
@@ -17,6 +17,7 @@ pub(crate) struct Finished {
     pub(crate) results: Results,
     pub(crate) findings: Vec<Finding>,
     pub(crate) bays: Bays,
+    pub(crate) figures: Option<Figures>,
     pub(crate) info: RunInfo,
 }
 
@@ -35,7 +36,8 @@ impl Finished {
         let results = solve_cases(&model, &cases).unwrap_or_else(|error| panic!("the test's frame: {error}"));
         let findings = check_all(&model, &cases, &results);
         let bays = find_bays(&model);
-        Self { model, cases, results, findings, bays, info: info() }
+        let figures = figures(&model, &cases, &results).unwrap_or_else(|error| panic!("soft joints: {error}"));
+        Self { model, cases, results, findings, bays, figures, info: info() }
     }
 
     pub(crate) fn run(&self) -> Run<'_> {
@@ -45,6 +47,7 @@ impl Finished {
             results: &self.results,
             findings: &self.findings,
             bays: &self.bays,
+            figures: self.figures.as_ref(),
             info: &self.info,
         }
     }

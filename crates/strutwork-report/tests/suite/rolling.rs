@@ -131,6 +131,16 @@ pub(crate) fn folder() -> Folder {
         )
 }
 
+/// The same with braces of 15 mm, narrow beside the rails of 30 mm.
+pub(crate) fn narrow_braces() -> Folder {
+    let files = folder().files();
+    let tubes = files.0.into_iter().find(|file| file.name == "tubes.csv").unwrap();
+    let tubes = String::from_utf8(tubes.bytes).unwrap().replace("rail,mild,brace", "slim,mild,brace");
+    folder()
+        .and("model.toml", "[sections.slim]\nshape = \"square\"\nwidth_mm = 15.0\nwall_mm = 1.5\n")
+        .with("tubes.csv", tubes)
+}
+
 /// One case on the free vehicle.
 fn case(model: &Model, name: &str, nature: Nature, act: impl FnOnce(&mut CaseBuilder<&Model>)) -> LoadCase {
     let mut builder = CaseBuilder::new(model, name, name, nature).unwrap();
@@ -141,7 +151,13 @@ fn case(model: &Model, name: &str, nature: Nature, act: impl FnOnce(&mut CaseBui
 /// The vehicle at rest, over a bump, twisted, and pushed over.
 #[track_caller]
 pub(crate) fn vehicle() -> Finished {
-    let model = folder().model();
+    vehicle_with(folder())
+}
+
+/// The same cases on another folder.
+#[track_caller]
+pub(crate) fn vehicle_with(folder: Folder) -> Finished {
+    let model = folder.model();
     let stand = |builder: &mut CaseBuilder<&Model>, times: [f64; 4]| {
         builder.gravity(1.0).unwrap();
         let loads = builder.wheel_loads(&Ride::REST).unwrap();

@@ -8,7 +8,7 @@ use strutwork_testkit::assert_close;
 
 use crate::fixture::{Finished, cantilever, twisted_box};
 use crate::html::assert_balanced;
-use crate::rolling::{folder, vehicle};
+use crate::rolling::{folder, narrow_braces, vehicle, vehicle_with};
 
 /// The rows of a file that belong to a case.
 fn of_case(finished: &Finished, file: &str, case: &str) -> Vec<Vec<String>> {
@@ -260,6 +260,52 @@ fn bays_are_drawn_and_numbered_and_an_open_one_in_a_stiff_ring_is_marked() {
     let html = report_html(&run);
     assert!(html.contains("is open, while the bays that close a box with it are stiffened"));
     assert!(bays::draw(&Finished::plain(&cantilever(-1.0)).run(), View::Isometric).is_none());
+}
+
+#[test]
+fn figures_of_the_frame_are_told_with_what_they_rest_on() {
+    let finished = vehicle();
+    let figures = finished.figures.as_ref().unwrap();
+    let (stiffness, _) = quantity(&finished, "twist", "torsional_stiffness");
+    let grams = quantity(&finished, "twist", "frame_mass_per_stiffness");
+    let tubes: f64 = finished.model.tubes().ids().map(|tube| finished.model.tube_mass(tube)).sum();
+    assert_close("g per N·m/deg", grams.0, tubes * 1e3 / stiffness, 1e-12);
+    // Kf = 120, Kr = 100 N·m/deg: Ks = 54.5; share K/(K + Ks).
+    let series = 120.0 * 100.0 / 220.0;
+    assert_close("Ks", quantity(&finished, "twist", "roll_stiffness_in_series").0, series, 1e-12);
+    assert_close(
+        "share",
+        quantity(&finished, "twist", "chassis_share").0,
+        100.0 * stiffness / (stiffness + series),
+        1e-9,
+    );
+    let html = report_html(&finished.run());
+    for said in ["Mass for stiffness", "Chassis against roll", "K/(K + Ks)", "g per N·m/deg", "reaches the tyres"] {
+        assert!(html.contains(said), "{said}");
+    }
+    // All tubes are of one width: no end is soft, and no band is claimed.
+    assert!(figures.band.is_none() && !finished.writes("soft_ends.csv") && !html.contains("Band of K"));
+    assert_eq!(finished.rows("cases.csv").iter().filter(|row| row[1] == "chassis_share").count(), 1);
+}
+
+#[test]
+fn a_band_of_stiffness_is_told_as_a_band() {
+    let finished = vehicle_with(narrow_braces());
+    let band = finished.figures.as_ref().and_then(|figures| figures.band).unwrap();
+    let soft = quantity(&finished, "twist", "torsional_stiffness_soft").0;
+    let rigid = quantity(&finished, "twist", "torsional_stiffness_rigid").0;
+    assert!(soft < rigid && (rigid / quantity(&finished, "twist", "torsional_stiffness").0 - 1.0).abs() < 1e-12);
+    let rows = finished.rows("soft_ends.csv");
+    assert_eq!(rows[0].join(","), "tube,joint,chord,width_share,ux_n_per_mm,ry_nm_per_deg,rz_nm_per_deg");
+    assert_eq!(rows.len() - 1, band.ends);
+    assert!(rows[1..].iter().all(|row| row[0].contains("low") && number(&row[3]) < 0.85));
+    let html = report_html(&finished.run()).replace('\u{202f}', " ");
+    assert!(html.contains(&format!("{soft:.0} to {rigid:.0} N·m/deg")), "{soft} {rigid}");
+    assert!(html.contains("does not bound what the built frame will show"));
+    assert!(html.contains("The softness of joints is an estimate."));
+    let json: Value = serde_json::from_str(&strutwork_report::run_json(&finished.run())).unwrap();
+    assert_eq!(json["figures"]["torsional_stiffness_soft_nm_per_deg"].as_f64(), Some(soft));
+    assert_eq!(json["figures"]["soft_ends"].as_u64(), Some(band.ends as u64));
 }
 
 #[test]

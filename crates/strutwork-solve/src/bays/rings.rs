@@ -1,9 +1,10 @@
 //! Rings: closed loops of bays joined through opposite sides, as the walls of a torsion box are.
 
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::{BTreeSet, VecDeque};
 
 use nalgebra::Vector3;
-use strutwork_model::{Model, TubeId};
+use strutwork_model::Model;
+use strutwork_model::ids::Id;
 
 use super::{Bay, Bays};
 
@@ -31,80 +32,100 @@ impl Ring {
 }
 
 /// The way through a bay: in through the side opposite to the one that it is left by.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct Passage {
     bay: usize,
     out: usize,
 }
 
+impl Passage {
+    fn index(self) -> usize {
+        4 * self.bay + self.out
+    }
+}
+
 /// The shortest rings through each bay in both directions, each ring once, in the order of the bays that they are found from.
 pub(super) fn rings(model: &Model, bays: &[Bay]) -> Vec<Ring> {
-    let mut beside: BTreeMap<TubeId, Vec<(usize, usize)>> = BTreeMap::new();
-    for (place, bay) in bays.iter().enumerate() {
-        for (side, tubes) in bay.sides.iter().enumerate() {
-            for tube in &tubes.tubes {
-                beside.entry(*tube).or_default().push((place, side));
-            }
-        }
-    }
-    let mut found: Vec<Vec<Passage>> = Vec::new();
-    let mut known: std::collections::BTreeSet<Vec<usize>> = std::collections::BTreeSet::new();
+    let mut search = Search::new(model, bays);
+    let mut known: BTreeSet<Vec<usize>> = BTreeSet::new();
+    let mut found = Vec::new();
     for bay in 0..bays.len() {
         for out in [0, 1] {
-            if let Some(ring) = shortest(bays, &beside, Passage { bay, out }) {
-                let mut key: Vec<usize> = ring.iter().map(|passage| passage.bay).collect();
-                key.sort_unstable();
-                if known.insert(key) {
-                    found.push(ring);
-                }
+            let Some(ring) = search.shortest(Passage { bay, out }) else { continue };
+            let mut key: Vec<usize> = ring.iter().map(|passage| passage.bay).collect();
+            key.sort_unstable();
+            if known.insert(key) {
+                found.push(describe(model, bays, &ring));
             }
         }
     }
-    found.into_iter().map(|ring| describe(model, bays, &ring)).collect()
+    found
 }
 
-/// The shortest way from a bay's side back to its opposite side, that meets no bay twice.
-fn shortest(bays: &[Bay], beside: &BTreeMap<TubeId, Vec<(usize, usize)>>, start: Passage) -> Option<Vec<Passage>> {
-    let mut came: BTreeMap<Passage, Passage> = BTreeMap::new();
-    let mut waiting = VecDeque::from([(start, 1)]);
-    while let Some((passage, steps)) = waiting.pop_front() {
-        if steps > LONGEST {
-            return None;
-        }
-        for tube in &bays[passage.bay].sides[passage.out].tubes {
-            for &(bay, side) in beside.get(tube).into_iter().flatten() {
-                let next = Passage { bay, out: (side + 2) % 4 };
-                if bay == passage.bay {
-                    continue;
+/// A search that goes outwards from one passage after another.
+struct Search {
+    /// Passages that each passage leads to, in the order of the bays.
+    next: Vec<Vec<Passage>>,
+    /// Where each passage was reached from, and the start of the search that it was.
+    came: Vec<Option<(Passage, Passage)>>,
+}
+
+impl Search {
+    fn new(model: &Model, bays: &[Bay]) -> Self {
+        let mut beside: Vec<Vec<Passage>> = vec![Vec::new(); model.tubes().len()];
+        for (bay, row) in bays.iter().enumerate() {
+            for (side, tubes) in row.sides.iter().enumerate() {
+                for tube in &tubes.tubes {
+                    beside[tube.index()].push(Passage { bay, out: (side + 2) % 4 });
                 }
+            }
+        }
+        let leads_to = |bay: usize, out: usize| {
+            let tubes = bays[bay].sides[out].tubes.iter();
+            let mut next: Vec<Passage> =
+                tubes.flat_map(|tube| beside[tube.index()].iter().copied()).filter(|next| next.bay != bay).collect();
+            next.sort_unstable_by_key(|next| next.index());
+            next.dedup();
+            next
+        };
+        let next = (0..bays.len()).flat_map(|bay| [0, 1, 2, 3].map(|out| leads_to(bay, out))).collect();
+        Self { next, came: vec![None; 4 * bays.len()] }
+    }
+
+    /// The shortest way from a bay's side back to its opposite side, that meets no bay twice.
+    fn shortest(&mut self, start: Passage) -> Option<Vec<Passage>> {
+        let mut waiting = VecDeque::from([(start, 1)]);
+        while let Some((passage, length)) = waiting.pop_front() {
+            for place in 0..self.next[passage.index()].len() {
+                let next = self.next[passage.index()][place];
                 if next == start {
-                    let ring = trace(&came, start, passage);
-                    let mut places: Vec<usize> = ring.iter().map(|passage| passage.bay).collect();
-                    places.sort_unstable();
-                    places.dedup();
-                    if ring.len() >= 3 && places.len() == ring.len() {
+                    let ring = self.trace(start, passage);
+                    let mut bays: Vec<usize> = ring.iter().map(|passage| passage.bay).collect();
+                    bays.sort_unstable();
+                    bays.dedup();
+                    if ring.len() >= 3 && bays.len() == ring.len() {
                         return Some(ring);
                     }
-                } else if !came.contains_key(&next) {
-                    came.insert(next, passage);
-                    waiting.push_back((next, steps + 1));
+                } else if length < LONGEST && self.came[next.index()].is_none_or(|(_, of)| of != start) {
+                    self.came[next.index()] = Some((passage, start));
+                    waiting.push_back((next, length + 1));
                 }
             }
         }
+        None
     }
-    None
-}
 
-fn trace(came: &BTreeMap<Passage, Passage>, start: Passage, last: Passage) -> Vec<Passage> {
-    let mut ring = vec![last];
-    let mut at = last;
-    while at != start {
-        let Some(before) = came.get(&at) else { break };
-        at = *before;
-        ring.push(at);
+    fn trace(&self, start: Passage, last: Passage) -> Vec<Passage> {
+        let mut ring = vec![last];
+        let mut at = last;
+        while at != start {
+            let Some((before, _)) = self.came[at.index()] else { break };
+            at = before;
+            ring.push(at);
+        }
+        ring.reverse();
+        ring
     }
-    ring.reverse();
-    ring
 }
 
 fn describe(model: &Model, bays: &[Bay], ring: &[Passage]) -> Ring {

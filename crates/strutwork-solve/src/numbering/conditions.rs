@@ -61,7 +61,10 @@ impl Conditions {
             let (_, dof, arm) = held[row];
             row_scale[row] * rigid::matrix(arm)[(dof.index(), column)] * column_scale[column]
         });
-        let inverse = a.transpose().pseudo_inverse(NIL).unwrap_or_else(|_| DMatrix::zeros(m, 6));
+        // What is not finite is refused once the stiffness stands; the decomposition would not end on it.
+        let finite = a.iter().all(|value| value.is_finite());
+        let inverse = finite.then(|| a.transpose().pseudo_inverse(NIL).ok()).flatten();
+        let inverse = inverse.unwrap_or_else(|| DMatrix::zeros(m, 6));
         let share =
             DMatrix::from_fn(m, 6, |row, column| row_scale[row] * inverse[(row, column)] * column_scale[column]);
         let (reduced, steps, pivots) = eliminate(a);

@@ -98,11 +98,6 @@ impl Numbering {
         self.equations.len()
     }
 
-    /// The same, by the name that the elimination order knows.
-    pub fn joints(&self) -> usize {
-        self.nodes()
-    }
-
     /// Which joint or body a node is.
     pub fn node(&self, node: usize) -> Node {
         if node < self.joints { Node::Joint(JointId::new(node)) } else { Node::Body(BodyId::new(node - self.joints)) }

@@ -133,6 +133,10 @@ impl<'e> Joints<'e> {
         let most = |range: std::ops::Range<usize>| range.map(|i| block[(i, i)]).fold(0.0, f64::max);
         let kinds = [most(0..3), most(3..6)].map(|most| if most > 0.0 { most } else { 1.0 });
         let scaled = Matrix6::from_fn(|i, j| block[(i, j)] / (kinds[i / 3] * kinds[j / 3]).sqrt());
+        if !scaled.iter().all(|value| value.is_finite()) {
+            // Refused once the stiffness stands; the decomposition would not end on it.
+            return true;
+        }
         let eigen = SymmetricEigen::new(scaled);
         (0..6).all(|i| eigen.eigenvalues[i] >= LOOSE || eigen.eigenvectors[(dof.index(), i)].abs() < 1e-6)
     }

@@ -60,12 +60,16 @@ impl Projection {
             inverse: Matrix6::zeros(),
             idle: DMatrix::zeros(6, 0),
         };
-        let inertia = Matrix6::from_fn(|i, j| {
+        let inertia: Matrix6<f64> = Matrix6::from_fn(|i, j| {
             let unit = Vector6::ith(j, 1.0);
             (projection.weights[i].iter().zip(&projection.arms))
                 .map(|(w, arm)| w.dot(&projection.rigid(&unit, *arm)))
                 .sum()
         });
+        if !inertia.iter().all(|value| value.is_finite()) {
+            // Refused with the loads; the decomposition would not end on it.
+            return projection;
+        }
         let eigen = SymmetricEigen::new((inertia + inertia.transpose()) / 2.0);
         let most = eigen.eigenvalues.max();
         let has_inertia = |i: &usize| eigen.eigenvalues[*i] > NO_INERTIA * most;

@@ -329,3 +329,29 @@ fn the_same_bits_on_any_number_of_threads() {
     assert_eq!(one, on(2));
     assert_eq!(one, on(8));
 }
+
+/// Sizes that overflow are refused with their place, whatever holds the frame.
+#[test]
+fn absurd_sizes_are_refused_in_free_frames_and_at_bodies() {
+    let folder = vehicle(&[0, 1, 2, 3, 4, 5, 6, 7]);
+    let far = folder.clone().and("joints.csv", "far,1e300,0,0\n").and("tubes.csv", "far,c1,far,s,m\n");
+    let Ok(read) = far.read() else { panic!("enormous is not wrong") };
+    match derive_plain(&read.value) {
+        Err(_) => {}
+        Ok(cases) => {
+            let error = solve_cases(&read.value, &cases).unwrap_err();
+            assert_eq!(error.code().0, "S003");
+        }
+    }
+    let held = "joint,ux,uy,uz,rx,ry,rz\nc0,fixed,fixed,fixed,free,free,free\nc2,fixed,fixed,fixed,free,free,free\n\
+                far,free,free,fixed,free,free,free\n";
+    let bolted = folder
+        .and("joints.csv", "far,1e300,0,0\n")
+        .and("bodies.csv", "rear,far,,,,\n")
+        .with("masses.csv", "mass,kg,x_mm,y_mm,z_mm,joints\n")
+        .with("supports.csv", held)
+        .with("loads.csv", format!("{LOADS}push,c5,1,0,0,0,0,0\n"))
+        .model();
+    let error = solve(&bolted).unwrap_err();
+    assert_eq!(error.code().0, "S003", "{error:?}");
+}

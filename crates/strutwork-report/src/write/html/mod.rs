@@ -7,6 +7,7 @@ mod bodies;
 mod case;
 mod envelope;
 mod equivalents;
+mod figures;
 mod findings;
 mod links;
 mod loads;

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use crate::figures::bays::breaking;
 use crate::run::Run;
 
 use super::words;
@@ -22,6 +23,9 @@ pub(super) fn of(run: &Run<'_>) -> Vec<Source> {
         let mark = if material.verified { "source read" } else { "not verified" };
         list.add(format!("Material {} ({mark})", material.name), &material.source);
     }
+    for fixing in run.model.fixings() {
+        list.add(format!("Fixing {}", fixing.name), &fixing.source);
+    }
     for factor in run.cases.0.iter().flat_map(|case| &case.derivation.factors) {
         list.add(format!("Factor {}", factor.name), &factor.source);
     }
@@ -29,6 +33,15 @@ pub(super) fn of(run: &Run<'_>) -> Vec<Source> {
         if !finding.clause.starts_with("outside scope") {
             list.add(format!("Check {}", finding.code.0), &finding.clause);
         }
+    }
+    if run.cases.0.iter().any(|case| case.free) {
+        list.add("Balance of free cases".into(), words::INERTIA_RELIEF);
+    }
+    if !run.model.panels().is_empty() {
+        list.add("Buckling of panels".into(), words::PANEL_BUCKLING);
+    }
+    if !breaking(run.bays).is_empty() {
+        list.add("Rings of bays".into(), words::CLOSED_BOX);
     }
     for method in words::METHODS {
         list.add("This report".into(), method);

@@ -5,9 +5,10 @@ use crate::figures::{Figure, bays as picture};
 use crate::run::Run;
 use crate::tables;
 
+use super::figures::{self, FigureView};
 use super::table::TableView;
 
-/// Bays that are shown; the rest stands in the file.
+/// Bays and soft ends that are shown; the rest stands in the file.
 const SHOWN: usize = 24;
 /// Open bays that break rings, and rings of each, that are told in words.
 const BROKEN: usize = 8;
@@ -15,6 +16,8 @@ const RINGS: usize = 3;
 
 /// The stiffness of the frame.
 pub(super) struct StiffnessView {
+    pub(super) figures: Vec<FigureView>,
+    pub(super) soft_ends: Option<TableView>,
     pub(super) bays: Option<TableView>,
     pub(super) pictures: Vec<Figure>,
     /// Rings of stiffened bays that one open bay breaks, in words.
@@ -25,10 +28,13 @@ pub(super) struct StiffnessView {
 impl StiffnessView {
     pub(super) fn of(run: &Run<'_>) -> Self {
         let table = tables::bays::table(run);
+        let soft_ends = tables::soft_ends::table(run);
         let mut broken = broken(run);
         let more_broken = broken.len().saturating_sub(BROKEN);
         broken.truncate(BROKEN);
         Self {
+            figures: run.figures.map_or_else(Vec::new, figures::of),
+            soft_ends: (!soft_ends.rows.is_empty()).then(|| TableView::cut(&soft_ends, SHOWN, "soft_ends.csv")),
             bays: (!table.rows.is_empty()).then(|| TableView::cut(&table, SHOWN, "bays.csv")),
             pictures: View::ALL.into_iter().filter_map(|view| picture::draw(run, view)).collect(),
             broken,
@@ -51,9 +57,7 @@ fn broken(run: &Run<'_>) -> Vec<String> {
                 round.push(format!("{} more boxes", rings.len() - RINGS));
             }
             format!(
-                "Bay {} ({}) is open, while the bays that close a box with it are stiffened: {}. A box with one open side \
-                 carries torsion by warping alone and is very much less stiff (Barton and Fieldhouse, Automotive Chassis \
-                 Engineering, 2018, page 228).",
+                "Bay {} ({}) is open, while the bays that close a box with it are stiffened: {}.",
                 open + 1,
                 run.bays.bays[open].name(run.model),
                 round.join("; or ")

@@ -1,6 +1,7 @@
 //! The answer on one screen: a few large figures, and a row for each case.
 
 use strutwork_checks::Finding;
+use strutwork_checks::figures::Band;
 use strutwork_loads::masses::MassKind;
 use strutwork_loads::{LoadCase, MassModel};
 use strutwork_model::units::{to_mm, to_mpa, to_nm_per_deg};
@@ -77,22 +78,53 @@ fn centre_fact(mass: &MassModel) -> Fact {
     }
 }
 
+/// Every torsional stiffness that a case measures; the one that sums the vehicle up as a band where there is one, with what
+/// it costs in mass and what it does for the tyres.
 fn stiffness_facts(run: &Run<'_>) -> Vec<Fact> {
     let mut facts = Vec::new();
     for (case, result) in run.pairs() {
         for measure in &result.measures {
             if let MeasureResult::Twist { stiffness, .. } = measure {
-                facts.push(Fact {
-                    what: "Torsional stiffness".into(),
-                    value: significant(to_nm_per_deg(*stiffness), 4),
-                    unit: "N·m/deg",
-                    note: format!("case {}", case.name),
-                    over: false,
-                });
+                let band = run.figures.filter(|figures| figures.case == case.name).and_then(|figures| figures.band);
+                facts.push(stiffness_fact(&case.name, *stiffness, band));
             }
         }
     }
+    if let Some(figures) = run.figures {
+        facts.push(Fact {
+            what: "Frame for its stiffness".into(),
+            value: significant(figures.grams_per_nm_per_deg(), 3),
+            unit: "g per N·m/deg",
+            note: format!("{} kg of tube", significant(figures.frame_mass, 4)),
+            over: false,
+        });
+        if let Some(share) = figures.chassis_share {
+            facts.push(Fact {
+                what: "Chassis against roll".into(),
+                value: significant(share.share * 100.0, 3),
+                unit: "%",
+                note: "of a shift of roll couple reaches the tyres".into(),
+                over: false,
+            });
+        }
+    }
     facts
+}
+
+fn stiffness_fact(case: &str, stiffness: f64, band: Option<Band>) -> Fact {
+    let shown = |stiffness: f64| significant(to_nm_per_deg(stiffness), 4);
+    let what = "Torsional stiffness".into();
+    let unit = "N·m/deg";
+    match band {
+        Some(band) => Fact {
+            what,
+            value: format!("{} to {}", shown(band.soft), shown(band.rigid)),
+            unit,
+            note: format!("case {case}, joints soft to rigid"),
+            over: false,
+        },
+        None => Fact { what, value: shown(stiffness), unit, note: format!("case {case}"), over: false },
+    }
 }
 
 fn utilisation_fact(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Fact {

@@ -172,6 +172,16 @@ pub(super) const TRUST: &[(&str, &str)] = &[
     ),
 ];
 
+/// Where the balance of free cases comes from.
+pub(super) const INERTIA_RELIEF: &str = "L. Liao, A Study of Inertia Relief Analysis, AIAA 2011-2002 (abstract read: applied \
+                                         loads balanced by rigid-body inertia); the equations are derived.";
+/// Where the buckling stress of panels comes from.
+pub(super) const PANEL_BUCKLING: &str = "S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, 2nd edition 1961, section \
+                                         9.7 (from memory): k π²E/(12(1−ν²)) (t/b)², k = 5.34 + 4 (b/a)².";
+/// Where the sentence on boxes with an open side comes from.
+pub(super) const CLOSED_BOX: &str =
+    "D. C. Barton and J. D. Fieldhouse, Automotive Chassis Engineering, Springer 2018, page 228, equations 4.3 to 4.8.";
+
 /// Where the methods of the report itself come from.
 pub(super) const METHODS: &[&str] = &[
     "Axes: ISO 8855:2011, Road vehicles: vehicle dynamics and road-holding ability: vocabulary (from memory).",
