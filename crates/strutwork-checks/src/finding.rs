@@ -1,6 +1,8 @@
 //! A judgement on a result: what was found, against which limit, by which clause.
 
-use strutwork_model::{Code, JointId, Severity, TubeId};
+use std::borrow::Cow;
+
+use strutwork_model::{Code, JointId, Model, MountId, PanelId, Severity, TubeId};
 
 /// What a finding is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -11,6 +13,27 @@ pub enum Subject {
     Joint(JointId),
     /// A tube.
     Tube(TubeId),
+    /// A panel.
+    Panel(PanelId),
+    /// A bolted joint of a body.
+    Mount(MountId),
+}
+
+impl Subject {
+    /// Its name for readers: the joint's, tube's or panel's own, `BODY at JOINT` for a mount, `frame` for the whole.
+    pub fn name(self, model: &Model) -> Cow<'_, str> {
+        match self {
+            Self::Frame => Cow::Borrowed("frame"),
+            Self::Joint(id) => Cow::Borrowed(&model.joints()[id].name),
+            Self::Tube(id) => Cow::Borrowed(&model.tubes()[id].name),
+            Self::Panel(id) => Cow::Borrowed(&model.panels()[id].name),
+            Self::Mount(id) => {
+                let mount = &model.mounts()[id];
+                let (body, joint) = (&model.bodies()[mount.body].name, &model.joints()[mount.joint].name);
+                Cow::Owned(format!("{body} at {joint}"))
+            }
+        }
+    }
 }
 
 /// One judgement. `Severity::Error` means that a limit is exceeded.

@@ -2,17 +2,21 @@
 //!
 //! One rule a file; [`check_all`] is the one list of them. A failed check is a finding, not an error.
 
+pub mod calculation;
+pub mod code;
 pub mod design;
 pub mod explain;
 pub mod figures;
 pub mod finding;
 pub mod trust;
 
+pub use calculation::Calculation;
 pub use explain::PAGES;
 pub use figures::{Figures, figures};
 pub use finding::{Finding, Subject};
 
 use strutwork_loads::LoadCases;
+use strutwork_loads::case::Nature;
 use strutwork_model::Model;
 use strutwork_solve::Results;
 
@@ -27,6 +31,16 @@ pub struct Judged<'a> {
     pub results: &'a Results,
 }
 
+impl Judged<'_> {
+    /// The margin on strength of a case, by its place: 1 for an ultimate case, `[options] yield_margin` for all others.
+    pub fn margin(&self, case: usize) -> f64 {
+        match self.cases.0[case].nature {
+            Nature::Ultimate => 1.0,
+            Nature::Plain | Nature::Physical | Nature::Notional => self.model.options().yield_margin,
+        }
+    }
+}
+
 /// All checks, in the order in which a report tells them.
 const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     trust::residual::check,
@@ -36,7 +50,16 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     trust::slender::check,
     trust::wheels::check,
     trust::small_rotations::check,
+    trust::relief::check,
     design::yielding::check,
+    design::ultimate::check,
+    design::panels::buckling,
+    design::panels::stress,
+    design::panels::fasteners,
+    design::panels::bonds,
+    design::bays::check,
+    design::chassis_share::check,
+    design::mounts::check,
     design::scope::check,
 ];
 

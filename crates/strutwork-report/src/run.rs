@@ -1,5 +1,7 @@
 //! A finished run: everything that a report is made of.
 
+use std::borrow::Cow;
+
 use strutwork_checks::{Figures, Finding, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
@@ -85,12 +87,8 @@ impl<'a> Run<'a> {
     }
 
     /// The name of what a finding is about; `frame` for the frame as a whole.
-    pub fn subject(&self, subject: Subject) -> &'a str {
-        match subject {
-            Subject::Frame => "frame",
-            Subject::Joint(id) => self.joint(id),
-            Subject::Tube(id) => self.tube(id),
-        }
+    pub fn subject(&self, subject: Subject) -> Cow<'a, str> {
+        subject.name(self.model)
     }
 
     /// How many findings are errors, warnings and notes.

@@ -160,8 +160,7 @@ fn a_wheel_of_the_lighter_axle_just_unloads() {
 fn bending_is_the_static_case_times_its_factor() {
     let (model, cases) = standard(&buggy());
     let mass = MassModel::of(&model);
-    let rest =
-        wheel_loads(model.vehicle().expect("a vehicle"), mass.total, mass.centre, &Ride::REST).expect("wheels");
+    let rest = wheel_loads(model.vehicle().expect("a vehicle"), mass.total, mass.centre, &Ride::REST).expect("wheels");
     for (found, wanted) in vertical(case(&cases, "bending")).into_iter().zip(rest) {
         close(found, 2.5 * wanted);
     }
@@ -186,8 +185,7 @@ fn cornering_loads_the_outer_wheels() {
 fn a_bump_throws_the_vehicle_up_and_shows_it() {
     let (model, cases) = standard(&buggy());
     let mass = MassModel::of(&model);
-    let rest =
-        wheel_loads(model.vehicle().expect("a vehicle"), mass.total, mass.centre, &Ride::REST).expect("wheels");
+    let rest = wheel_loads(model.vehicle().expect("a vehicle"), mass.total, mass.centre, &Ride::REST).expect("wheels");
     let thrown = case(&cases, "bump-rear-right");
     close(vertical(thrown)[3], 3.0 * rest[3]);
     close(thrown.derivation.acceleration.expect("recorded")[2], 2.0 * rest[3] / mass.total);
@@ -227,8 +225,7 @@ fn a_kerb_takes_the_overturning_force_and_more() {
 fn a_struck_outer_wheel_in_a_turn_carries_its_factor() {
     let (model, cases) = standard(&buggy());
     let mass = MassModel::of(&model);
-    let rest =
-        wheel_loads(model.vehicle().expect("a vehicle"), mass.total, mass.centre, &Ride::REST).expect("wheels");
+    let rest = wheel_loads(model.vehicle().expect("a vehicle"), mass.total, mass.centre, &Ride::REST).expect("wheels");
     let left = case(&cases, "bump-cornering-left").derivation.wheel_forces.expect("wheels");
     close(left[1][2], 3.5 * rest[1]);
     let lateral: f64 = left.iter().map(|force| force[1]).sum();

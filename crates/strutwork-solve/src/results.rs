@@ -48,7 +48,7 @@ pub struct CaseResult {
 pub struct MountResult {
     /// What the body exerts on the frame through the bolt, at the joint: N, N·m, global axes.
     pub on_frame: [f64; 6],
-    /// Pull along the bolt, N: the magnitude of the force along the axis, as either sense may part the joint; `None`
+    /// Force along the bolt's axis, N, positive along it: which sense parts the joint depends on the bolt's head. `None`
     /// where no axis is given.
     pub axial: Option<f64>,
     /// Force across the bolt, N; `None` where no axis is given.

@@ -1,4 +1,9 @@
 //! Whether the frame is strong enough.
 
+pub mod bays;
+pub mod chassis_share;
+pub mod mounts;
+pub mod panels;
 pub mod scope;
+pub mod ultimate;
 pub mod yielding;

@@ -4,9 +4,11 @@ use strutwork_model::{Code, Severity, TubeId};
 
 use crate::{Finding, Judged, Subject};
 
-/// The greatest von Mises stress of each tube in each case, against yield over the margin of `[options] yield_margin`.
+/// The greatest von Mises stress of each tube in each case, against yield over the margin of `[options] yield_margin`; in an
+/// ultimate case against yield itself.
 ///
-/// Where the material has a strength beside the weld, the lower of the two holds. What it leaves out: welds, buckling, local denting of chord walls, fatigue, holes.
+/// Where the material has a strength beside the weld, the lower of the two holds. What it leaves out: welds, buckling,
+/// local denting of chord walls, fatigue, holes.
 ///
 /// # Source
 /// Margin 1.5 on yield for loads with their dynamic factor: Garrett (1953) as quoted by Brown, Robertson & Serpento
@@ -23,25 +25,25 @@ pub fn worst_stress(judged: Judged<'_>, case: usize, tube: TubeId) -> Option<(f6
         .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.total_cmp(&a.1)))
 }
 
-/// Stress that a tube may take, Pa: yield over the margin; `None` where the material has no yield strength.
+/// Stress that a tube may take in a case, Pa: yield over the case's margin; `None` where the material has no yield strength.
 ///
 /// Tubes are welded at their joints, where they are mostly loaded most: a strength beside the weld holds for the whole tube.
-pub fn allowed_stress(judged: Judged<'_>, tube: TubeId) -> Option<f64> {
+pub fn allowed_stress(judged: Judged<'_>, case: usize, tube: TubeId) -> Option<f64> {
     let material = &judged.model.materials()[judged.model.tubes()[tube].material];
     let parent = material.strength?.yield_stress;
     let beside_weld = material.heat_affected.map_or(parent, |strength| strength.yield_stress);
-    Some(parent.min(beside_weld) / judged.model.options().yield_margin)
+    Some(parent.min(beside_weld) / judged.margin(case))
 }
 
 fn in_case(judged: Judged<'_>, case: usize) -> Vec<Finding> {
-    let margin = judged.model.options().yield_margin;
+    let margin = judged.margin(case);
     judged
         .model
         .tubes()
         .iter_with_id()
         .filter_map(|(id, tube)| {
             let (stress, at) = worst_stress(judged, case, id)?;
-            let limit = allowed_stress(judged, id)?;
+            let limit = allowed_stress(judged, case, id)?;
             let utilisation = stress / limit;
             let beside_weld = judged.model.materials()[tube.material].heat_affected.is_some();
             let kind = if beside_weld { "yield beside the weld" } else { "yield" };

@@ -8,6 +8,7 @@ use crate::{Finding, Judged, Subject};
 pub mod condition;
 pub mod equilibrium;
 pub mod left_out;
+pub mod relief;
 pub mod residual;
 pub mod slender;
 pub mod small_rotations;

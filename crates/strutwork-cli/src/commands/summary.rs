@@ -146,7 +146,8 @@ fn stiffness(result: &CaseResult) -> Option<f64> {
 fn subject(run: &Run<'_>, finding: &Finding) -> String {
     match finding.subject {
         Subject::Joint(_) => format!("joint {}", run.subject(finding.subject)),
-        Subject::Frame | Subject::Tube(_) => run.subject(finding.subject).to_owned(),
+        Subject::Panel(_) => format!("panel {}", run.subject(finding.subject)),
+        Subject::Frame | Subject::Tube(_) | Subject::Mount(_) => run.subject(finding.subject).into_owned(),
     }
 }
 

@@ -13,7 +13,7 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
                 Cell::text(finding.code.0),
                 Cell::text(finding.severity.word()),
                 Cell::text(&finding.case),
-                Cell::text(run.subject(finding.subject)),
+                Cell::Text(run.subject(finding.subject)),
                 Cell::Number(finding.value),
                 Cell::from(finding.limit),
                 Cell::from(finding.utilisation),

@@ -77,7 +77,7 @@ fn bolts_links_and_panels_stand_in_their_files() {
     assert_close("Σ Fz of the bolts", upward, wheels - 25.0 * STANDARD_GRAVITY, 1e-9);
     for row in &bolts[..3] {
         let [fx, fy, fz, along, across] = [3, 4, 5, 6, 7].map(|column| number(&row[column]));
-        assert_close("along the bolt", along, fx.abs(), 1e-12);
+        assert_close("along the bolt", along, fx, 1e-12);
         assert_close("across", across, fy.hypot(fz), 1e-12);
     }
     assert_eq!(&bolts[3][6..8], ["", ""], "a mount without an axis has no axial load");
@@ -192,7 +192,7 @@ fn the_report_tells_the_whole_vehicle() {
         "twist (notional)",
         // Over all cases.
         "Envelope by group",
-        "Bolts: the greatest load along, across, and moment",
+        "Bolts: the greatest load along (either way), across, and moment",
         "Mounts without a bolt axis",
         "Links: greatest tension (positive) and compression (negative)",
         "Panels, each in the case of its greatest shear",
@@ -304,7 +304,9 @@ fn a_band_of_stiffness_is_told_as_a_band() {
     assert!(html.contains("does not bound what the built frame will show"));
     assert!(html.contains("The softness of joints is an estimate."));
     let json: Value = serde_json::from_str(&strutwork_report::run_json(&finished.run())).unwrap();
-    assert_eq!(json["figures"]["torsional_stiffness_soft_nm_per_deg"].as_f64(), Some(soft));
+    let told = json["figures"]["torsional_stiffness_soft_nm_per_deg"].as_f64().unwrap();
+    // The test's reader of JSON may be off by the last bit.
+    assert_close("soft K", told, soft, 1e-15);
     assert_eq!(json["figures"]["soft_ends"].as_u64(), Some(band.ends as u64));
 }
 
@@ -367,7 +369,8 @@ fn run_json_tells_masses_bays_and_free_cases() {
     assert_eq!(bump["held_inside"].as_array().unwrap().len(), 6);
     assert!(bump["left_over"].as_f64().unwrap() < 1e-9);
     assert!(bump["greatest_buckling_ratio"].as_f64().unwrap() > 1.0);
-    assert_eq!(bump["acceleration_g"][2].as_f64().unwrap(), quantity(&finished, "bump", "acceleration_z").0);
+    let upward = bump["acceleration_g"][2].as_f64().unwrap();
+    assert_close("a_z", upward, quantity(&finished, "bump", "acceleration_z").0, 1e-15);
     assert!(!text.split([',', '\n', ' ']).any(|word| word == "-0.0"), "a negative zero");
 }
 

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use rhai::Array;
 use rhai::plugin::*;
-use strutwork_loads::CaseBuilder;
 use strutwork_loads::case::Nature;
+use strutwork_loads::{CaseBuilder, LoadError};
 
 use super::Raised;
 use crate::fault::Fault;
@@ -148,7 +148,7 @@ mod functions {
     pub fn add_case(handle: Case, other: Case, times: Dynamic) -> Result<(), Raised> {
         let times = number("the factor on a case", &times)?;
         if !other.same_model(&handle) {
-            return Err(Fault::Stale { case: other.name() }.into());
+            return Err(Fault::from(LoadError::OtherModel { name: other.name() }).into());
         }
         let other = other.finish()?;
         Ok(handle.add("add_case", |case| Ok(case.add_case(&other, times)?))?)

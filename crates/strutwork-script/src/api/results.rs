@@ -40,14 +40,6 @@ impl SolvedRun {
             })
             .ok_or_else(|| Fault::NoResult { case: name.to_owned(), what: "twist that was measured" })
     }
-
-    fn subject(&self, subject: Subject) -> &str {
-        match subject {
-            Subject::Frame => "frame",
-            Subject::Joint(joint) => &self.model.joints()[joint].name,
-            Subject::Tube(tube) => &self.model.tubes()[tube].name,
-        }
-    }
 }
 
 fn movement(six: &[f64; 6]) -> Map {
@@ -269,7 +261,7 @@ mod functions {
                     ("code", finding.code.0),
                     ("severity", finding.severity.word()),
                     ("load_case", &finding.case),
-                    ("subject", run.subject(finding.subject)),
+                    ("subject", &finding.subject.name(&run.model)),
                     ("message", &finding.message),
                     ("clause", &finding.clause),
                     ("unit", finding.unit),

@@ -3,9 +3,9 @@
 use rhai::Map;
 use rhai::plugin::*;
 use strutwork_model::Model;
-use strutwork_model::{BodyId, PanelId};
 use strutwork_model::model::{Suspension, Wheel};
 use strutwork_model::units::{to_deg, to_mm, to_mpa};
+use strutwork_model::{BodyId, PanelId};
 use strutwork_solve::results::Station;
 
 use super::Raised;

@@ -7,8 +7,8 @@ use strutwork_model::model::Wheel;
 use strutwork_model::units::{MM, NM_PER_DEG, STANDARD_GRAVITY};
 
 use super::Raised;
-use crate::handle::Case;
 use crate::fault::Fault;
+use crate::handle::Case;
 use crate::number::{Named, map, names, number};
 
 pub(super) fn register(engine: &mut Engine) {

@@ -1,6 +1,21 @@
 //! Sparse linear algebra behind our own types.
 
 mod factor;
+mod fronts;
+mod groups;
+mod layout;
+mod library;
 mod ordering;
+mod plan;
+mod pool;
+mod reroot;
+mod solve;
+mod tree;
 
 pub use factor::{Factored, NotPositive, Symbolic};
+
+/// Multiplications of columns eliminated together: their square, the rows below, and the update of the rest.
+fn work(width: usize, below: usize) -> f64 {
+    let (width, below) = (width as f64, below as f64);
+    width * width * width / 3.0 + width * width * below + width * below * below
+}

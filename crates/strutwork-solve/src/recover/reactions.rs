@@ -130,7 +130,7 @@ fn mount_result(on_frame: [f64; 6], axis: Option<[f64; 3]>) -> MountResult {
     let along = axis.map(|axis| (axis, force.iter().zip(axis).map(|(f, a)| f * a).sum::<f64>()));
     MountResult {
         on_frame,
-        axial: along.map(|(_, along)| along.abs()),
+        axial: along.map(|(_, along)| along),
         shear: along.map(|(axis, along)| rigid::norm(&[0, 1, 2].map(|i| force[i] - along * axis[i]))),
         moment,
     }

@@ -1,7 +1,7 @@
 //! How the frame answers a case: movements, the most stressed tubes, torsional stiffness.
 
 use strutwork_loads::LoadCase;
-use strutwork_loads::case::Measure;
+use strutwork_loads::case::{Measure, Nature};
 use strutwork_model::model::Point;
 use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_solve::CaseResult;
@@ -80,9 +80,12 @@ pub(super) fn worst_forces(
     let table = Table {
         name: "worst_forces",
         caption: format!(
-            "Most stressed tubes: forces where the von Mises stress is greatest. Utilisation against yield / {}. All \
-             tubes: member_forces.csv",
-            as_given(model.options().yield_margin)
+            "Most stressed tubes: forces where the von Mises stress is greatest. Utilisation against {}. All tubes: \
+             member_forces.csv",
+            match case.nature {
+                Nature::Ultimate => "yield itself".to_owned(),
+                _ => format!("yield / {}", as_given(model.options().yield_margin)),
+            }
         ),
         columns: vec![
             Column::text("tube", "tube"),

@@ -11,7 +11,7 @@ use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
 use super::model::stiffness_words;
-use super::pick::{cells, greatest, signed_greatest};
+use super::pick::{cells, signed_greatest};
 use super::table::TableView;
 
 /// The bodies: where they are, what they carry.
@@ -123,15 +123,17 @@ pub(super) fn greatest_loads(run: &Run<'_>) -> Option<TableView> {
             Cell::text(run.joint(mount.joint)),
             Cell::from(bolt_words(run, mount)),
         ];
-        for read in [|m: &MountResult| m.axial, |m: &MountResult| m.shear, |m: &MountResult| Some(m.moment)] {
-            row.extend(cells(greatest(of_mount(run, id, read))));
+        for read in
+            [|m: &MountResult| m.axial.map(f64::abs), |m: &MountResult| m.shear, |m: &MountResult| Some(m.moment)]
+        {
+            row.extend(cells(signed_greatest(of_mount(run, id, read))));
         }
         row
     });
     let digits = Digits::Column(4);
     let table = Table {
         name: "bolts",
-        caption: "Bolts: the greatest load along, across, and moment, each with its case. Every case: mounts.csv"
+        caption: "Bolts: the greatest load along (either way), across, and moment, each with its case. Every case: mounts.csv"
             .into(),
         columns: vec![
             Column::text("body", "body"),

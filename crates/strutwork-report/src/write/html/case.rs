@@ -159,7 +159,7 @@ fn facts(run: &Run<'_>, utilisations: &Utilisations<'_>, case: &LoadCase, result
     if let Some(finding) = utilisations.in_case(&case.name)
         && let Some(value) = finding.utilisation
     {
-        let note = run.subject(finding.subject).to_owned();
+        let note = run.subject(finding.subject).into_owned();
         add("Worst utilisation", fixed(value, 2), "of the limit", note, value > 1.0);
     }
     facts

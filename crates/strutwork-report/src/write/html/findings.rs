@@ -1,5 +1,6 @@
 //! Warnings and findings: what exceeds a limit or wants a look in full, what passed in numbers.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use strutwork_checks::Finding;
@@ -16,7 +17,7 @@ pub(super) struct Said<'a> {
     pub(super) severity: &'static str,
     pub(super) code: &'static str,
     pub(super) place: String,
-    pub(super) about: &'a str,
+    pub(super) about: Cow<'a, str>,
     pub(super) message: &'a str,
     pub(super) used: String,
     pub(super) rest: &'a str,
@@ -46,8 +47,10 @@ pub(super) struct Findings<'a> {
     pub(super) outside_more: usize,
 }
 
-/// The code of a note that something was not checked.
-const OUTSIDE: &str = "D002";
+/// Whether a note says that something was not checked.
+fn is_outside(finding: &Finding) -> bool {
+    finding.clause.starts_with("outside scope")
+}
 
 impl<'a> Findings<'a> {
     pub(super) fn of(run: &Run<'a>) -> Self {
@@ -62,7 +65,7 @@ impl<'a> Findings<'a> {
         }
         let more = serious.len().saturating_sub(SHOWN);
         serious.truncate(SHOWN);
-        let outside = run.findings.iter().filter(|finding| finding.code.0 == OUTSIDE);
+        let outside = run.findings.iter().filter(|finding| is_outside(finding));
         let mut outside: Vec<&str> = outside.map(|finding| finding.message.as_str()).collect();
         let outside_more = outside.len().saturating_sub(SHOWN);
         outside.truncate(SHOWN);
@@ -115,7 +118,7 @@ fn warned(diagnostic: &Diagnostic) -> Said<'_> {
         severity: diagnostic.severity.word(),
         code: diagnostic.code.0,
         place: place.unwrap_or_default(),
-        about: &diagnostic.subject,
+        about: Cow::Borrowed(&diagnostic.subject),
         message: &diagnostic.message,
         used: String::new(),
         rest: &diagnostic.help,
@@ -126,7 +129,7 @@ fn warned(diagnostic: &Diagnostic) -> Said<'_> {
 fn notes<'a>(run: &Run<'a>) -> Vec<Notes<'a>> {
     let mut gathered: BTreeMap<(&'static str, &'a str), (usize, &'a Finding)> = BTreeMap::new();
     let notes = run.findings.iter();
-    for finding in notes.filter(|f| f.severity == Severity::Note && f.code.0 != OUTSIDE) {
+    for finding in notes.filter(|f| f.severity == Severity::Note && !is_outside(f)) {
         let entry = gathered.entry((finding.code.0, &finding.clause)).or_insert((0, finding));
         entry.0 += 1;
         if finding.utilisation > entry.1.utilisation {

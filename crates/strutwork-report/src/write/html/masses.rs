@@ -48,7 +48,7 @@ impl MassView {
             tables,
             massless: mass.massless.iter().map(|one| one.words(run.model)).collect(),
             wheel_words,
-            weighed: weighing.as_ref().map_or_else(|_| Vec::new(), |weighing| weighed(weighing)),
+            weighed: weighing.as_ref().map_or_else(|_| Vec::new(), weighed),
             likely: weighing.ok().as_ref().and_then(likely).unwrap_or_default(),
         }
     }

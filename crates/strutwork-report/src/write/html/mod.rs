@@ -18,6 +18,7 @@ mod parts;
 mod pick;
 mod sources;
 mod stiffness;
+mod stock;
 mod summary;
 mod table;
 mod trust;

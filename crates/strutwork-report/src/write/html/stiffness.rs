@@ -8,8 +8,9 @@ use crate::tables;
 use super::figures::{self, FigureView};
 use super::table::TableView;
 
-/// Bays and soft ends that are shown; the rest stands in the file.
-const SHOWN: usize = 24;
+/// Bays and soft ends that are shown; the rest stands in the files.
+const BAYS: usize = 24;
+const ENDS: usize = 12;
 /// Open bays that break rings, and rings of each, that are told in words.
 const BROKEN: usize = 8;
 const RINGS: usize = 3;
@@ -34,8 +35,8 @@ impl StiffnessView {
         broken.truncate(BROKEN);
         Self {
             figures: run.figures.map_or_else(Vec::new, figures::of),
-            soft_ends: (!soft_ends.rows.is_empty()).then(|| TableView::cut(&soft_ends, SHOWN, "soft_ends.csv")),
-            bays: (!table.rows.is_empty()).then(|| TableView::cut(&table, SHOWN, "bays.csv")),
+            soft_ends: (!soft_ends.rows.is_empty()).then(|| TableView::cut(&soft_ends, ENDS, "soft_ends.csv")),
+            bays: (!table.rows.is_empty()).then(|| TableView::cut(&table, BAYS, "bays.csv")),
             pictures: View::ALL.into_iter().filter_map(|view| picture::draw(run, view)).collect(),
             broken,
             more_broken,

@@ -141,7 +141,7 @@ fn utilisation_fact(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Fact {
 
 fn about(run: &Run<'_>, finding: &Finding) -> String {
     let subject = run.subject(finding.subject);
-    if finding.case.is_empty() { subject.to_owned() } else { format!("{subject}, case {}", finding.case) }
+    if finding.case.is_empty() { subject.into_owned() } else { format!("{subject}, case {}", finding.case) }
 }
 
 fn cases<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>) -> Table<'a> {
@@ -182,7 +182,7 @@ fn case_row<'a>(
         None => [Cell::Empty, Cell::Empty],
     });
     row.push(Cell::from(finding.and_then(|finding| finding.utilisation)));
-    row.push(finding.map_or(Cell::Empty, |finding| Cell::text(run.subject(finding.subject))));
+    row.push(finding.map_or(Cell::Empty, |finding| Cell::Text(run.subject(finding.subject))));
     row
 }
 

@@ -110,8 +110,8 @@ pub(super) const CONVENTIONS: &[(&str, &str)] = &[
     ("Reactions", "What the supports exert on the frame, global axes."),
     (
         "Bolts of bodies",
-        "What the body exerts on the frame at the joint, global axes. Along: the part along the bolt's axis, whichever way; \
-         across: the rest.",
+        "What the body exerts on the frame at the joint, global axes. Along: the part along the bolt's axis, positive in the \
+         axis's own direction; which way parts the joint depends on where the bolt's head is. Across: the rest.",
     ),
     (
         "Suspension links",

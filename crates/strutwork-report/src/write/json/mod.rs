@@ -1,6 +1,7 @@
 //! `run.json`: when, with what and from which files a run was made, and how far its numbers can be trusted.
 
-use serde::Serialize;
+mod fields;
+
 use strutwork_checks::Figures;
 use strutwork_loads::wheels::static_loads;
 use strutwork_loads::{LoadCase, MassModel};
@@ -12,6 +13,11 @@ use strutwork_solve::{CaseResult, Counters};
 use crate::figures::bays::breaking;
 use crate::run::Run;
 
+use fields::{
+    BayFields, Case, CounterFields, Document, FigureFields, FindingCounts, Freedom, Input, MassFields, ModelFields,
+    OptionFields, System, Timing, Warning,
+};
+
 /// The run as JSON text, fields in a fixed order, two spaces of indent, a final line feed.
 ///
 /// # Units and shapes
@@ -20,154 +26,6 @@ pub fn run_json(run: &Run<'_>) -> String {
     let mut text = serde_json::to_string_pretty(&document(run)).unwrap_or_default();
     text.push('\n');
     text
-}
-
-#[derive(Serialize)]
-struct Document<'a> {
-    version: &'a str,
-    date: &'a str,
-    command: &'a str,
-    model: ModelFields<'a>,
-    mass: MassFields,
-    bays: BayFields,
-    figures: Option<FigureFields<'a>>,
-    inputs: Vec<Input<'a>>,
-    options: OptionFields<'a>,
-    warnings: Vec<Warning<'a>>,
-    counters: CounterFields,
-    systems: Vec<System<'a>>,
-    cases: Vec<Case<'a>>,
-    findings: FindingCounts,
-    timings_ms: Vec<Timing<'a>>,
-}
-
-#[derive(Serialize)]
-struct ModelFields<'a> {
-    title: &'a str,
-    revision: &'a str,
-    author: &'a str,
-    joints: usize,
-    tubes: usize,
-    panels: usize,
-    bodies: usize,
-    mounts: usize,
-    links: usize,
-}
-
-#[derive(Serialize)]
-struct MassFields {
-    total_kg: f64,
-    centre_mm: [f64; 3],
-    inertia_about_centre_kg_m2: [[f64; 3]; 3],
-    massless: Vec<String>,
-    static_wheel_loads_n: Option<[f64; 4]>,
-    static_wheel_shares_percent: Option<[f64; 4]>,
-}
-
-#[derive(Serialize)]
-struct FigureFields<'a> {
-    case: &'a str,
-    torsional_stiffness_nm_per_deg: f64,
-    torsional_stiffness_soft_nm_per_deg: Option<f64>,
-    torsional_stiffness_rigid_nm_per_deg: Option<f64>,
-    soft_ends: Option<usize>,
-    frame_mass_kg: f64,
-    g_per_nm_per_deg: f64,
-    chassis_share_percent: Option<f64>,
-    roll_stiffness_in_series_nm_per_deg: Option<f64>,
-}
-
-#[derive(Serialize)]
-struct BayFields {
-    number: usize,
-    open: usize,
-    open_in_stiffened_rings: usize,
-    softest_n_per_mm: Option<f64>,
-}
-
-#[derive(Serialize)]
-struct Input<'a> {
-    file: &'a str,
-    sha256: &'a str,
-    bytes: u64,
-}
-
-#[derive(Serialize)]
-struct OptionFields<'a> {
-    self_weight: bool,
-    standard_cases: bool,
-    yield_margin: f64,
-    text: &'a str,
-}
-
-#[derive(Serialize)]
-struct Warning<'a> {
-    code: &'a str,
-    severity: &'a str,
-    file: Option<&'a str>,
-    line: Option<usize>,
-    subject: &'a str,
-    message: &'a str,
-    help: &'a str,
-}
-
-#[derive(Serialize)]
-struct CounterFields {
-    symbolic_analyses: u64,
-    factorisations: u64,
-    solves: u64,
-    refinement_solves: u64,
-    condition_solves: u64,
-    equations: u64,
-    stiffness_entries: u64,
-    factor_entries: u64,
-}
-
-#[derive(Serialize)]
-struct System<'a> {
-    equations: usize,
-    condition: f64,
-    smallest_pivot: f64,
-    left_out: Vec<Freedom<'a>>,
-    over_held: Vec<&'a str>,
-}
-
-#[derive(Serialize)]
-struct Freedom<'a> {
-    joint: &'a str,
-    freedom: &'a str,
-}
-
-#[derive(Serialize)]
-struct Case<'a> {
-    name: &'a str,
-    nature: &'a str,
-    free: bool,
-    acceleration_g: Option<[f64; 3]>,
-    acceleration_rad_s2: Option<[f64; 3]>,
-    held_inside: Vec<Freedom<'a>>,
-    left_over: Option<f64>,
-    greatest_buckling_ratio: Option<f64>,
-    system: usize,
-    residual: f64,
-    refinements: u32,
-    imbalance: f64,
-    energy_j: f64,
-    applied_n_nm: [f64; 6],
-    reacted_n_nm: [f64; 6],
-}
-
-#[derive(Serialize)]
-struct FindingCounts {
-    errors: usize,
-    warnings: usize,
-    notes: usize,
-}
-
-#[derive(Serialize)]
-struct Timing<'a> {
-    stage: &'a str,
-    ms: f64,
 }
 
 fn document<'a>(run: &Run<'a>) -> Document<'a> {

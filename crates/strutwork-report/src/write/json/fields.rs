@@ -1,0 +1,151 @@
+//! The fields of `run.json`, in the order in which they are written.
+
+use serde::Serialize;
+
+#[derive(Serialize)]
+pub(super) struct Document<'a> {
+    pub(super) version: &'a str,
+    pub(super) date: &'a str,
+    pub(super) command: &'a str,
+    pub(super) model: ModelFields<'a>,
+    pub(super) mass: MassFields,
+    pub(super) bays: BayFields,
+    pub(super) figures: Option<FigureFields<'a>>,
+    pub(super) inputs: Vec<Input<'a>>,
+    pub(super) options: OptionFields<'a>,
+    pub(super) warnings: Vec<Warning<'a>>,
+    pub(super) counters: CounterFields,
+    pub(super) systems: Vec<System<'a>>,
+    pub(super) cases: Vec<Case<'a>>,
+    pub(super) findings: FindingCounts,
+    pub(super) timings_ms: Vec<Timing<'a>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct ModelFields<'a> {
+    pub(super) title: &'a str,
+    pub(super) revision: &'a str,
+    pub(super) author: &'a str,
+    pub(super) joints: usize,
+    pub(super) tubes: usize,
+    pub(super) panels: usize,
+    pub(super) bodies: usize,
+    pub(super) mounts: usize,
+    pub(super) links: usize,
+}
+
+#[derive(Serialize)]
+pub(super) struct MassFields {
+    pub(super) total_kg: f64,
+    pub(super) centre_mm: [f64; 3],
+    pub(super) inertia_about_centre_kg_m2: [[f64; 3]; 3],
+    pub(super) massless: Vec<String>,
+    pub(super) static_wheel_loads_n: Option<[f64; 4]>,
+    pub(super) static_wheel_shares_percent: Option<[f64; 4]>,
+}
+
+#[derive(Serialize)]
+pub(super) struct FigureFields<'a> {
+    pub(super) case: &'a str,
+    pub(super) torsional_stiffness_nm_per_deg: f64,
+    pub(super) torsional_stiffness_soft_nm_per_deg: Option<f64>,
+    pub(super) torsional_stiffness_rigid_nm_per_deg: Option<f64>,
+    pub(super) soft_ends: Option<usize>,
+    pub(super) frame_mass_kg: f64,
+    pub(super) g_per_nm_per_deg: f64,
+    pub(super) chassis_share_percent: Option<f64>,
+    pub(super) roll_stiffness_in_series_nm_per_deg: Option<f64>,
+}
+
+#[derive(Serialize)]
+pub(super) struct BayFields {
+    pub(super) number: usize,
+    pub(super) open: usize,
+    pub(super) open_in_stiffened_rings: usize,
+    pub(super) softest_n_per_mm: Option<f64>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Input<'a> {
+    pub(super) file: &'a str,
+    pub(super) sha256: &'a str,
+    pub(super) bytes: u64,
+}
+
+#[derive(Serialize)]
+pub(super) struct OptionFields<'a> {
+    pub(super) self_weight: bool,
+    pub(super) standard_cases: bool,
+    pub(super) yield_margin: f64,
+    pub(super) text: &'a str,
+}
+
+#[derive(Serialize)]
+pub(super) struct Warning<'a> {
+    pub(super) code: &'a str,
+    pub(super) severity: &'a str,
+    pub(super) file: Option<&'a str>,
+    pub(super) line: Option<usize>,
+    pub(super) subject: &'a str,
+    pub(super) message: &'a str,
+    pub(super) help: &'a str,
+}
+
+#[derive(Serialize)]
+pub(super) struct CounterFields {
+    pub(super) symbolic_analyses: u64,
+    pub(super) factorisations: u64,
+    pub(super) solves: u64,
+    pub(super) refinement_solves: u64,
+    pub(super) condition_solves: u64,
+    pub(super) equations: u64,
+    pub(super) stiffness_entries: u64,
+    pub(super) factor_entries: u64,
+}
+
+#[derive(Serialize)]
+pub(super) struct System<'a> {
+    pub(super) equations: usize,
+    pub(super) condition: f64,
+    pub(super) smallest_pivot: f64,
+    pub(super) left_out: Vec<Freedom<'a>>,
+    pub(super) over_held: Vec<&'a str>,
+}
+
+#[derive(Serialize)]
+pub(super) struct Freedom<'a> {
+    pub(super) joint: &'a str,
+    pub(super) freedom: &'a str,
+}
+
+#[derive(Serialize)]
+pub(super) struct Case<'a> {
+    pub(super) name: &'a str,
+    pub(super) nature: &'a str,
+    pub(super) free: bool,
+    pub(super) acceleration_g: Option<[f64; 3]>,
+    pub(super) acceleration_rad_s2: Option<[f64; 3]>,
+    pub(super) held_inside: Vec<Freedom<'a>>,
+    pub(super) left_over: Option<f64>,
+    pub(super) greatest_buckling_ratio: Option<f64>,
+    pub(super) system: usize,
+    pub(super) residual: f64,
+    pub(super) refinements: u32,
+    pub(super) imbalance: f64,
+    pub(super) energy_j: f64,
+    pub(super) applied_n_nm: [f64; 6],
+    pub(super) reacted_n_nm: [f64; 6],
+}
+
+#[derive(Serialize)]
+pub(super) struct FindingCounts {
+    pub(super) errors: usize,
+    pub(super) warnings: usize,
+    pub(super) notes: usize,
+}
+
+#[derive(Serialize)]
+pub(super) struct Timing<'a> {
+    pub(super) stage: &'a str,
+    pub(super) ms: f64,
+}

@@ -1,0 +1,65 @@
+//! Memory that is used again.
+
+use std::sync::{Mutex, PoisonError};
+
+/// Values of factors that are gone, for those to come: memory that the system need not hand out, page by page, again.
+#[derive(Debug, Default)]
+pub(super) struct Pool(Mutex<Vec<Vec<f64>>>);
+
+impl Pool {
+    /// `len` values, whatever they are.
+    pub(super) fn take(&self, len: usize) -> Vec<f64> {
+        let kept = self.0.lock().unwrap_or_else(PoisonError::into_inner).pop();
+        kept.filter(|values| values.len() == len).unwrap_or_else(|| vec![0.0; len])
+    }
+
+    /// Keeps values for later.
+    pub(super) fn give(&self, values: Vec<f64>) {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner).push(values);
+    }
+}
+
+/// Buffers of a walk over fronts; one that fits is taken again, the smallest of them.
+#[derive(Debug, Default)]
+pub(super) struct Spare(Vec<Vec<f64>>);
+
+impl Spare {
+    /// A buffer of at least `len` values, whatever they are.
+    pub(super) fn take(&mut self, len: usize) -> Vec<f64> {
+        let fitting = self.0.iter().enumerate().filter(|(_, buffer)| buffer.len() >= len);
+        match fitting.min_by_key(|(_, buffer)| buffer.len()).map(|(place, _)| place) {
+            Some(place) => self.0.swap_remove(place),
+            None => vec![0.0; len.next_power_of_two()],
+        }
+    }
+
+    /// Keeps buffers for later.
+    pub(super) fn give(&mut self, buffers: impl IntoIterator<Item = Vec<f64>>) {
+        self.0.extend(buffers);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_same_memory_comes_back() {
+        let pool = Pool::default();
+        let values = pool.take(100);
+        let place = values.as_ptr();
+        pool.give(values);
+        assert_eq!(pool.take(100).as_ptr(), place);
+        assert_eq!(pool.take(100), [0.0; 100]);
+    }
+
+    #[test]
+    fn the_smallest_that_fits_is_taken() {
+        let mut spare = Spare::default();
+        spare.give([vec![0.0; 64], vec![0.0; 16], vec![0.0; 32], vec![0.0; 8]]);
+        assert_eq!(spare.take(10).len(), 16);
+        assert_eq!(spare.take(10).len(), 32);
+        assert_eq!(spare.take(100).len(), 128);
+        assert_eq!(spare.take(3).len(), 8);
+    }
+}
