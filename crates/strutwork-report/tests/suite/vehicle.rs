@@ -258,7 +258,7 @@ fn bays_are_drawn_and_numbered_and_an_open_one_in_a_stiff_ring_is_marked() {
     }
     assert!(figure.caption.contains("Broken red edge"));
     let html = report_html(&run);
-    assert!(html.contains("is open, while the bays that close a box with it are stiffened"));
+    assert!(html.contains("is open. It closes a box with bays"));
     assert!(bays::draw(&Finished::plain(&cantilever(-1.0)).run(), View::Isometric).is_none());
 }
 

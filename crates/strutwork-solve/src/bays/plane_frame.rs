@@ -123,10 +123,10 @@ impl<'m> PlaneFrame<'m> {
         for motion in self.rigid_motions(&scale) {
             k.ger(1.0, &motion, &motion, 1.0);
         }
-        if let Some(factor) = k.clone().cholesky() {
-            if factor.l_dirty().diagonal().iter().all(|pivot| pivot * pivot > LOOSE) {
-                return Some(load.dot(&factor.solve(&load)));
-            }
+        if let Some(factor) = k.clone().cholesky()
+            && factor.l_dirty().diagonal().iter().all(|pivot| pivot * pivot > LOOSE)
+        {
+            return Some(load.dot(&factor.solve(&load)));
         }
         let modes = k.symmetric_eigen();
         let mut give = 0.0;

@@ -15,7 +15,7 @@ mod written;
 pub use bending::{Bending, bending};
 pub use parts::{Brace, Chord, Kind, Outline, Partner};
 pub use shares::{Pushed, Shares, shares};
-pub use validity::outside;
+pub use validity::{outside, stands_apart};
 pub use written::{Acting, calculation};
 
 use std::f64::consts::PI;

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
-use strutwork_checks::Finding;
+use strutwork_checks::{Finding, Subject};
 use strutwork_model::{Diagnostic, Severity};
 
 use crate::number::{fixed, power, significant};
@@ -65,8 +65,10 @@ impl<'a> Findings<'a> {
         }
         let more = serious.len().saturating_sub(SHOWN);
         serious.truncate(SHOWN);
-        let outside = run.findings.iter().filter(|finding| is_outside(finding));
-        let mut outside: Vec<&str> = outside.map(|finding| finding.message.as_str()).collect();
+        let mut outside: Vec<&Finding> = run.findings.iter().filter(|finding| is_outside(finding)).collect();
+        // What holds for the whole frame first, single bolts and tubes after it; equals stay in order.
+        outside.sort_by_key(|finding| finding.subject != Subject::Frame);
+        let mut outside: Vec<&str> = outside.into_iter().map(|finding| finding.message.as_str()).collect();
         let outside_more = outside.len().saturating_sub(SHOWN);
         outside.truncate(SHOWN);
         Self {

@@ -21,7 +21,7 @@ pub(super) struct StiffnessView {
     pub(super) soft_ends: Option<TableView>,
     pub(super) bays: Option<TableView>,
     pub(super) pictures: Vec<Figure>,
-    /// Rings of stiffened bays that one open bay breaks, in words.
+    /// Rings of stiffened bays that an open bay breaks, in words.
     pub(super) broken: Vec<String>,
     pub(super) more_broken: usize,
 }
@@ -45,7 +45,10 @@ impl StiffnessView {
 }
 
 fn broken(run: &Run<'_>) -> Vec<String> {
-    let told = |place: &usize| (place + 1).to_string();
+    let told = |place: &usize| {
+        let open = if run.bays.bays[*place].is_open() { " (open too)" } else { "" };
+        format!("{}{open}", place + 1)
+    };
     picture::breaking(run.bays)
         .into_iter()
         .map(|(open, rings)| {
@@ -55,13 +58,13 @@ fn broken(run: &Run<'_>) -> Vec<String> {
                 .map(|ring| ring.bays.iter().filter(|place| **place != open).map(told).collect::<Vec<_>>().join(", "))
                 .collect();
             if rings.len() > RINGS {
-                round.push(format!("{} more boxes", rings.len() - RINGS));
+                round.push(format!("of {} more boxes", rings.len() - RINGS));
             }
             format!(
-                "Bay {} ({}) is open, while the bays that close a box with it are stiffened: {}.",
+                "Bay {} ({}) is open. It closes a box with bays {}.",
                 open + 1,
                 run.bays.bays[open].name(run.model),
-                round.join("; or ")
+                round.join("; and with bays ")
             )
         })
         .collect()
