@@ -1,0 +1,101 @@
+//! What the frame is judged by: the basis of the checks, buckling lengths, checks switched off.
+
+/// Where the margin between loads and strength comes from: one basis holds for a whole model.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Basis {
+    /// Which.
+    pub kind: BasisKind,
+    /// γ_M0, for cross-sections. Like the next three it is used with [`BasisKind::Eurocode`] alone.
+    pub gamma_m0: Gamma,
+    /// γ_M1, for members against buckling.
+    pub gamma_m1: Gamma,
+    /// γ_M2, for fracture, bolts and welds.
+    pub gamma_m2: Gamma,
+    /// γ_M5, for joints of hollow sections.
+    pub gamma_m5: Gamma,
+    /// γ_Mf, for fatigue; used with either basis.
+    pub gamma_mf: Gamma,
+}
+
+/// The two bases.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BasisKind {
+    /// Vehicle practice: dynamic factors in the cases, `[options] yield_margin` on strength for service cases, plastic or
+    /// ultimate resistance for cases that are ultimate by nature.
+    Vehicle,
+    /// Partial factors of EN 1993 on strength; the factors on loads are in the cases that the user gives.
+    Eurocode,
+}
+
+impl BasisKind {
+    /// Its word in `model.toml`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Vehicle => "vehicle",
+            Self::Eurocode => "eurocode",
+        }
+    }
+}
+
+/// A partial factor.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gamma {
+    /// Its value, ≥ 1.
+    pub value: f64,
+    /// Where it comes from.
+    pub source: String,
+}
+
+/// How the tubes are judged as members.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Members {
+    /// Groups whose tubes are braces: buckling length 0.75 of the tube's.
+    pub braces: Vec<String>,
+    /// Groups whose tubes are chords: buckling length 0.9 of the tube's.
+    pub chords: Vec<String>,
+    /// Slenderness L_cr/i that a tube in compression should not exceed.
+    pub slenderness_limit: f64,
+}
+
+/// How a tube's buckling length is known, for one axis.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Buckling {
+    /// By the rule of its group, else the tube's own length.
+    Rule,
+    /// Given, m.
+    Length(f64),
+    /// Given as a factor on the tube's own length.
+    Factor(f64),
+}
+
+/// A check that the user switched off.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SwitchedOff {
+    /// Its code: `D023`.
+    pub check: String,
+    /// Why.
+    pub reason: String,
+}
+
+/// How a hollow section was made: it decides on the buckling curve.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Route {
+    /// Formed cold and welded along its seam (EN 10219, EN 10305).
+    ColdFormed,
+    /// Finished hot (EN 10210).
+    HotFinished,
+}
+
+impl Route {
+    /// Its word in `model.toml`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::ColdFormed => "cold-formed",
+            Self::HotFinished => "hot-finished",
+        }
+    }
+}
+
+/// Codes of the checks that may be switched off. D002, which says what is not checked, is not among them.
+pub const SWITCHABLE: &[&str] =
+    &["D001", "D003", "D004", "D005", "D006", "D007", "D008", "D009", "D010", "D011", "D020", "D021", "D022", "D023"];
