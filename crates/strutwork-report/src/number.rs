@@ -1,7 +1,5 @@
 //! Numbers as text: exact for machines, rounded the same way everywhere for readers.
 
-use std::fmt::Write as _;
-
 /// Groups of three digits are set apart by a narrow space that does not break.
 const THIN_SPACE: char = '\u{202f}';
 /// The typographic minus, as wide as the plus.
@@ -27,11 +25,9 @@ pub fn push_exact(text: &mut String, value: f64) {
         text.push('0');
         return;
     }
-    // Writing to a String cannot fail.
-    let _ = write!(text, "{value:?}");
-    if text.ends_with(".0") {
-        text.truncate(text.len() - 2);
-    }
+    let mut buffer = ryu::Buffer::new();
+    let shortest = buffer.format(value);
+    text.push_str(shortest.strip_suffix(".0").unwrap_or(shortest));
 }
 
 /// Decimals with which a number of this size shows `digits` significant digits; none for large numbers.

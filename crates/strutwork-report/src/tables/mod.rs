@@ -30,31 +30,28 @@ use strutwork_model::units::{to_deg, to_mm};
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
-/// Every table that is written to a file, in order. Tables of what not every model has are left out where they have no
-/// rows.
-pub fn all<'a>(run: &Run<'a>) -> Vec<Table<'a>> {
-    let mut tables = vec![
-        displacements::table(run),
-        member_forces::table(run),
-        reactions::table(run),
-        cases::table(run),
-        findings::table(run),
-        applied_loads::table(run),
-        twist::table(run),
-        envelope::table(run),
-        mass_table::table(run),
-    ];
-    let where_there_are_any = [
-        mounts::table(run),
-        links::table(run),
-        panels::table(run),
-        body_movements::table(run),
-        bays::table(run),
-        soft_ends::table(run),
-    ];
-    tables.extend(where_there_are_any.into_iter().filter(|table| !table.rows.is_empty()));
-    tables
-}
+/// Makes one table of a run.
+pub type Make = for<'a> fn(&Run<'a>) -> Table<'a>;
+
+/// Every table that is written to a file, in order, and whether it is left out where it has no rows: tables of what not
+/// every model has. Each is made by itself, so that only one of them is in memory at a time.
+pub const ALL: &[(Make, bool)] = &[
+    (displacements::table, false),
+    (member_forces::table, false),
+    (reactions::table, false),
+    (cases::table, false),
+    (findings::table, false),
+    (applied_loads::table, false),
+    (twist::table, false),
+    (envelope::table, false),
+    (mass_table::table, false),
+    (mounts::table, true),
+    (links::table, true),
+    (panels::table, true),
+    (body_movements::table, true),
+    (bays::table, true),
+    (soft_ends::table, true),
+];
 
 /// The column that names the case.
 const CASE: Column = Column::text("case", "case");

@@ -10,7 +10,14 @@ use crate::tables;
 /// # Units and shapes
 /// The unit is in every column's name. Numbers are the shortest text that reads back as the same `f64`; −0 is 0.
 pub fn csv_files(run: &Run<'_>) -> Vec<(String, String)> {
-    tables::all(run).iter().map(|table| (format!("{}.csv", table.name), to_csv(table))).collect()
+    tables::ALL
+        .iter()
+        .filter_map(|(make, only_with_rows)| {
+            let table = make(run);
+            let wanted = !only_with_rows || !table.rows.is_empty();
+            wanted.then(|| (format!("{}.csv", table.name), to_csv(&table)))
+        })
+        .collect()
 }
 
 /// One table: a header row of keys, then the rows; text with commas, quotes or line breaks is quoted.
