@@ -1,6 +1,7 @@
 //! A published problem: its source, its model, the values that are printed.
 
 use strutwork_model::files::InputFiles;
+use strutwork_model::model::Wheel;
 
 use crate::printed::Printed;
 use crate::unit::Unit;
@@ -28,10 +29,44 @@ pub struct Case {
     pub source: Source,
     /// Whether the load cases are brought to balance by the frame's own inertia.
     pub balance: bool,
+    /// Forces on wheels, which no load file can hold; they make load cases of their own.
+    pub wheel_forces: Vec<WheelForce>,
     /// The model folder, in the file contract of every model.
     pub files: InputFiles,
     /// The printed values, in the order of the case.
     pub quantities: Vec<Quantity>,
+}
+
+/// A force on a wheel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WheelForce {
+    /// The load case that it makes, with those of the same name.
+    pub case: String,
+    /// The wheel.
+    pub wheel: Wheel,
+    /// Where and how it acts.
+    pub how: How,
+    /// N, global axes.
+    pub force: [f64; 3],
+}
+
+/// How a force acts on a wheel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum How {
+    /// At the contact point, the wheel one piece with its upright.
+    Road,
+    /// Through the wheel's centre.
+    Centre,
+    /// Of the brake: along x.
+    Brake,
+    /// Of the drive: along x.
+    Drive,
+}
+
+impl How {
+    /// All, with their names in files.
+    pub const NAMED: [(Self, &'static str); 4] =
+        [(Self::Road, "road"), (Self::Centre, "centre"), (Self::Brake, "brake"), (Self::Drive, "drive")];
 }
 
 /// Where a case comes from.

@@ -48,6 +48,18 @@ pub enum CaseFault {
         /// What the quantity is.
         dimension: Dimension,
     },
+    /// A ratio of two results that do not measure the same.
+    #[error("quantity {quantity}: `of` and `to` do not measure the same")]
+    Ratio {
+        /// Counted from 1.
+        quantity: usize,
+    },
+    /// A force of brake or drive that is not along x.
+    #[error("wheel force of case `{case}`: brake and drive act along x alone")]
+    Along {
+        /// The load case.
+        case: String,
+    },
     /// A printed value whose precision cannot be told.
     #[error("`{0}` is no printed value: write digits, with a decimal point or an exponent where an integer ends in 0")]
     Printed(String),

@@ -14,23 +14,27 @@
 //! ```
 
 mod case;
+mod cases;
 mod embedded;
 mod fault;
+mod part;
 mod printed;
 mod property;
 mod read;
 mod report;
 mod run;
+mod solved;
 mod unit;
 mod what;
 
-pub use case::{Allowed, Basis, Case, Quantity, Seen, Source, Suite};
+pub use case::{Allowed, Basis, Case, How, Quantity, Seen, Source, Suite, WheelForce};
 pub use embedded::suite;
 pub use fault::CaseFault;
+pub use part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
 pub use printed::Printed;
 pub use property::{MassProperty, SectionProperty};
 pub use read::read_case;
 pub use report::{markdown as report_markdown, same_report, text as report_text};
 pub use run::{CaseReport, Row, run};
 pub use unit::{Dimension, Unit};
-pub use what::{Component, End, StressComponent, What};
+pub use what::{CaseWhat, What};

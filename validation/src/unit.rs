@@ -1,5 +1,7 @@
 //! The units that sources print in.
 
+use strutwork_model::units::NM_PER_DEG;
+
 use crate::fault::CaseFault;
 
 /// What a unit measures.
@@ -35,6 +37,10 @@ pub enum Dimension {
     Acceleration,
     /// rad/s².
     AngularAcceleration,
+    /// N/m: shear flow, and stiffness along a line.
+    ForcePerLength,
+    /// A number.
+    Ratio,
 }
 
 /// A unit of the list.
@@ -83,8 +89,13 @@ const UNITS: &[Unit] = {
         unit("m2/m", SurfacePerLength, 1.0),
         unit("kg·m2", Inertia, 1.0),
         unit("N·m/rad", TwistStiffness, 1.0),
+        unit("kN·m/deg", TwistStiffness, 1e3 * NM_PER_DEG),
         unit("m/s2", Acceleration, 1.0),
         unit("rad/s2", AngularAcceleration, 1.0),
+        unit("N/m", ForcePerLength, 1.0),
+        unit("N/mm", ForcePerLength, 1e3),
+        unit("1", Ratio, 1.0),
+        unit("%", Ratio, 1e-2),
     ]
 };
 

@@ -3,65 +3,22 @@
 use std::fmt;
 
 use strutwork_model::Dof;
+use strutwork_model::model::Wheel;
+use strutwork_model::units::to_nm_per_deg;
 
+use crate::part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
 use crate::property::{MassProperty, SectionProperty};
 use crate::unit::Dimension;
 
 /// Which result of ours a printed value is compared with.
 #[derive(Debug, Clone, PartialEq)]
 pub enum What {
-    /// Displacement of a joint, global axes; less that of another joint where one is named.
-    Displacement {
+    /// A result of one load case.
+    OfCase {
         /// The load case.
         case: String,
-        /// The joint.
-        joint: String,
-        /// The joint whose displacement is taken off.
-        minus_joint: Option<String>,
-        /// The freedom.
-        dof: Dof,
-    },
-    /// What a support exerts on the frame, global axes.
-    Reaction {
-        /// The load case.
-        case: String,
-        /// The joint.
-        joint: String,
-        /// The freedom along or about which it acts.
-        dof: Dof,
-    },
-    /// What the part of a tube on the `to` side of a place exerts on the other, local axes.
-    MemberForce {
-        /// The load case.
-        case: String,
-        /// The tube.
-        tube: String,
-        /// 0 at `from`, 1 at `to`.
-        at: f64,
-        /// Which of the six.
-        component: Component,
-    },
-    /// What a joint exerts on a tube's end, local axes.
-    EndForce {
-        /// The load case.
-        case: String,
-        /// The tube.
-        tube: String,
-        /// Which end.
-        end: End,
-        /// Which of the six.
-        component: Component,
-    },
-    /// A stress at a station of a tube.
-    Stress {
-        /// The load case.
-        case: String,
-        /// The tube.
-        tube: String,
-        /// 0 at `from`, 1 at `to`; a place that the results list.
-        at: f64,
-        /// Which stress.
-        component: StressComponent,
+        /// Which result.
+        result: CaseWhat,
     },
     /// A property of a section.
     Section {
@@ -75,17 +32,125 @@ pub enum What {
         /// Which property.
         property: MassProperty,
     },
+    /// Area of a bar along a diagonal of a panel that would hold the bay as stiffly.
+    PanelDiagonal {
+        /// The panel.
+        panel: String,
+        /// 0 from corner 1 to 3, 1 from corner 2 to 4.
+        diagonal: usize,
+        /// The material of the bar.
+        material: String,
+    },
+    /// Shear stiffness of a bay.
+    Bay {
+        /// Its corners, in any order.
+        joints: [String; 4],
+        /// Which.
+        part: BayPart,
+    },
+    /// What the two-mass roll model says of the vehicle.
+    Roll {
+        /// Torsional stiffness of the frame, N·m/rad.
+        frame: f64,
+        /// Which.
+        part: RollPart,
+    },
+    /// One result over another of the same kind.
+    Ratio {
+        /// Above the line.
+        of: Box<What>,
+        /// Below it.
+        to: Box<What>,
+    },
+}
+
+/// A result of a load case.
+#[derive(Debug, Clone, PartialEq)]
+pub enum CaseWhat {
+    /// Displacement of a joint, global axes; less that of another joint where one is named.
+    Displacement {
+        /// The joint.
+        joint: String,
+        /// The joint whose displacement is taken off.
+        minus_joint: Option<String>,
+        /// The freedom.
+        dof: Dof,
+    },
+    /// Movement of a body's reference point, global axes.
+    BodyMovement {
+        /// The body.
+        body: String,
+        /// The freedom.
+        dof: Dof,
+    },
+    /// What a support exerts on the frame, global axes.
+    Reaction {
+        /// The joint.
+        joint: String,
+        /// The freedom along or about which it acts.
+        dof: Dof,
+    },
+    /// What the part of a tube on the `to` side of a place exerts on the other, local axes.
+    MemberForce {
+        /// The tube.
+        tube: String,
+        /// 0 at `from`, 1 at `to`.
+        at: f64,
+        /// Which of the six.
+        component: Component,
+    },
+    /// What a joint exerts on a tube's end, local axes.
+    EndForce {
+        /// The tube.
+        tube: String,
+        /// Which end.
+        end: End,
+        /// Which of the six.
+        component: Component,
+    },
+    /// A stress at a station of a tube.
+    Stress {
+        /// The tube.
+        tube: String,
+        /// 0 at `from`, 1 at `to`; a place that the results list.
+        at: f64,
+        /// Which stress.
+        component: StressComponent,
+    },
+    /// Load of a bolted joint of a body.
+    Mount {
+        /// The body.
+        body: String,
+        /// The joint.
+        joint: String,
+        /// Which.
+        part: MountPart,
+    },
+    /// Force of a link of a linked corner.
+    Link {
+        /// The corner.
+        wheel: Wheel,
+        /// The link.
+        link: String,
+        /// Which.
+        part: LinkPart,
+    },
+    /// A result of a panel.
+    Panel {
+        /// The panel.
+        panel: String,
+        /// Which.
+        part: PanelPart,
+    },
     /// The acceleration that balances a case, of the centre of gravity.
     Acceleration {
-        /// The load case.
-        case: String,
         /// Along or about which axis.
         dof: Dof,
     },
+    /// Greatest reaction at the freedoms by which a free case was held while it was solved, over the loads' size.
+    LeftOver,
     /// Couple over twist between two stations.
     TorsionalStiffness {
-        /// The load case.
-        case: String,
         /// Left and right joint of the front station.
         front: [String; 2],
         /// Left and right joint of the rear station.
@@ -95,111 +160,46 @@ pub enum What {
     },
 }
 
-/// A section force.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Component {
-    /// Axial.
-    N,
-    /// Shear along y.
-    Vy,
-    /// Shear along z.
-    Vz,
-    /// Torque.
-    T,
-    /// Moment about y.
-    My,
-    /// Moment about z.
-    Mz,
-}
-
-impl Component {
-    /// All six, in order, with their names in files.
-    pub const NAMED: [(Self, &'static str); 6] =
-        [(Self::N, "n"), (Self::Vy, "vy"), (Self::Vz, "vz"), (Self::T, "t"), (Self::My, "my"), (Self::Mz, "mz")];
-
-    const fn is_force(self) -> bool {
-        matches!(self, Self::N | Self::Vy | Self::Vz)
-    }
-
-    const fn symbol(self) -> &'static str {
-        ["N", "Vy", "Vz", "T", "My", "Mz"][self as usize]
-    }
-}
-
-/// An end of a tube.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum End {
-    /// Where local x starts.
-    From,
-    /// Where local x ends.
-    To,
-}
-
-impl End {
-    /// Both, with their names in files.
-    pub const NAMED: [(Self, &'static str); 2] = [(Self::From, "from"), (Self::To, "to")];
-}
-
-/// A stress of a station.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum StressComponent {
-    /// N/A.
-    Axial,
-    /// |My|/Wel,y.
-    BendingY,
-    /// |Mz|/Wel,z.
-    BendingZ,
-    /// Normal stress of the greatest magnitude.
-    SigmaMax,
-    /// Shear from torsion.
-    Torsion,
-}
-
-impl StressComponent {
-    /// All, with their names in files.
-    pub const NAMED: [(Self, &'static str); 5] = [
-        (Self::Axial, "axial"),
-        (Self::BendingY, "bending_y"),
-        (Self::BendingZ, "bending_z"),
-        (Self::SigmaMax, "sigma_max"),
-        (Self::Torsion, "torsion"),
-    ];
-
-    fn words(self) -> &'static str {
-        match self {
-            Self::Axial => "axial stress",
-            Self::BendingY => "bending stress about y",
-            Self::BendingZ => "bending stress about z",
-            Self::SigmaMax => "greatest normal stress",
-            Self::Torsion => "shear stress from torsion",
-        }
-    }
-}
-
 impl What {
     /// What its unit must measure.
     pub fn dimension(&self) -> Dimension {
         match self {
-            Self::Displacement { dof, .. } if dof.is_rotation() => Dimension::Angle,
-            Self::Displacement { .. } => Dimension::Length,
-            Self::Reaction { dof, .. } if dof.is_rotation() => Dimension::Moment,
-            Self::Reaction { .. } => Dimension::Force,
-            Self::MemberForce { component, .. } | Self::EndForce { component, .. } if component.is_force() => {
-                Dimension::Force
-            }
-            Self::MemberForce { .. } | Self::EndForce { .. } => Dimension::Moment,
-            Self::Stress { .. } => Dimension::Stress,
+            Self::OfCase { result, .. } => result.dimension(),
             Self::Section { property, .. } => property.dimension(),
             Self::Mass { property } => property.dimension(),
-            Self::Acceleration { dof, .. } if dof.is_rotation() => Dimension::AngularAcceleration,
-            Self::Acceleration { .. } => Dimension::Acceleration,
-            Self::TorsionalStiffness { .. } => Dimension::TwistStiffness,
+            Self::PanelDiagonal { .. } => Dimension::Area,
+            Self::Bay { .. } => Dimension::ForcePerLength,
+            Self::Roll { part: RollPart::Reaching, .. } | Self::Ratio { .. } => Dimension::Ratio,
+            Self::Roll { part: RollPart::Carried { .. }, .. } => Dimension::Moment,
         }
     }
 
-    /// Whether the frame must be solved for it.
-    pub const fn needs_solution(&self) -> bool {
-        !matches!(self, Self::Section { .. } | Self::Mass { .. })
+    /// Everything that it reads off load cases: the case and the result.
+    pub fn of_cases(&self) -> Vec<(&str, &CaseWhat)> {
+        match self {
+            Self::OfCase { case, result } => vec![(case, result)],
+            Self::Ratio { of, to } => [of.of_cases(), to.of_cases()].concat(),
+            _ => Vec::new(),
+        }
+    }
+}
+
+impl CaseWhat {
+    fn dimension(&self) -> Dimension {
+        match self {
+            Self::Displacement { dof, .. } | Self::BodyMovement { dof, .. } if dof.is_rotation() => Dimension::Angle,
+            Self::Displacement { .. } | Self::BodyMovement { .. } => Dimension::Length,
+            Self::Reaction { dof, .. } if dof.is_rotation() => Dimension::Moment,
+            Self::Reaction { .. } | Self::Link { .. } => Dimension::Force,
+            Self::MemberForce { component, .. } | Self::EndForce { component, .. } => component.dimension(),
+            Self::Stress { .. } => Dimension::Stress,
+            Self::Mount { part, .. } => part.dimension(),
+            Self::Panel { part, .. } => part.dimension(),
+            Self::Acceleration { dof } if dof.is_rotation() => Dimension::AngularAcceleration,
+            Self::Acceleration { .. } => Dimension::Acceleration,
+            Self::LeftOver => Dimension::Ratio,
+            Self::TorsionalStiffness { .. } => Dimension::TwistStiffness,
+        }
     }
 }
 
@@ -212,25 +212,58 @@ impl fmt::Display for What {
     /// What a reader looks for: `uy of joint 2`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Displacement { joint, minus_joint: None, dof, .. } => write!(f, "{} of joint {joint}", dof.name()),
-            Self::Displacement { joint, minus_joint: Some(other), dof, .. } => {
+            Self::OfCase { result, .. } => result.fmt(f),
+            Self::Section { section, property } => write!(f, "{} of {section}", property.symbol()),
+            Self::Mass { property } => f.write_str(property.words()),
+            Self::PanelDiagonal { panel, diagonal, .. } => {
+                let ends = ["1–3", "2–4"][*diagonal];
+                write!(f, "area of the diagonal {ends} that equals panel {panel}")
+            }
+            Self::Bay { joints, part } => write!(f, "{} of bay {}", part.words(), joints.join(" ")),
+            Self::Roll { frame, part: RollPart::Reaching } => {
+                write!(f, "share that reaches the tyres, frame of {:.0} N·m/deg", to_nm_per_deg(*frame))
+            }
+            Self::Roll { frame, part: RollPart::Carried { axle, couples: [front, rear] } } => {
+                let (axle, frame) = (["front", "rear"][*axle], to_nm_per_deg(*frame));
+                write!(f, "couple of the {axle} axle under {front} and {rear} N·m, frame of {frame:.0} N·m/deg")
+            }
+            Self::Ratio { of, to } => write!(f, "{of} over {to}"),
+        }
+    }
+}
+
+impl fmt::Display for CaseWhat {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Displacement { joint, minus_joint: None, dof } => write!(f, "{} of joint {joint}", dof.name()),
+            Self::Displacement { joint, minus_joint: Some(other), dof } => {
                 write!(f, "{} of joint {joint} less that of {other}", dof.name())
             }
-            Self::Reaction { joint, dof, .. } => write!(f, "reaction {} at joint {joint}", reaction(*dof)),
-            Self::MemberForce { tube, at, component, .. } => {
+            Self::BodyMovement { body, dof } => write!(f, "{} of body {body}", dof.name()),
+            Self::Reaction { joint, dof } => write!(f, "reaction {} at joint {joint}", reaction(*dof)),
+            Self::MemberForce { tube, at, component } => {
                 write!(f, "{} of tube {tube} at {}", component.symbol(), (at * 1e4).round() / 1e4)
             }
-            Self::EndForce { tube, end, component, .. } => {
+            Self::EndForce { tube, end, component } => {
                 let end = End::NAMED[*end as usize].1;
                 write!(f, "{} of the joint on the `{end}` end of tube {tube}", component.symbol())
             }
-            Self::Stress { tube, at, component, .. } => write!(f, "{} of tube {tube} at {at}", component.words()),
-            Self::Section { section, property } => write!(f, "{} of {section}", property.symbol()),
-            Self::Mass { property } => f.write_str(property.words()),
-            Self::Acceleration { dof, .. } => {
+            Self::Stress { tube, at, component } => write!(f, "{} of tube {tube} at {at}", component.words()),
+            Self::Mount { body, joint, part } => {
+                write!(f, "{} of body {body} on the frame at joint {joint}", part.words())
+            }
+            Self::Link { wheel, link, part: LinkPart::Along } => {
+                write!(f, "force of the {} link {link}", wheel.name())
+            }
+            Self::Link { wheel, link, part } => {
+                write!(f, "{} of the {} link {link} on the frame", part.words(), wheel.name())
+            }
+            Self::Panel { panel, part } => write!(f, "{} of panel {panel}", part.words()),
+            Self::Acceleration { dof } => {
                 let symbol = ["ax", "ay", "az", "αx", "αy", "αz"][dof.index()];
                 write!(f, "{symbol} of the centre of gravity")
             }
+            Self::LeftOver => f.write_str("reaction left where the free case was held, over the loads"),
             Self::TorsionalStiffness { front, rear, .. } => {
                 write!(f, "torsional stiffness between joints {}, {} and {}, {}", front[0], front[1], rear[0], rear[1])
             }

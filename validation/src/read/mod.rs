@@ -2,11 +2,13 @@
 
 mod quantity;
 mod table;
+mod what;
 
 use serde::Deserialize;
 use strutwork_model::files::InputFiles;
+use strutwork_model::model::Wheel;
 
-use crate::case::{Basis, Case, Seen, Source};
+use crate::case::{Basis, Case, How, Seen, Source, WheelForce};
 use crate::fault::CaseFault;
 
 /// Source, notes and printed values.
@@ -24,7 +26,18 @@ struct CaseText {
     balance: bool,
     source: SourceText,
     #[serde(default)]
+    wheel_force: Vec<WheelForceText>,
+    #[serde(default)]
     quantity: Vec<toml::Table>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct WheelForceText {
+    case: String,
+    wheel: String,
+    how: String,
+    force_n: [f64; 3],
 }
 
 #[derive(Deserialize)]
@@ -64,6 +77,7 @@ pub fn read_case(family: &str, name: &str, mut files: InputFiles) -> Result<Case
         notes: case.notes,
         source: source(case.source)?,
         balance: case.balance,
+        wheel_forces: case.wheel_force.into_iter().map(wheel_force).collect::<Result<_, _>>()?,
         files,
         quantities,
     })
@@ -84,6 +98,17 @@ fn source(text: SourceText) -> Result<Source, CaseFault> {
         basis: basis.ok_or(CaseFault::Word { kind: "basis", written: text.basis })?,
         seen: seen(text.seen)?,
     })
+}
+
+fn wheel_force(text: WheelForceText) -> Result<WheelForce, CaseFault> {
+    let wheel = Wheel::from_name(&text.wheel).ok_or(CaseFault::Word { kind: "wheel", written: text.wheel })?;
+    let how = How::NAMED.into_iter().find(|(_, name)| *name == text.how).map(|(how, _)| how);
+    let how = how.ok_or(CaseFault::Word { kind: "way in which a force acts on a wheel", written: text.how })?;
+    let along_only = matches!(how, How::Brake | How::Drive);
+    if along_only && text.force_n[1..] != [0.0; 2] {
+        return Err(CaseFault::Along { case: text.case });
+    }
+    Ok(WheelForce { case: text.case, wheel, how, force: text.force_n })
 }
 
 fn seen(written: String) -> Result<Seen, CaseFault> {
@@ -111,6 +136,32 @@ mod tests {
         let case = read(&format!("{HEAD}{REACTION}printed = \"2.50\"\n")).unwrap();
         assert_eq!((case.quantities.len(), case.source.basis), (1, Basis::ClosedForm));
         assert!(case.files.0.is_empty(), "what the model reader does not know is taken out");
+    }
+
+    #[test]
+    fn a_force_on_a_wheel_is_read_and_its_faults_are_errors() {
+        let force = "[[wheel_force]]\ncase = \"c\"\nwheel = \"front-left\"\nhow = \"brake\"\nforce_n = [-10, 0, 0]\n";
+        let whole = format!("{HEAD}{force}{REACTION}printed = \"2.50\"\n");
+        let case = read(&whole).unwrap();
+        assert_eq!((case.wheel_forces[0].how, case.wheel_forces[0].force), (How::Brake, [-10.0, 0.0, 0.0]));
+        for (old, new) in [("-left", ""), ("brake", "shove"), ("[-10, 0, 0]", "[-10, 5, 0]"), ("[-10, 0, 0]", "[-10]")]
+        {
+            assert!(whole.contains(old) && read(&whole.replace(old, new)).is_err(), "{new}");
+        }
+    }
+
+    #[test]
+    fn a_ratio_is_of_two_results_of_one_kind() {
+        let bay = "{ what = \"bay\", joints = [\"a\", \"b\", \"c\", \"d\"], part = \"shear\" }";
+        let ratio = format!("[[quantity]]\nwhat = \"ratio\"\nof = {bay}\nto = {bay}\nunit = \"%\"\nprinted = \"8\"\n");
+        assert!(read(&format!("{HEAD}{ratio}")).is_ok());
+        for (old, new) in
+            [("shear", "share"), ("of = ", "off = "), ("\"%\"", "\"N\""), ("\"d\"], part", "\"d\"], x = 1, part")]
+        {
+            assert!(ratio.contains(old) && read(&format!("{HEAD}{}", ratio.replacen(old, new, 1))).is_err(), "{new}");
+        }
+        let mass = ratio.replacen(bay, "{ what = \"mass\", property = \"total\" }", 1);
+        assert!(read(&format!("{HEAD}{mass}")).is_err(), "a mass over a stiffness");
     }
 
     #[test]

@@ -1,5 +1,9 @@
 //! What the frame is judged by: the basis of the checks, buckling lengths, checks switched off.
 
+use super::Model;
+use crate::dof::Dof;
+use crate::ids::TubeId;
+
 /// Where the margin between loads and strength comes from: one basis holds for a whole model.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Basis {
@@ -99,3 +103,48 @@ impl Route {
 /// Codes of the checks that may be switched off. D002, which says what is not checked, is not among them.
 pub const SWITCHABLE: &[&str] =
     &["D001", "D003", "D004", "D005", "D006", "D007", "D008", "D009", "D010", "D011", "D020", "D021", "D022", "D023"];
+
+/// A buckling length, and how it is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BucklingLength {
+    /// L_cr, m.
+    pub length: f64,
+    /// How it is known, as a page prints it.
+    pub why: &'static str,
+}
+
+impl Model {
+    /// Buckling lengths of a tube for bending about its y and about its z.
+    ///
+    /// ```text
+    /// given in tubes.csv, else 0.75 L for a brace, 0.9 L for a chord of [members], else L
+    /// ```
+    ///
+    /// An end that is released or on a spring about the axis is not held by the weld all round that the rule for braces
+    /// rests on: such a brace keeps L.
+    ///
+    /// # Source
+    /// EN 1993-1-1 BB.1.3 (from memory).
+    pub fn buckling_lengths(&self, id: TubeId) -> [BucklingLength; 2] {
+        let tube = &self.tubes[id];
+        let own = self.length(id);
+        let is = |groups: &[String]| groups.contains(&tube.group);
+        [(Dof::Ry, tube.buckling[0]), (Dof::Rz, tube.buckling[1])].map(|(turn, buckling)| {
+            let welded = !tube.release_from[turn]
+                && !tube.release_to[turn]
+                && tube.end_from.springs[turn].is_none()
+                && tube.end_to.springs[turn].is_none();
+            match buckling {
+                Buckling::Length(length) => BucklingLength { length, why: "given in tubes.csv" },
+                Buckling::Factor(factor) => BucklingLength { length: factor * own, why: "factor given in tubes.csv" },
+                Buckling::Rule if is(&self.members.braces) && welded => {
+                    BucklingLength { length: 0.75 * own, why: "0.75 L, brace, EN 1993-1-1 BB.1.3 (from memory)" }
+                }
+                Buckling::Rule if is(&self.members.chords) => {
+                    BucklingLength { length: 0.9 * own, why: "0.9 L, chord, EN 1993-1-1 BB.1.3 (from memory)" }
+                }
+                Buckling::Rule => BucklingLength { length: own, why: "the tube's own length" },
+            }
+        })
+    }
+}

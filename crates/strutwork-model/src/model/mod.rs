@@ -19,7 +19,7 @@ pub use acting::{Axes, BodyLoad, JointLoad, PlainCase, Settlement, Temperature, 
 pub use body::{Body, Bolt, Bond, Mount};
 pub use carrier::{Carrier, Point};
 pub use joint::Joint;
-pub use judging::{Basis, BasisKind, Buckling, Gamma, Members, Route, SWITCHABLE, SwitchedOff};
+pub use judging::{Basis, BasisKind, Buckling, BucklingLength, Gamma, Members, Route, SWITCHABLE, SwitchedOff};
 pub use mass::Mass;
 pub use material::{Material, Strength};
 pub use panel::{Fixing, FixingKind, Panel};

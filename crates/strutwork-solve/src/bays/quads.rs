@@ -1,5 +1,6 @@
 //! Closed quadrilaterals of straight chains.
 
+use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
 use strutwork_model::ids::Id;
@@ -10,6 +11,8 @@ use super::outline::Outline;
 use super::sides::{Chain, Sides};
 use crate::elements::Elements;
 
+/// sin² 20°: sharper corners than any outline has.
+const SHARPEST_SINE_SQUARED: f64 = 0.116_977_778_440_511;
 /// A part that a chain cuts off is a bay of its own if its corners are at most this much less square, degrees.
 const AS_SQUARE_DEG: f64 = 1.0;
 
@@ -56,28 +59,34 @@ fn close<'s>(sides: &'s Sides, one: &'s Chain, other: &'s Chain, found: &mut imp
     let (first, second, fourth) = (one.first(), one.last(), other.last());
     let [a, b, d] = [first, second, fourth].map(|joint| sides.place(joint));
     let normal = one.direction.cross(&other.direction);
-    if normal.norm() <= 0.4 * one.direction.norm() * other.direction.norm() {
+    if normal.norm_squared() <= SHARPEST_SINE_SQUARED * one.direction.norm_squared() * other.direction.norm_squared() {
         return;
     }
-    let mut last_third = None;
-    for next in sides.from(second) {
+    let (mut from_second, mut from_fourth) = (sides.from(second), sides.from(fourth));
+    // Both lists stand in the order of their last joints: step through them side by side.
+    while let ([next, ..], [to_third, ..]) = (from_second, from_fourth) {
         let third = next.last();
-        // The first of several chains to the same joint knows most of what lies along that side.
-        if third <= first || third == fourth || last_third == Some(third) {
-            continue;
-        }
-        last_third = Some(third);
-        let c = sides.place(third);
-        let beyond = (c - b).cross(&(d - b)).dot(&normal);
-        if beyond <= 0.0 {
-            continue;
-        }
-        let [closing, ..] = sides.between(third, fourth) else { continue };
-        let [back, ..] = sides.between(fourth, first) else { continue };
-        let Some(outline) = Outline::of([a, b, c, d]) else { continue };
-        let chains = [one, next, closing, back];
-        if apart(chains) {
-            found(outline, chains);
+        match third.cmp(&to_third.last()) {
+            Ordering::Less => from_second = &from_second[1..],
+            Ordering::Greater => from_fourth = &from_fourth[1..],
+            Ordering::Equal => {
+                // The first of several chains to the same joint knows most of what lies along that side.
+                let leads_on = |chain: &&Chain| chain.last() == third;
+                from_second = &from_second[from_second.iter().take_while(leads_on).count()..];
+                from_fourth = &from_fourth[from_fourth.iter().take_while(leads_on).count()..];
+                let c = sides.place(third);
+                if third <= first || (c - b).cross(&(d - b)).dot(&normal) <= 0.0 {
+                    continue;
+                }
+                let Some(outline) = Outline::of([a, b, c, d]) else { continue };
+                let ([closing, ..], [back, ..]) = (sides.between(third, fourth), sides.between(fourth, first)) else {
+                    continue;
+                };
+                let chains = [one, next, closing, back];
+                if apart(chains) {
+                    found(outline, chains);
+                }
+            }
         }
     }
 }

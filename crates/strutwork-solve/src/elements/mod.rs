@@ -5,8 +5,9 @@ mod sheet;
 mod tube;
 
 use rayon::prelude::*;
+use strutwork_element::Panel;
 use strutwork_model::ids::Id;
-use strutwork_model::{Model, TubeId};
+use strutwork_model::{Model, PanelId, TubeId};
 
 pub(crate) use bush::Bush;
 pub(crate) use sheet::{Sheet, displacements};
@@ -38,6 +39,11 @@ impl Elements {
     /// All tubes, in order.
     pub fn tubes(&self) -> &[Element] {
         &self.tubes
+    }
+
+    /// One panel's.
+    pub fn panel(&self, panel: PanelId) -> &Panel {
+        &self.sheets[panel.index()].panel
     }
 
     /// All panels, in order.

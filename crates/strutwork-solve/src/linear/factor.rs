@@ -22,11 +22,11 @@ const LARGE: f64 = 5e8;
 
 /// The elimination order and the pattern of the factor: once a topology.
 #[derive(Debug)]
-pub struct Symbolic(Method);
+pub struct Symbolic(pub(super) Method);
 
 /// How the factor is made: by the work that it takes, never by the machine, so that the bits are the same everywhere.
 #[derive(Debug)]
-enum Method {
+pub(super) enum Method {
     /// By the solver library, on one thread.
     Whole(Analysed),
     /// Front by front, on several threads.
@@ -37,7 +37,7 @@ enum Method {
 #[derive(Debug)]
 pub struct Factored<'s> {
     method: &'s Method,
-    values: Vec<f64>,
+    pub(super) values: Vec<f64>,
     /// Smallest L_kk² / A_kk, and its equation.
     smallest_pivot: (f64, usize),
 }
@@ -58,7 +58,7 @@ impl Symbolic {
         let whole = |order: &[usize]| {
             Analysed::of(pattern.csc(), &order.iter().flat_map(|node| layout.equations(*node)).collect::<Vec<_>>())
         };
-        if layout.counts().len() < SMALL {
+        if layout.counts().len() < SMALL || numbering.is_empty() {
             return Self(Method::Whole(whole(&by_degree)));
         }
         let grouped = |order: &[usize]| Groups::of(layout.graph(), layout.counts(), order.iter().copied());

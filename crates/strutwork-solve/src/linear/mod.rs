@@ -10,6 +10,8 @@ mod plan;
 mod pool;
 mod reroot;
 mod solve;
+#[cfg(test)]
+mod tests;
 mod tree;
 
 pub use factor::{Factored, NotPositive, Symbolic};

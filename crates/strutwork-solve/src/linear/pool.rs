@@ -29,13 +29,17 @@ impl Spare {
         let fitting = self.0.iter().enumerate().filter(|(_, buffer)| buffer.len() >= len);
         match fitting.min_by_key(|(_, buffer)| buffer.len()).map(|(place, _)| place) {
             Some(place) => self.0.swap_remove(place),
-            None => vec![0.0; len.next_power_of_two()],
+            None => vec![0.0; len],
         }
     }
 
-    /// Keeps buffers for later.
+    /// Keeps buffers for later, the largest few of those at hand: a long row of fronts would otherwise hoard memory.
     pub(super) fn give(&mut self, buffers: impl IntoIterator<Item = Vec<f64>>) {
+        /// As many as the children of one front mostly are.
+        const KEPT: usize = 2;
         self.0.extend(buffers);
+        self.0.sort_by_key(|buffer| std::cmp::Reverse(buffer.len()));
+        self.0.truncate(KEPT);
     }
 }
 
@@ -49,17 +53,17 @@ mod tests {
         let values = pool.take(100);
         let place = values.as_ptr();
         pool.give(values);
-        assert_eq!(pool.take(100).as_ptr(), place);
+        let again = pool.take(100);
+        assert_eq!(again.as_ptr(), place);
         assert_eq!(pool.take(100), [0.0; 100]);
     }
 
     #[test]
-    fn the_smallest_that_fits_is_taken() {
+    fn the_largest_few_are_kept_and_the_smallest_that_fits_is_taken() {
         let mut spare = Spare::default();
         spare.give([vec![0.0; 64], vec![0.0; 16], vec![0.0; 32], vec![0.0; 8]]);
-        assert_eq!(spare.take(10).len(), 16);
         assert_eq!(spare.take(10).len(), 32);
-        assert_eq!(spare.take(100).len(), 128);
-        assert_eq!(spare.take(3).len(), 8);
+        assert_eq!(spare.take(10).len(), 64);
+        assert_eq!(spare.take(100).len(), 100, "a new one");
     }
 }

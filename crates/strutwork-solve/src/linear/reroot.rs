@@ -117,9 +117,4 @@ mod tests {
             assert!(tree(child) <= 0.55 * middle.total_work());
         }
     }
-
-    #[test]
-    fn nothing_to_order_gives_nothing() {
-        assert!(rerooted(&Groups::of(&[], &[], 0..0)).is_empty());
-    }
 }

@@ -20,6 +20,13 @@ impl Bending {
             found.min_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((Mode::ChordFace, 0.0))
         })
     }
+
+    /// Every resistance over a partial factor.
+    #[must_use]
+    pub fn over(&self, gamma: f64) -> Self {
+        let divided = |modes: [Option<f64>; 5]| modes.map(|value| value.map(|value| value / gamma));
+        Self { in_plane: divided(self.in_plane), out_of_plane: divided(self.out_of_plane) }
+    }
 }
 
 /// The resistance of a T or X joint to the moments of `brace`.

@@ -16,7 +16,7 @@ pub use bending::{Bending, bending};
 pub use parts::{Brace, Chord, Kind, Outline, Partner};
 pub use shares::{Pushed, Shares, shares};
 pub use validity::{outside, stands_apart};
-pub use written::{Acting, calculation};
+pub use written::{Acting, SOURCE, check};
 
 use std::f64::consts::PI;
 
@@ -176,16 +176,9 @@ pub fn utilisation(force: f64, ways: &[(f64, f64)], moments: [f64; 2], bending: 
     axial + if round_chord { in_plane * in_plane } else { in_plane } + over(moments[1].abs(), out_of_plane)
 }
 
-/// A force over a resistance; where there is next to none, a thousand, so that tables hold a number.
+/// A force over a resistance; nothing over nothing is nothing.
 fn over(force: f64, resistance: f64) -> f64 {
-    const MOST: f64 = 1e3;
-    if force <= 0.0 {
-        0.0
-    } else if resistance * MOST <= force {
-        MOST
-    } else {
-        force / resistance
-    }
+    if force <= 0.0 { 0.0 } else { force / resistance.max(0.0) }
 }
 
 #[cfg(test)]

@@ -91,12 +91,15 @@ fn side_wall_strength(chord: &Chord, h0: f64, brace: &Brace, cross: bool) -> (f6
     if !brace.compressed {
         return (1.0, chord.yield_stress);
     }
-    let sin = brace.angle.sin();
-    let slenderness = 3.46 * (h0 / chord.wall - 2.0).max(0.0) * (1.0 / sin).sqrt()
-        / (PI * (chord.youngs / chord.yield_stress).sqrt());
-    let chi = buckling_factor(slenderness, chord.imperfection);
-    let across = if cross { 0.8 * sin } else { 1.0 };
+    let chi = buckling_factor(side_wall_slenderness(chord, h0, brace), chord.imperfection);
+    let across = if cross { 0.8 * brace.angle.sin() } else { 1.0 };
     (chi, across * chi * chord.yield_stress)
+}
+
+/// λ̄ = 3.46 (h₀/t₀ − 2) √(1/sinθ) / (π √(E/f_y0)).
+pub(super) fn side_wall_slenderness(chord: &Chord, h0: f64, brace: &Brace) -> f64 {
+    3.46 * (h0 / chord.wall - 2.0).max(0.0) * (1.0 / brace.angle.sin()).sqrt()
+        / (PI * (chord.youngs / chord.yield_stress).sqrt())
 }
 
 /// A_v = (2h₀ + α b₀) t₀; α = 0 for round braces and √(1/(1 + 4g²/3t₀²)) for flat ones.

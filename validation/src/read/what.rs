@@ -1,0 +1,100 @@
+//! Which result a `[[quantity]]` means: its key `what` and the keys that belong to it.
+
+use strutwork_model::model::Wheel;
+use strutwork_model::units::NM_PER_DEG;
+
+use super::quantity::Entry;
+use crate::fault::CaseFault;
+use crate::part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
+use crate::property::{MassProperty, SectionProperty};
+use crate::what::{CaseWhat, What};
+
+/// Takes the keys of one result.
+pub(super) fn read(entry: &mut Entry) -> Result<What, CaseFault> {
+    let kind = entry.text("what")?;
+    Ok(match kind.as_str() {
+        "section" => {
+            let (section, written) = (entry.text("section")?, entry.text("property")?);
+            let property = SectionProperty::named(&written);
+            What::Section { section, property: property.ok_or(CaseFault::Word { kind: "property", written })? }
+        }
+        "mass" => {
+            let written = entry.text("property")?;
+            let property = MassProperty::named(&written);
+            What::Mass { property: property.ok_or(CaseFault::Word { kind: "property", written })? }
+        }
+        "panel_diagonal" => What::PanelDiagonal {
+            panel: entry.text("panel")?,
+            diagonal: entry.one_of("diagonal", &[(0, "1-3"), (1, "2-4")])?,
+            material: entry.text("material")?,
+        },
+        "bay" => What::Bay { joints: entry.texts("joints")?, part: entry.one_of("part", &BayPart::NAMED)? },
+        "roll_share" => What::Roll { frame: frame(entry)?, part: RollPart::Reaching },
+        "roll_couple" => What::Roll {
+            frame: frame(entry)?,
+            part: RollPart::Carried {
+                axle: entry.one_of("axle", &[(0, "front"), (1, "rear")])?,
+                couples: entry.numbers("couples_nm")?,
+            },
+        },
+        "ratio" => {
+            let (of, to) = (entry.inner("of", read)?, entry.inner("to", read)?);
+            if of.dimension() != to.dimension() {
+                return Err(CaseFault::Ratio { quantity: entry.place() });
+            }
+            What::Ratio { of: Box::new(of), to: Box::new(to) }
+        }
+        _ => What::OfCase { result: of_case(entry, kind)?, case: entry.text("case")? },
+    })
+}
+
+fn of_case(entry: &mut Entry, kind: String) -> Result<CaseWhat, CaseFault> {
+    Ok(match kind.as_str() {
+        "displacement" => CaseWhat::Displacement {
+            joint: entry.text("joint")?,
+            minus_joint: entry.optional("minus_joint")?,
+            dof: entry.dof()?,
+        },
+        "body_movement" => CaseWhat::BodyMovement { body: entry.text("body")?, dof: entry.dof()? },
+        "reaction" => CaseWhat::Reaction { joint: entry.text("joint")?, dof: entry.dof()? },
+        "member_force" => CaseWhat::MemberForce {
+            tube: entry.text("tube")?,
+            at: entry.at()?,
+            component: entry.one_of("component", &Component::NAMED)?,
+        },
+        "end_force" => CaseWhat::EndForce {
+            tube: entry.text("tube")?,
+            end: entry.one_of("end", &End::NAMED)?,
+            component: entry.one_of("component", &Component::NAMED)?,
+        },
+        "stress" => CaseWhat::Stress {
+            tube: entry.text("tube")?,
+            at: entry.at()?,
+            component: entry.one_of("component", &StressComponent::NAMED)?,
+        },
+        "mount" => CaseWhat::Mount {
+            body: entry.text("body")?,
+            joint: entry.text("joint")?,
+            part: entry.one_of("part", &MountPart::NAMED)?,
+        },
+        "link" => CaseWhat::Link {
+            wheel: entry.one_of("wheel", &Wheel::ALL.map(|wheel| (wheel, wheel.name())))?,
+            link: entry.text("link")?,
+            part: entry.one_of("part", &LinkPart::NAMED)?,
+        },
+        "panel" => CaseWhat::Panel { panel: entry.text("panel")?, part: entry.one_of("part", &PanelPart::NAMED)? },
+        "acceleration" => CaseWhat::Acceleration { dof: entry.dof()? },
+        "left_over" => CaseWhat::LeftOver,
+        "torsional_stiffness" => CaseWhat::TorsionalStiffness {
+            front: entry.texts("front")?,
+            rear: entry.texts("rear")?,
+            couple: entry.number("couple_nm")?,
+        },
+        _ => return Err(CaseFault::Word { kind: "kind of quantity", written: kind }),
+    })
+}
+
+/// Torsional stiffness of the frame, N·m/rad.
+fn frame(entry: &mut Entry) -> Result<f64, CaseFault> {
+    Ok(entry.number("frame_nm_per_deg")? * NM_PER_DEG)
+}
