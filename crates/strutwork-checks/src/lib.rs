@@ -2,15 +2,12 @@
 //!
 //! One rule a file; [`check_all`] is the one list of them. A failed check is a finding, not an error.
 
-pub mod calculation;
-pub mod code;
 pub mod design;
 pub mod explain;
 pub mod figures;
 pub mod finding;
 pub mod trust;
 
-pub use calculation::Calculation;
 pub use explain::PAGES;
 pub use figures::{Figures, figures};
 pub use finding::{Finding, Subject};

@@ -3,7 +3,6 @@
 mod bodies;
 mod files;
 mod geometry;
-mod judging;
 mod loads;
 mod names;
 mod panels;
@@ -41,7 +40,6 @@ const PARTS: &[&[Page]] = &[
     bodies::PAGES,
     suspension::PAGES,
     panels::PAGES,
-    judging::PAGES,
 ];
 
 const LENGTH: usize = {
