@@ -91,7 +91,7 @@ impl StressComponent {
 pub enum MountPart {
     /// One of Fx … Mz on the frame, global axes: 0 to 5.
     OnFrame(usize),
-    /// Magnitude of the force along the bolt.
+    /// Force along the bolt, positive along its axis.
     Axial,
     /// Force across the bolt.
     Shear,

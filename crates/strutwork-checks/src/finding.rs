@@ -13,13 +13,6 @@ pub enum Subject {
     Joint(JointId),
     /// A tube.
     Tube(TubeId),
-    /// One end of a tube, where it is welded.
-    End {
-        /// The tube.
-        tube: TubeId,
-        /// Whether it is the tube's `to` end.
-        at_to: bool,
-    },
     /// A panel.
     Panel(PanelId),
     /// A bolted joint of a body.
@@ -27,18 +20,13 @@ pub enum Subject {
 }
 
 impl Subject {
-    /// Its name for readers: the joint's, tube's or panel's own, `TUBE at JOINT` for an end,
-    /// `BODY at JOINT` for a mount, `frame` for the whole.
+    /// Its name for readers: the joint's, tube's or panel's own, `BODY at JOINT` for a mount,
+    /// `frame` for the whole.
     pub fn name(self, model: &Model) -> Cow<'_, str> {
         match self {
             Self::Frame => Cow::Borrowed("frame"),
             Self::Joint(id) => Cow::Borrowed(&model.joints()[id].name),
             Self::Tube(id) => Cow::Borrowed(&model.tubes()[id].name),
-            Self::End { tube, at_to } => {
-                let tube = &model.tubes()[tube];
-                let joint = &model.joints()[if at_to { tube.to } else { tube.from }].name;
-                Cow::Owned(format!("{} at {joint}", tube.name))
-            }
             Self::Panel(id) => Cow::Borrowed(&model.panels()[id].name),
             Self::Mount(id) => {
                 let mount = &model.mounts()[id];

@@ -3,6 +3,7 @@
 use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
+use rayon::prelude::*;
 use strutwork_model::ids::Id;
 use strutwork_model::{JointId, Model, PanelId};
 
@@ -28,8 +29,8 @@ pub(super) fn candidates<'s>(model: &Model, elements: &Elements, sides: &'s Side
             spanned.insert(sorted(&panel.joints));
         }
     }
-    let mut found = Vec::new();
-    for first in model.joints().ids() {
+    let starting_at = |first: JointId| {
+        let mut found = Vec::new();
         let chains = sides.from(first);
         for (place, one) in chains.iter().enumerate() {
             for other in &chains[place + 1..] {
@@ -37,15 +38,18 @@ pub(super) fn candidates<'s>(model: &Model, elements: &Elements, sides: &'s Side
                 if one.last() > first && other.last() > one.last() {
                     close(sides, one, other, &mut |outline, chains| {
                         let spanned = spanned.contains(&sorted(&chains.map(Chain::first)));
-                        if spanned || !divided(sides, &outline, chains) {
+                        if (spanned || !divided(sides, &outline, chains)) && apart(chains) {
                             found.push(Candidate::new(model, elements, sides, &panels_at, (outline, chains), spanned));
                         }
                     });
                 }
             }
         }
-    }
-    found
+        found
+    };
+    let joints: Vec<JointId> = model.joints().ids().collect();
+    let found: Vec<Vec<Candidate<'s>>> = joints.into_par_iter().with_min_len(8).map(starting_at).collect();
+    found.into_iter().flatten().collect()
 }
 
 fn sorted(joints: &[JointId]) -> Vec<JointId> {
@@ -62,30 +66,25 @@ fn close<'s>(sides: &'s Sides, one: &'s Chain, other: &'s Chain, found: &mut imp
     if normal.norm_squared() <= SHARPEST_SINE_SQUARED * one.direction.norm_squared() * other.direction.norm_squared() {
         return;
     }
-    let (mut from_second, mut from_fourth) = (sides.from(second), sides.from(fourth));
+    let (from_second, from_fourth) = (sides.lasts(second), sides.lasts(fourth));
+    let (mut i, mut j) = (0, 0);
     // Both lists stand in the order of their last joints: step through them side by side.
-    while let ([next, ..], [to_third, ..]) = (from_second, from_fourth) {
-        let third = next.last();
-        match third.cmp(&to_third.last()) {
-            Ordering::Less => from_second = &from_second[1..],
-            Ordering::Greater => from_fourth = &from_fourth[1..],
+    while i < from_second.len() && j < from_fourth.len() {
+        let third = from_second[i];
+        match third.cmp(&from_fourth[j]) {
+            Ordering::Less => i += 1,
+            Ordering::Greater => j += 1,
             Ordering::Equal => {
                 // The first of several chains to the same joint knows most of what lies along that side.
-                let leads_on = |chain: &&Chain| chain.last() == third;
-                from_second = &from_second[from_second.iter().take_while(leads_on).count()..];
-                from_fourth = &from_fourth[from_fourth.iter().take_while(leads_on).count()..];
+                let (next, to_third) = (&sides.from(second)[i], &sides.from(fourth)[j]);
+                i += from_second[i..].iter().take_while(|last| **last == third).count();
+                j += from_fourth[j..].iter().take_while(|last| **last == third).count();
                 let c = sides.place(third);
                 if third <= first || (c - b).cross(&(d - b)).dot(&normal) <= 0.0 {
                     continue;
                 }
                 let Some(outline) = Outline::of([a, b, c, d]) else { continue };
-                let ([closing, ..], [back, ..]) = (sides.between(third, fourth), sides.between(fourth, first)) else {
-                    continue;
-                };
-                let chains = [one, next, closing, back];
-                if apart(chains) {
-                    found(outline, chains);
-                }
+                found(outline, [one, next, sides.back(to_third), sides.back(other)]);
             }
         }
     }

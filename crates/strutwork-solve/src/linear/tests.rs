@@ -89,7 +89,8 @@ fn factor_and_solutions_have_the_same_bits_on_any_number_of_threads() {
     let dissected = dissect(&frame.places, layout.graph(), &minimum_degree(layout.graph()));
     let [_, fronts] = frame.both_in(dissected);
     let Method::Fronts(tree, _) = &fronts.0 else { panic!("not by fronts") };
-    assert!(matches!(&tree.plan, Plan::Fork(_)), "nothing side by side");
+    let Plan::Fork(fork) = &tree.plan else { panic!("nothing side by side") };
+    assert!(matches!((&fork.left, &fork.right), (Plan::Fork(_), Plan::Fork(_))), "two parts side by side, not four");
     // Large enough for the solve to be shared as well.
     assert!(3 * tree.len_values > 1_000_000);
     let on = |threads: usize| {
