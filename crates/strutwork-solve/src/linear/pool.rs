@@ -33,11 +33,14 @@ impl Spare {
         }
     }
 
-    /// Keeps buffers for later, the largest few of those at hand: a long row of fronts would otherwise hoard memory.
+    /// Keeps buffers for later, the largest few of those at hand: a long row of fronts would otherwise hoard memory. Very
+    /// large ones go back to the system: beside what a front of that size takes, new memory costs nothing.
     pub(super) fn give(&mut self, buffers: impl IntoIterator<Item = Vec<f64>>) {
         /// As many as the children of one front mostly are.
         const KEPT: usize = 2;
-        self.0.extend(buffers);
+        /// Values of the largest buffer that is kept.
+        const LARGEST: usize = 1 << 20;
+        self.0.extend(buffers.into_iter().filter(|buffer| buffer.len() <= LARGEST));
         self.0.sort_by_key(|buffer| std::cmp::Reverse(buffer.len()));
         self.0.truncate(KEPT);
     }
@@ -65,5 +68,7 @@ mod tests {
         assert_eq!(spare.take(10).len(), 32);
         assert_eq!(spare.take(10).len(), 64);
         assert_eq!(spare.take(100).len(), 100, "a new one");
+        spare.give([vec![0.0; 2 << 20]]);
+        assert_eq!(spare.take(100).len(), 100, "a very large one is not kept");
     }
 }
