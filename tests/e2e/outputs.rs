@@ -155,8 +155,8 @@ fn what_is_no_regular_file_is_not_read() {
 fn an_input_may_be_a_link() {
     let place = starter();
     let joints = place.path().join("frame/joints.csv");
-    fs::rename(&joints, place.path().join("shared.csv")).unwrap();
-    std::os::unix::fs::symlink("../shared.csv", &joints).unwrap();
+    fs::rename(&joints, place.path().join("elsewhere.csv")).unwrap();
+    std::os::unix::fs::symlink("../elsewhere.csv", &joints).unwrap();
     strutwork(place.path(), &["run", "frame"]).expect(0);
 }
 

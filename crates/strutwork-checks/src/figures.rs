@@ -22,8 +22,6 @@ pub struct Figures {
     pub band: Option<Band>,
     /// Mass of the tubes, kg.
     pub frame_mass: f64,
-    /// Mass of the tubes over K, kg per N·m/rad.
-    pub mass_per_stiffness: f64,
     /// Share of a shift of roll couple between the axles that reaches the tyres, K_c/(K_c + K_s), with K_c = K; `None`
     /// where the model does not give both axles' roll stiffness.
     pub chassis_share: Option<ChassisShare>,
@@ -86,7 +84,6 @@ pub fn figures(model: &Model, cases: &LoadCases, results: &Results) -> Result<Op
         stiffness,
         band,
         frame_mass,
-        mass_per_stiffness: frame_mass / stiffness,
         chassis_share: chassis_share(model, stiffness),
     }))
 }

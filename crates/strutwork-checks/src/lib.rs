@@ -16,6 +16,7 @@ use strutwork_loads::LoadCases;
 use strutwork_loads::case::Nature;
 use strutwork_model::Model;
 use strutwork_solve::Results;
+use strutwork_solve::bays::Bays;
 
 /// Everything that a check may look at.
 #[derive(Debug, Clone, Copy)]
@@ -26,6 +27,8 @@ pub struct Judged<'a> {
     pub cases: &'a LoadCases,
     /// What came out.
     pub results: &'a Results,
+    /// The frame's plane bays.
+    pub bays: &'a Bays,
 }
 
 impl Judged<'_> {
@@ -61,7 +64,6 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
 ];
 
 /// Runs every check.
-pub fn check_all(model: &Model, cases: &LoadCases, results: &Results) -> Vec<Finding> {
-    let judged = Judged { model, cases, results };
+pub fn check_all(judged: Judged<'_>) -> Vec<Finding> {
     CHECKS.iter().flat_map(|check| check(judged)).collect()
 }

@@ -139,19 +139,20 @@ impl Case {
 
     /// Whether it was built for exactly this model.
     pub(crate) fn is_for(&self, model: &Arc<Model>) -> bool {
-        match &*lock(&self.0) {
-            Stage::Building(builder) => std::ptr::eq(builder.model(), Arc::as_ptr(model)),
-            Stage::Done(own, _) => Arc::ptr_eq(own, model),
-        }
+        std::ptr::eq(self.model(), Arc::as_ptr(model))
     }
 
     /// Whether both were built for one and the same model.
     pub(crate) fn same_model(&self, other: &Self) -> bool {
-        let model = |case: &Self| match &*lock(&case.0) {
+        std::ptr::eq(self.model(), other.model())
+    }
+
+    /// The place of the model that it was built for.
+    fn model(&self) -> *const Model {
+        match &*lock(&self.0) {
             Stage::Building(builder) => std::ptr::from_ref(builder.model()),
             Stage::Done(own, _) => Arc::as_ptr(own),
-        };
-        std::ptr::eq(model(self), model(other))
+        }
     }
 
     /// Adds to the case.

@@ -21,6 +21,7 @@ pub mod explain;
 mod linear;
 mod mechanism;
 mod numbering;
+pub mod quantity;
 pub mod recover;
 mod relief;
 pub mod results;

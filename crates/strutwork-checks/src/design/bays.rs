@@ -1,7 +1,7 @@
 //! D007, D008: open bays in rings of stiff ones, and the softest bays.
 
 use strutwork_model::{Code, Severity};
-use strutwork_solve::bays::{Bay, Bays, find_bays};
+use strutwork_solve::bays::{Bay, Bays};
 
 use crate::{Finding, Judged, Subject};
 
@@ -18,8 +18,8 @@ const NAMED: usize = 3;
 /// Automotive Chassis Engineering, p. 228: without the top the structure carries torsion by warping and is very much less
 /// stiff.
 pub fn check(judged: Judged<'_>) -> Vec<Finding> {
-    let found = find_bays(judged.model);
-    let mut findings = broken_rings(judged, &found);
+    let found = judged.bays;
+    let mut findings = broken_rings(judged, found);
     findings.extend(found.bays.iter().take(NAMED).map(|bay| softest(judged, bay)));
     findings
 }

@@ -17,7 +17,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
         code: Code("T002"),
         limit: LIMIT,
         clause: "equilibrium about the origin",
-        value: |trust| trust.imbalance,
+        value: |case| Some(case.trust.imbalance),
         told: |value, good| {
             let verdict = if good { "" } else { ": do not use this case" };
             format!("applied loads and reactions balance to {value:.1e} of all forces{verdict}")

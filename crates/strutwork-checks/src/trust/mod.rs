@@ -1,7 +1,7 @@
 //! Whether the numbers can be trusted.
 
 use strutwork_model::{Code, Severity};
-use strutwork_solve::results::CaseTrust;
+use strutwork_solve::results::CaseResult;
 
 use crate::{Finding, Judged, Subject};
 
@@ -19,7 +19,8 @@ struct CaseLimit {
     code: Code,
     limit: f64,
     clause: &'static str,
-    value: fn(&CaseTrust) -> f64,
+    /// `None`: it does not apply to the case.
+    value: fn(&CaseResult) -> Option<f64>,
     /// What is said of the value where it holds, and where it does not.
     told: fn(f64, bool) -> String,
 }
@@ -28,10 +29,10 @@ impl CaseLimit {
     fn check(&self, judged: Judged<'_>) -> Vec<Finding> {
         let cases = judged.results.cases.iter();
         cases
-            .map(|case| {
-                let value = (self.value)(&case.trust);
+            .filter_map(|case| {
+                let value = (self.value)(case)?;
                 let good = value <= self.limit;
-                Finding {
+                Some(Finding {
                     code: self.code,
                     severity: if good { Severity::Note } else { Severity::Error },
                     case: case.name.clone(),
@@ -42,7 +43,7 @@ impl CaseLimit {
                     utilisation: Some(value / self.limit),
                     clause: self.clause.to_owned(),
                     message: (self.told)(value, good),
-                }
+                })
             })
             .collect()
     }

@@ -1,8 +1,9 @@
 //! T008: what a free case leaves at the places that held it inside.
 
-use strutwork_model::{Code, Severity};
+use strutwork_model::Code;
 
-use crate::{Finding, Judged, Subject};
+use super::CaseLimit;
+use crate::{Finding, Judged};
 
 /// Share of the loads that rounding may leave where a free case was held while it was solved.
 const LIMIT: f64 = 1e-9;
@@ -13,22 +14,15 @@ const LIMIT: f64 = 1e-9;
 /// # Source
 /// Statics. The limit is our own.
 pub fn check(judged: Judged<'_>) -> Vec<Finding> {
-    let free = judged.results.cases.iter().filter_map(|case| Some((case, case.relief.as_ref()?.left_over)));
-    free.map(|(case, value)| {
-        let good = value <= LIMIT;
-        let verdict = if good { "" } else { ": do not use this case" };
-        Finding {
-            code: Code("T008"),
-            severity: if good { Severity::Note } else { Severity::Error },
-            case: case.name.clone(),
-            subject: Subject::Frame,
-            value,
-            limit: Some(LIMIT),
-            unit: "",
-            utilisation: Some(value / LIMIT),
-            clause: "free case: nothing is left where it was held inside".to_owned(),
-            message: format!("nothing holds the frame; inside it was held with {value:.1e} of its loads{verdict}"),
-        }
-    })
-    .collect()
+    CaseLimit {
+        code: Code("T008"),
+        limit: LIMIT,
+        clause: "free case: nothing is left where it was held inside",
+        value: |case| Some(case.relief.as_ref()?.left_over),
+        told: |value, good| {
+            let verdict = if good { "" } else { ": do not use this case" };
+            format!("nothing holds the frame; inside it was held with {value:.1e} of its loads{verdict}")
+        },
+    }
+    .check(judged)
 }

@@ -18,7 +18,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
         code: Code("T001"),
         limit: LIMIT,
         clause: "backward error of the solution",
-        value: |trust| trust.residual,
+        value: |case| Some(case.trust.residual),
         told: |value, good| {
             let verdict = if good { "" } else { ": do not use this case" };
             format!("the equations are solved to a relative residual of {value:.1e}{verdict}")

@@ -2,9 +2,10 @@
 
 mod figures;
 
-use strutwork_checks::{Finding, check_all};
+use strutwork_checks::{Finding, Judged, check_all};
 use strutwork_loads::derive_plain;
 use strutwork_model::Severity;
+use strutwork_solve::find_bays;
 use strutwork_testkit::{Folder, assert_close, solve};
 
 /// A cantilever of 500 mm square 30 × 2 tube with a load at its tip.
@@ -21,7 +22,7 @@ fn findings(folder: &Folder) -> Vec<Finding> {
     let model = folder.model();
     let cases = derive_plain(&model).unwrap();
     let results = solve(&model).unwrap();
-    check_all(&model, &cases, &results)
+    check_all(Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model) })
 }
 
 fn of<'f>(findings: &'f [Finding], code: &str) -> Vec<&'f Finding> {

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use strutwork_checks::{check_all, figures};
+use strutwork_checks::{Judged, check_all, figures};
 use strutwork_model::{Diagnostic, Model, Warned};
 use strutwork_report::{Run, RunInfo, csv_files, report_html, run_json};
 use strutwork_solve::bays::find_bays;
@@ -56,7 +56,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     let figures = figures(&model, &cases, &results).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
     clock.lap("figures and bays");
-    let findings = check_all(&model, &cases, &results);
+    let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
     clock.lap("check");
     let untold = RunInfo::default();
     let run = Run {

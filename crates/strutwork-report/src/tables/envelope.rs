@@ -1,8 +1,9 @@
 //! `envelope.csv`: the least and the greatest of every tube over all cases.
 
 use strutwork_model::units::to_mpa;
+use strutwork_solve::quantity::Quantity;
 
-use crate::envelope::{Envelope, Quantity};
+use crate::envelope::Envelope;
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 

@@ -1,6 +1,6 @@
 //! Finished runs for the tests: models read from text, solved and checked as the command line does it.
 
-use strutwork_checks::{Figures, Finding, check_all, figures};
+use strutwork_checks::{Figures, Finding, Judged, check_all, figures};
 use strutwork_loads::case::{Mark, Measure, Nature, Remark, Step, UsedFactor};
 use strutwork_loads::{LoadCases, derive_plain};
 use strutwork_model::model::Point;
@@ -34,8 +34,8 @@ impl Finished {
     #[track_caller]
     pub(crate) fn of(model: Model, cases: LoadCases) -> Self {
         let results = solve_cases(&model, &cases).unwrap_or_else(|error| panic!("the test's frame: {error}"));
-        let findings = check_all(&model, &cases, &results);
         let bays = find_bays(&model);
+        let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
         let figures = figures(&model, &cases, &results).unwrap_or_else(|error| panic!("soft joints: {error}"));
         Self { model, cases, results, findings, bays, figures, info: info() }
     }

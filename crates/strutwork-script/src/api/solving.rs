@@ -4,10 +4,12 @@ use std::sync::Arc;
 
 use rhai::Array;
 use rhai::plugin::*;
+use strutwork_checks::{Judged, check_all};
 use strutwork_loads::case::Nature;
 use strutwork_loads::{CaseBuilder, LoadCases, LoadError};
 use strutwork_model::Model;
 use strutwork_model::units::to_nm_per_deg;
+use strutwork_solve::find_bays;
 use strutwork_solve::results::MeasureResult;
 
 use super::Raised;
@@ -99,7 +101,7 @@ mod functions {
         let cases = finished(&model, &cases)?;
         let results = strutwork_solve::solve_cases(&model, &cases)
             .map_err(|error| Fault::Solve { explained: strutwork_solve::explain::explain(&model, &error), error })?;
-        let findings = strutwork_checks::check_all(&model, &cases, &results);
+        let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model) });
         Ok(Solved(Arc::new(SolvedRun { model, cases, results, findings })))
     }
 }

@@ -6,7 +6,7 @@ use strutwork_model::Model;
 use strutwork_model::model::{Suspension, Wheel};
 use strutwork_model::units::{to_deg, to_mm, to_mpa};
 use strutwork_model::{BodyId, PanelId};
-use strutwork_solve::results::Station;
+use strutwork_solve::quantity::Quantity;
 
 use super::Raised;
 use super::models::{joint_named, tube_named};
@@ -45,29 +45,20 @@ fn optional(value: Option<f64>) -> Dynamic {
     value.map_or(Dynamic::UNIT, Dynamic::from)
 }
 
-/// A quantity of a station by its name, and its unit's factor.
-fn quantity(name: &str) -> Result<fn(&Station) -> Option<f64>, Fault> {
-    const KNOWN: [&str; 8] = ["n_n", "vy_n", "vz_n", "t_nm", "my_nm", "mz_nm", "sigma_max_mpa", "von_mises_mpa"];
-    Ok(match name {
-        "n_n" => |at| Some(at.forces.n),
-        "vy_n" => |at| Some(at.forces.vy),
-        "vz_n" => |at| Some(at.forces.vz),
-        "t_nm" => |at| Some(at.forces.t),
-        "my_nm" => |at| Some(at.forces.my),
-        "mz_nm" => |at| Some(at.forces.mz),
-        "sigma_max_mpa" => |at| at.stress.map(|stress| to_mpa(stress.sigma_max)),
-        "von_mises_mpa" => |at| at.stress.map(|stress| to_mpa(stress.von_mises)),
-        _ => return Err(Fault::unknown("quantity of a tube", name, KNOWN.into_iter())),
-    })
+/// A quantity by its key.
+fn quantity_named(key: &str) -> Result<Quantity, Fault> {
+    let found = Quantity::ALL.into_iter().find(|quantity| quantity.key() == key);
+    found.ok_or_else(|| Fault::unknown("quantity of a tube", key, Quantity::ALL.into_iter().map(Quantity::key)))
 }
 
 /// The least and the greatest of a quantity over all cases, each with its case.
 fn envelope_of(run: &SolvedRun, tube: &str, name: &str) -> Result<Map, Fault> {
     let id = tube_named(&run.model, tube)?;
-    let value = quantity(name)?;
+    let quantity = quantity_named(name)?;
+    let door = |value: f64| if quantity.is_stress() { to_mpa(value) } else { value };
     let mut ends: Option<[(f64, &str); 2]> = None;
     for case in &run.results.cases {
-        for found in case.tubes[id].stations.iter().filter_map(value) {
+        for found in case.tubes[id].stations.iter().filter_map(|station| quantity.at(station)).map(door) {
             let here = (found, case.name.as_str());
             let [least, greatest] = ends.get_or_insert([here, here]);
             if found < least.0 {

@@ -11,7 +11,7 @@ use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
 use super::model::stiffness_words;
-use super::pick::{cells, signed_greatest};
+use super::pick::{cells, component_columns, signed_greatest};
 use super::table::TableView;
 
 /// The bodies: where they are, what they carry.
@@ -148,7 +148,7 @@ pub(super) fn greatest_loads(run: &Run<'_>) -> Option<TableView> {
         ],
         rows: rows.collect(),
     };
-    (!table.rows.is_empty()).then(|| TableView::of(&table, "mounts.csv"))
+    TableView::where_any(&table, "mounts.csv")
 }
 
 /// The greatest components at mounts whose bolt has no axis.
@@ -160,26 +160,18 @@ pub(super) fn greatest_components(run: &Run<'_>) -> Option<TableView> {
         }
         row
     });
-    let digits = Digits::Column(4);
+    let mut columns = vec![Column::text("body", "body"), Column::text("joint", "joint")];
+    columns.extend(component_columns());
     let table = Table {
         name: "bolt_components",
         caption:
             "Mounts without a bolt axis: the force of greatest magnitude in each direction, what the body exerts on \
                   the frame, global axes"
                 .into(),
-        columns: vec![
-            Column::text("body", "body"),
-            Column::text("joint", "joint"),
-            Column::number("fx_n", "Fx", "N", digits),
-            Column::text("fx_case", "in case"),
-            Column::number("fy_n", "Fy", "N", digits),
-            Column::text("fy_case", "in case"),
-            Column::number("fz_n", "Fz", "N", digits),
-            Column::text("fz_case", "in case"),
-        ],
+        columns,
         rows: rows.collect(),
     };
-    (!table.rows.is_empty()).then(|| TableView::of(&table, "mounts.csv"))
+    TableView::where_any(&table, "mounts.csv")
 }
 
 fn of_mount<'a, F: Fn(&MountResult) -> Option<f64> + 'a>(

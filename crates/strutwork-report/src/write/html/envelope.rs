@@ -2,8 +2,9 @@
 
 use strutwork_model::TubeId;
 use strutwork_model::units::to_mpa;
+use strutwork_solve::quantity::Quantity;
 
-use crate::envelope::{Envelope, InCase, Quantity, Range};
+use crate::envelope::{Envelope, InCase, Range};
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 

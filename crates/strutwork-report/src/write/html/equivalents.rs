@@ -48,7 +48,7 @@ pub(super) fn table(run: &Run<'_>) -> Option<TableView> {
         ],
         rows: rows.collect(),
     };
-    (!table.rows.is_empty()).then(|| TableView::of(&table, "bays.csv"))
+    TableView::where_any(&table, "bays.csv")
 }
 
 /// The material of most tubes; of as many the first.

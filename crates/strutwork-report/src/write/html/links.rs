@@ -12,7 +12,7 @@ use crate::table::{Cell, Column, Digits, Table};
 use crate::tables::links::spring_force;
 
 use super::model::carrier;
-use super::pick::{cells, greatest, least, signed_greatest};
+use super::pick::{cells, component_columns, greatest, least, signed_greatest};
 use super::table::TableView;
 
 /// Every link of the model: its corner, its place there, and itself.
@@ -86,7 +86,7 @@ pub(super) fn greatest_forces(run: &Run<'_>) -> Option<TableView> {
         ],
         rows: rows.collect(),
     };
-    (!table.rows.is_empty()).then(|| TableView::of(&table, "links.csv"))
+    TableView::where_any(&table, "links.csv")
 }
 
 /// Greatest components at pivots, guides and struts, which push across as well.
@@ -100,26 +100,18 @@ pub(super) fn greatest_components(run: &Run<'_>) -> Option<TableView> {
         }
         Some(row)
     });
-    let digits = Digits::Column(4);
+    let mut columns =
+        vec![Column::text("corner", "corner"), Column::text("link", "link"), Column::text("kind", "kind")];
+    columns.extend(component_columns());
     let table = Table {
         name: "link_components",
         caption:
             "Struts, pivots and guides: the force of greatest magnitude on the frame in each direction, global axes"
                 .into(),
-        columns: vec![
-            Column::text("corner", "corner"),
-            Column::text("link", "link"),
-            Column::text("kind", "kind"),
-            Column::number("fx_n", "Fx", "N", digits),
-            Column::text("fx_case", "in case"),
-            Column::number("fy_n", "Fy", "N", digits),
-            Column::text("fy_case", "in case"),
-            Column::number("fz_n", "Fz", "N", digits),
-            Column::text("fz_case", "in case"),
-        ],
+        columns,
         rows: rows.collect(),
     };
-    (!table.rows.is_empty()).then(|| TableView::of(&table, "links.csv"))
+    TableView::where_any(&table, "links.csv")
 }
 
 /// Whether any link carries anything in a case.
@@ -158,7 +150,7 @@ pub(super) fn springs(run: &Run<'_>, case: &LoadCase) -> Option<TableView> {
         ],
         rows: rows.collect(),
     };
-    (!table.rows.is_empty()).then(|| TableView::of(&table, "cases.csv"))
+    TableView::where_any(&table, "cases.csv")
 }
 
 fn of_link<'a, F: Fn(&LinkForce) -> Option<f64> + 'a>(

@@ -134,7 +134,7 @@ pub(super) fn worst(run: &Run<'_>) -> Option<TableView> {
         ],
         rows: rows.collect(),
     };
-    (!table.rows.is_empty()).then(|| TableView::of(&table, "panels.csv"))
+    TableView::where_any(&table, "panels.csv")
 }
 
 /// The panels that buckle in a case, in words; empty where none does.

@@ -4,7 +4,7 @@ use strutwork_loads::LoadCase;
 use strutwork_loads::case::Nature;
 
 use crate::envelope::InCase;
-use crate::table::Cell;
+use crate::table::{Cell, Column, Digits};
 
 /// A case's name, marked where it is one that the frame need only survive, or one that cannot occur.
 pub(super) fn case_words(case: &LoadCase) -> String {
@@ -20,6 +20,19 @@ pub(super) fn cells<'a>(picked: Option<InCase<'_>>) -> [Cell<'a>; 2] {
         Some(picked) => [Cell::Number(picked.value), Cell::from(case_words(picked.case))],
         None => [Cell::Empty, Cell::Empty],
     }
+}
+
+/// The columns of three components of a force, each with its case, as three times [`cells`] fills them.
+pub(super) fn component_columns() -> [Column; 6] {
+    let digits = Digits::Column(4);
+    [
+        Column::number("fx_n", "Fx", "N", digits),
+        Column::text("fx_case", "in case"),
+        Column::number("fy_n", "Fy", "N", digits),
+        Column::text("fy_case", "in case"),
+        Column::number("fz_n", "Fz", "N", digits),
+        Column::text("fz_case", "in case"),
+    ]
 }
 
 /// The greatest, sign counted; the first of equals.

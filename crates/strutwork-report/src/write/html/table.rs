@@ -46,6 +46,11 @@ impl TableView {
         Self::cut(table, shown, place)
     }
 
+    /// As [`TableView::of`]; nothing for a table without rows.
+    pub(super) fn where_any(table: &Table<'_>, place: &str) -> Option<Self> {
+        (!table.rows.is_empty()).then(|| Self::of(table, place))
+    }
+
     /// The first `most` rows, and a note that the rest stands in `place`. Columns in which nothing stands are left out.
     pub(super) fn cut(table: &Table<'_>, most: usize, place: &str) -> Self {
         let decimals = table.decimals();
