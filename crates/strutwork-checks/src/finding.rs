@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use crate::calculation::Unit;
 use strutwork_model::{Code, JointId, Model, MountId, PanelId, Severity, TubeId};
 
 /// What a finding is about.
@@ -13,6 +14,13 @@ pub enum Subject {
     Joint(JointId),
     /// A tube.
     Tube(TubeId),
+    /// One end of a tube, where it is welded.
+    End {
+        /// The tube.
+        tube: TubeId,
+        /// Whether it is the tube's `to` end.
+        at_to: bool,
+    },
     /// A panel.
     Panel(PanelId),
     /// A bolted joint of a body.
@@ -20,13 +28,18 @@ pub enum Subject {
 }
 
 impl Subject {
-    /// Its name for readers: the joint's, tube's or panel's own, `BODY at JOINT` for a mount,
+    /// Its name for readers: the joint's, tube's or panel's own, `TUBE at JOINT` for an end, `BODY at JOINT` for a mount,
     /// `frame` for the whole.
     pub fn name(self, model: &Model) -> Cow<'_, str> {
         match self {
             Self::Frame => Cow::Borrowed("frame"),
             Self::Joint(id) => Cow::Borrowed(&model.joints()[id].name),
             Self::Tube(id) => Cow::Borrowed(&model.tubes()[id].name),
+            Self::End { tube, at_to } => {
+                let tube = &model.tubes()[tube];
+                let joint = &model.joints()[if at_to { tube.to } else { tube.from }].name;
+                Cow::Owned(format!("{} at {joint}", tube.name))
+            }
             Self::Panel(id) => Cow::Borrowed(&model.panels()[id].name),
             Self::Mount(id) => {
                 let mount = &model.mounts()[id];
@@ -58,6 +71,8 @@ pub struct Finding {
     pub utilisation: Option<f64>,
     /// Clause or rule that the limit comes from.
     pub clause: String,
-    /// In the fabricator's words.
+    /// The numbers that entered: symbol, SI value, door unit; margin included where it acts on loads.
+    pub entered: Vec<(&'static str, f64, Unit)>,
+    /// In the fabricator's words; empty where another case governs the same item and nothing is exceeded.
     pub message: String,
 }

@@ -2,19 +2,28 @@
 //!
 //! One rule a file; [`check_all`] is the one list of them. A failed check is a finding, not an error.
 
+pub mod calculation;
+pub mod code;
 pub mod design;
 pub mod explain;
 pub mod figures;
 pub mod finding;
+pub mod governing;
 pub mod trust;
+pub mod written;
 
+pub use calculation::Calculation;
 pub use explain::PAGES;
 pub use figures::{Figures, figures};
 pub use finding::{Finding, Subject};
+pub use governing::governing;
+pub use written::written;
 
+use crate::code::Partial;
 use strutwork_loads::LoadCases;
 use strutwork_loads::case::Nature;
 use strutwork_model::Model;
+use strutwork_model::model::BasisKind;
 use strutwork_solve::Results;
 use strutwork_solve::bays::Bays;
 
@@ -32,12 +41,41 @@ pub struct Judged<'a> {
 }
 
 impl Judged<'_> {
-    /// The margin on strength of a case, by its place: 1 for an ultimate case, `[options] yield_margin` for all others.
+    /// What acts in a case, by its place, is multiplied by this before it is held against a strength.
+    ///
+    /// Vehicle practice: `[options] yield_margin`, and 1 in an ultimate case. Eurocode: γ_F of `[basis]` in a case that is
+    /// derived from the vehicle; 1 in an ultimate case, which is accidental, and in a case of `loads.csv`, which gives
+    /// design values.
     pub fn margin(&self, case: usize) -> f64 {
-        match self.cases.0[case].nature {
-            Nature::Ultimate => 1.0,
-            Nature::Plain | Nature::Physical | Nature::Notional => self.model.options().yield_margin,
+        let basis = self.model.basis();
+        match (basis.kind, self.cases.0[case].nature) {
+            (_, Nature::Ultimate) | (BasisKind::Eurocode, Nature::Plain) => 1.0,
+            (BasisKind::Vehicle, _) => self.model.options().yield_margin,
+            (BasisKind::Eurocode, Nature::Physical | Nature::Notional) => basis.gamma_f.value,
         }
+    }
+
+    /// What strengths are divided by in a case.
+    ///
+    /// Vehicle practice: 1 where the margin stands for it; in an ultimate case, which has no margin, γ_M2 remains for what
+    /// breaks without yielding first (bolts, welds). Eurocode: the factors of `[basis]`.
+    pub fn partial(&self, case: usize) -> Partial {
+        let basis = self.model.basis();
+        match (basis.kind, self.cases.0[case].nature) {
+            (BasisKind::Vehicle, Nature::Ultimate) => Partial { m2: Partial::RECOMMENDED.m2, ..Partial::NONE },
+            (BasisKind::Vehicle, _) => Partial::NONE,
+            (BasisKind::Eurocode, _) => Partial {
+                m0: basis.gamma_m0.value,
+                m1: basis.gamma_m1.value,
+                m2: basis.gamma_m2.value,
+                m5: basis.gamma_m5.value,
+            },
+        }
+    }
+
+    /// Whether a case must hold once, bent for good if need be.
+    pub fn is_ultimate(&self, case: usize) -> bool {
+        self.cases.0[case].nature == Nature::Ultimate
     }
 }
 
@@ -63,7 +101,12 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     design::scope::check,
 ];
 
-/// Runs every check.
+/// Runs every check, but for those that the model switches off.
 pub fn check_all(judged: Judged<'_>) -> Vec<Finding> {
-    CHECKS.iter().flat_map(|check| check(judged)).collect()
+    let off = judged.model.switched_off();
+    let mut findings: Vec<Finding> = CHECKS.iter().flat_map(|check| check(judged)).collect();
+    if !off.is_empty() {
+        findings.retain(|finding| off.iter().all(|check| check.check != finding.code.0));
+    }
+    findings
 }

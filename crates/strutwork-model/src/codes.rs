@@ -220,4 +220,20 @@ codes! {
     OFFSET_TOO_LONG = "M714";
     /// A limit of the rule for soft joints outside 0 to 1.
     SOFT_LIMIT = "M715";
+    /// A partial factor below 1.
+    GAMMA_BELOW_ONE = "M801";
+    /// The margins of both bases.
+    TWO_MARGINS = "M802";
+    /// A check that there is not, or that cannot be switched off.
+    UNKNOWN_CHECK = "M803";
+    /// A check switched off without a reason.
+    NO_REASON = "M804";
+    /// A buckling length that is zero, negative or given twice.
+    BUCKLING_LENGTH = "M805";
+    /// A buckling length that looks like another unit.
+    ODD_BUCKLING_LENGTH = "M806";
+    /// A group that no tube has, or that is brace and chord at once.
+    MEMBER_GROUP = "M807";
+    /// A limit of slenderness that is zero or negative.
+    SLENDERNESS_LIMIT = "M808";
 }

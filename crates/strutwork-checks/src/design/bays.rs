@@ -41,6 +41,7 @@ fn broken_rings(judged: Judged<'_>, found: &Bays) -> Vec<Finding> {
             let bay = &found.bays[place];
             let others = ring.bays.len() - 1;
             findings.push(Finding {
+ entered: Vec::new(),
                 code: Code("D007"),
                 severity: Severity::Warning,
                 case: String::new(),
@@ -64,6 +65,7 @@ fn broken_rings(judged: Judged<'_>, found: &Bays) -> Vec<Finding> {
 
 fn softest(judged: Judged<'_>, bay: &Bay) -> Finding {
     Finding {
+        entered: Vec::new(),
         code: Code("D008"),
         severity: Severity::Note,
         case: String::new(),

@@ -29,6 +29,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
             let enough = share >= WANTED;
             let verdict = if enough { "" } else { ": the frame twists where the springs should work" };
             Some(Finding {
+                entered: Vec::new(),
                 code: Code("D011"),
                 severity: if enough { Severity::Note } else { Severity::Warning },
                 case: case.name.clone(),

@@ -28,6 +28,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
                 _ => String::new(),
             };
             Some(Finding {
+ entered: Vec::new(),
                 code: Code("D009"),
                 severity: Severity::Note,
                 case: case.to_owned(),

@@ -121,6 +121,7 @@ fn over_cases(judged: Judged<'_>, held: impl Fn(usize, PanelId, &PanelResult) ->
             }
             let verdict = if over { held.over } else { held.within };
             findings.push(Finding {
+                entered: Vec::new(),
                 code: Code(held.code),
                 severity: if over { Severity::Error } else { Severity::Note },
                 case: judged.results.cases[case].name.clone(),

@@ -19,6 +19,7 @@ const NOT_CHECKED: &[(&str, &str)] = &[
 /// The list of what is outside this version's scope; and tubes without stresses or strength.
 pub fn check(judged: Judged<'_>) -> Vec<Finding> {
     let frame = |subject: Subject, clause: &str, message: String| Finding {
+        entered: Vec::new(),
         code: Code("D002"),
         severity: Severity::Note,
         case: String::new(),

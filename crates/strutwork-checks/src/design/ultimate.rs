@@ -17,6 +17,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
         .iter()
         .filter(|case| case.nature == Nature::Ultimate)
         .map(|case| Finding {
+ entered: Vec::new(),
             code: Code("D010"),
             severity: Severity::Note,
             case: case.name.clone(),

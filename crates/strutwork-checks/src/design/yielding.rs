@@ -50,6 +50,7 @@ fn in_case(judged: Judged<'_>, case: usize) -> Vec<Finding> {
             let severity = if utilisation > 1.0 { Severity::Error } else { Severity::Note };
             let verdict = if utilisation > 1.0 { "over" } else { "within" };
             Some(Finding {
+                entered: Vec::new(),
                 code: Code("D001"),
                 severity,
                 case: judged.results.cases[case].name.clone(),

@@ -21,6 +21,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
             let good = value <= LIMIT;
             let digits = (16.0 - value.log10()).floor().clamp(0.0, 16.0);
             Finding {
+                entered: Vec::new(),
                 code: Code("T003"),
                 severity: if good { Severity::Note } else { Severity::Warning },
                 case: first.map(|case| case.name.clone()).unwrap_or_default(),

@@ -15,6 +15,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
             let first = judged.results.cases.iter().find(|case| case.system == index);
             let case = first.map(|case| case.name.clone()).unwrap_or_default();
             system.left_out.iter().map(move |left| Finding {
+                entered: Vec::new(),
                 code: Code("T004"),
                 severity: Severity::Note,
                 case: case.clone(),

@@ -33,6 +33,7 @@ impl CaseLimit {
                 let value = (self.value)(case)?;
                 let good = value <= self.limit;
                 Some(Finding {
+                    entered: Vec::new(),
                     code: self.code,
                     severity: if good { Severity::Note } else { Severity::Error },
                     case: case.name.clone(),

@@ -20,6 +20,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
             let depth = depth(&judged.model.sections()[tube.section])?;
             let value = judged.model.length(id) / depth;
             (value < LIMIT).then(|| Finding {
+ entered: Vec::new(),
                 code: Code("T005"),
                 severity: Severity::Note,
                 case: String::new(),

@@ -22,6 +22,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
                 .max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)))?;
             let value = turn.to_degrees();
             (value > LIMIT_DEG).then(|| Finding {
+ entered: Vec::new(),
                 code: Code("T007"),
                 severity: Severity::Warning,
                 case: case.name.clone(),

@@ -18,6 +18,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
             Wheel::ALL.into_iter().filter_map(|wheel| {
                 let value = case.wheel_force(wheel)?[2];
                 (value < 0.0).then(|| Finding {
+ entered: Vec::new(),
                     code: Code("T006"),
                     severity: Severity::Warning,
                     case: case.name.clone(),

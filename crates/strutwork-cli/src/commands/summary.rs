@@ -147,7 +147,9 @@ fn subject(run: &Run<'_>, finding: &Finding) -> String {
     match finding.subject {
         Subject::Joint(_) => format!("joint {}", run.subject(finding.subject)),
         Subject::Panel(_) => format!("panel {}", run.subject(finding.subject)),
-        Subject::Frame | Subject::Tube(_) | Subject::Mount(_) => run.subject(finding.subject).into_owned(),
+        Subject::Frame | Subject::Tube(_) | Subject::End { .. } | Subject::Mount(_) => {
+            run.subject(finding.subject).into_owned()
+        }
     }
 }
 

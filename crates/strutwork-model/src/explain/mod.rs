@@ -3,6 +3,7 @@
 mod bodies;
 mod files;
 mod geometry;
+mod judging;
 mod loads;
 mod names;
 mod panels;
@@ -40,6 +41,7 @@ const PARTS: &[&[Page]] = &[
     bodies::PAGES,
     suspension::PAGES,
     panels::PAGES,
+    judging::PAGES,
 ];
 
 const LENGTH: usize = {

@@ -4,6 +4,7 @@ mod acting;
 mod body;
 mod carrier;
 mod joint;
+mod judging;
 mod mass;
 mod material;
 mod panel;
@@ -18,6 +19,7 @@ pub use acting::{Axes, BodyLoad, JointLoad, PlainCase, Settlement, Temperature, 
 pub use body::{Body, Bolt, Bond, Mount};
 pub use carrier::{Carrier, Point};
 pub use joint::Joint;
+pub use judging::{Basis, BasisKind, Buckling, BucklingLength, Gamma, Members, Route, SWITCHABLE, SwitchedOff};
 pub use mass::Mass;
 pub use material::{Material, Strength};
 pub use panel::{Fixing, FixingKind, Panel};
@@ -52,6 +54,9 @@ pub struct Model {
     pub(crate) places: Vec<Place>,
     pub(crate) weighed: Weighed,
     pub(crate) factors: Vec<Factor>,
+    pub(crate) basis: Basis,
+    pub(crate) members: Members,
+    pub(crate) switched_off: Vec<SwitchedOff>,
 }
 
 /// What the title block of the report says.
@@ -204,6 +209,21 @@ impl Model {
     /// Factors that the user set, in input order.
     pub fn factors(&self) -> &[Factor] {
         &self.factors
+    }
+
+    /// What the checks rest on.
+    pub fn basis(&self) -> &Basis {
+        &self.basis
+    }
+
+    /// How tubes are judged as members.
+    pub fn members(&self) -> &Members {
+        &self.members
+    }
+
+    /// Checks that the user switched off, in input order.
+    pub fn switched_off(&self) -> &[SwitchedOff] {
+        &self.switched_off
     }
 
     /// The joint with this exact name.

@@ -1,5 +1,6 @@
 //! A tube: a member between two joints.
 
+use super::judging::Buckling;
 use crate::dof::DofMap;
 use crate::ids::{JointId, MaterialId, SectionId};
 
@@ -28,6 +29,8 @@ pub struct Tube {
     pub end_from: TubeEnd,
     /// Offset and springs at the `to` end.
     pub end_to: TubeEnd,
+    /// Buckling lengths for bending about local y and about local z.
+    pub buckling: [Buckling; 2],
     /// The user's note; empty for none.
     pub note: String,
 }

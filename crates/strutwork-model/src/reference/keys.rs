@@ -1,7 +1,7 @@
 //! The tables of `model.toml`, key by key.
 
 use super::Kind::{Direction, Flag, Number, Point, Tables, Text, Texts};
-use super::{KeyTable, key};
+use super::{BASIS, CHECK, GAMMA, KeyTable, MEMBERS, key};
 
 /// Every table of `model.toml`.
 pub const KEY_TABLES: &[&KeyTable] = &[
@@ -19,6 +19,10 @@ pub const KEY_TABLES: &[&KeyTable] = &[
     &WEIGHED,
     &WEIGHED_CORNERS,
     &FACTOR,
+    &BASIS,
+    &GAMMA,
+    &MEMBERS,
+    &CHECK,
 ];
 
 /// The top of the file.
@@ -41,6 +45,9 @@ pub const TOP: KeyTable = KeyTable {
         key("places", Tables, "`[places.NAME]`"),
         key("weighed", Tables, "`[weighed]`"),
         key("factors", Tables, "`[factors.NAME]`"),
+        key("basis", Tables, "`[basis]`"),
+        key("members", Tables, "`[members]`"),
+        key("checks", Tables, "`[checks.CODE]`"),
     ],
 };
 
@@ -51,7 +58,11 @@ pub const OPTIONS: KeyTable = KeyTable {
     keys: &[
         key("self_weight", Flag, "gravity on tubes and masses in every case of the load files; default false"),
         key("standard_cases", Flag, "whether the standard load cases are run for a vehicle; default true"),
-        key("yield_margin", Number, "factor on yield, at least 1; default 1.5"),
+        key(
+            "yield_margin",
+            Number,
+            "factor on strength for service cases, at least 1; default 1.5; only with the basis `vehicle`",
+        ),
         key(
             "inertia_relief",
             Flag,
@@ -69,7 +80,7 @@ pub const SECTION: KeyTable = KeyTable {
         key(
             "stock",
             Text,
-            "a size of the built-in list (`strutwork reference --stock`): `square 30x2`; replaces all other keys",
+            "a size of the built-in list (`strutwork reference --stock`): `square 30x2`; replaces all other keys but `route`",
         ),
         key("shape", Text, "`square`, `rectangular`, `round`, `solid-round`, `flat` or `properties`"),
         key("height_mm", Number, "rectangular and flat"),
@@ -81,6 +92,11 @@ pub const SECTION: KeyTable = KeyTable {
             "outer_radius_mm",
             Number,
             "outer corner radius of square and rectangular; default after EN 10219-2; 0 for sharp corners",
+        ),
+        key(
+            "route",
+            Text,
+            "hollow sections: `cold-formed` (default) or `hot-finished`, which decides on the buckling curve",
         ),
         key("area_mm2", Number, "properties: A"),
         key("iy_mm4", Number, "properties: second moment for bending in the tube's x–z plane"),

@@ -73,6 +73,13 @@ pub const TUBES: Table = Table {
         may("spring_to_rx_nm_per_deg", "the same, about the tube's x"),
         may("spring_to_ry_nm_per_deg", "the same, about its y"),
         may("spring_to_rz_nm_per_deg", "the same, about its z"),
+        may(
+            "buckling_y_mm",
+            "buckling length for bending about its y (in its x–z plane); empty: by `[members]`, else its own length",
+        ),
+        may("buckling_z_mm", "the same about its z"),
+        may("buckling_factor_y", "in place of `buckling_y_mm`: a factor on its own length"),
+        may("buckling_factor_z", "the same about its z"),
         NOTE,
     ],
     example: "tube,from,to,section,material,group\nlow-L,rear-low-L,front-low-L,rail,mild,rails\n",

@@ -46,6 +46,8 @@ pub struct SectionEntry {
     pub name: Written<String>,
     /// `square`, `rectangular`, `round`, `solid-round`, `flat` or `properties`.
     pub shape: Option<Written<String>>,
+    /// `cold-formed` or `hot-finished`.
+    pub route: Option<Written<String>>,
     /// A size of the built-in list, `square 30x2`, in place of shape and sizes.
     pub stock: Option<Written<String>>,
     /// Along local z, mm.

@@ -6,6 +6,7 @@
 mod carried;
 mod csv;
 mod entries;
+mod judged;
 mod keys;
 mod mounted;
 mod number;
@@ -22,6 +23,7 @@ mod written;
 
 pub use carried::{CarrierWritten, LoadedWritten};
 pub use entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry};
+pub use judged::{BasisEntry, BucklingWritten, CheckEntry, GammaEntry, MembersEntry};
 pub use mounted::{BodyRow, BondWritten, LinkRow};
 pub use panelled::{FixingEntry, PanelRow, SoftJointsEntry, TubeEndWritten};
 pub use rows::{
@@ -87,6 +89,12 @@ pub struct ModelSpec {
     pub weighed: WeighedEntry,
     /// `[factors.…]`.
     pub factors: Vec<FactorEntry>,
+    /// `[basis]`.
+    pub basis: BasisEntry,
+    /// `[members]`.
+    pub members: MembersEntry,
+    /// `[checks.…]`.
+    pub checks: Vec<CheckEntry>,
 }
 
 /// Reads the files of a model folder.

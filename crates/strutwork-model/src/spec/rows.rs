@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{CarrierWritten, LoadedWritten, TubeEndWritten, Written};
+use super::{BucklingWritten, CarrierWritten, LoadedWritten, TubeEndWritten, Written};
 
 /// A row of `joints.csv`.
 #[derive(Debug, Clone, PartialEq, Default, Serialize)]
@@ -44,6 +44,8 @@ pub struct TubeRow {
     pub end_from: TubeEndWritten,
     /// Offset and springs at the `to` end.
     pub end_to: TubeEndWritten,
+    /// Buckling lengths for bending about local y and about local z.
+    pub buckling: [BucklingWritten; 2],
     /// The user's note; empty for none.
     pub note: String,
 }

@@ -8,7 +8,7 @@ use super::entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, Tit
 use super::keys::{Document, Keys};
 use super::panelled::{FixingEntry, SoftJointsEntry};
 use super::vehicle_settings::{bolt, place, vehicle, weighed};
-use super::{ModelSpec, Spot, Written};
+use super::{ModelSpec, Spot, Written, judged};
 use crate::codes;
 use crate::diagnostic::Diagnostic;
 use crate::files;
@@ -40,6 +40,9 @@ pub(super) fn read(text: &str, spec: &mut ModelSpec, faults: &mut Vec<Diagnostic
     spec.vehicle = vehicle(&root, &mut document);
     spec.places = named(&root, "places", &mut document, place);
     spec.weighed = weighed(&root, &mut document);
+    spec.basis = judged::basis(&root, &mut document);
+    spec.members = judged::members(&root, &mut document);
+    spec.checks = named(&root, "checks", &mut document, judged::check);
     // What was made of a broken line means nothing.
     let told = |fault: &Diagnostic| {
         fault.code == codes::TOML_SYNTAX || fault.place.as_ref().is_none_or(|place| !broken.contains(&place.line))
@@ -94,6 +97,7 @@ fn section(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<'
     SectionEntry {
         name,
         shape: keys.text("shape", document),
+        route: keys.text("route", document),
         stock: keys.text("stock", document),
         height_mm: keys.number("height_mm", document),
         width_mm: keys.number("width_mm", document),

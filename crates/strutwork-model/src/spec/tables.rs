@@ -8,7 +8,7 @@ use super::rows::{
     TubeRow,
 };
 use super::table::Row;
-use super::{CarrierWritten, LoadedWritten, Written, carried};
+use super::{BucklingWritten, CarrierWritten, LoadedWritten, Written, carried};
 use crate::codes;
 use crate::diagnostic::Diagnostic;
 use crate::dof::Dof;
@@ -41,6 +41,12 @@ pub(super) fn tubes(text: &str, faults: &mut Faults) -> Vec<TubeRow> {
         release_to: row.text("release_to"),
         end_from: tube_end(row, &FROM_OFFSETS, &FROM_SPRINGS),
         end_to: tube_end(row, &TO_OFFSETS, &TO_SPRINGS),
+        buckling: [("buckling_y_mm", "buckling_factor_y"), ("buckling_z_mm", "buckling_factor_z")].map(
+            |(length, factor)| BucklingWritten {
+                length_mm: row.optional_number(length),
+                factor: row.optional_number(factor),
+            },
+        ),
         note: row.text("note").value,
     })
 }

@@ -8,6 +8,7 @@ mod connected;
 mod corners;
 mod fixings;
 mod joints;
+mod judging;
 mod masses;
 mod materials;
 mod names;
@@ -59,6 +60,9 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let vehicle = vehicle::check(spec, &look, &links, &mut log);
     let places = places::check(spec, &look, &joints, &mut log);
     let weighed = places::weighed(spec, &mut log);
+    let basis = judging::basis(spec, &mut log);
+    let members = judging::members(spec, &mut log);
+    let switched_off = judging::switched_off(spec, &mut log);
     settings::weight(spec, &options, &tubes, &panels, &materials, &mut log);
     settings::held(spec, &options, &mut log);
 
@@ -82,6 +86,9 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
             places: places?,
             weighed,
             factors,
+            basis,
+            members,
+            switched_off,
         })
     })();
     if log.0.iter().any(|fault| fault.severity == Severity::Error) {

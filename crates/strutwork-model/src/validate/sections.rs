@@ -3,8 +3,8 @@
 use super::{Log, words_help};
 use crate::codes;
 use crate::gauges;
-use crate::model::Section;
 use crate::model::section::{SectionError, standard_outer_radius};
+use crate::model::{Route, Section};
 use crate::nearest::nearest;
 use crate::spec::{ModelSpec, SectionEntry, Spot, Written};
 use crate::stock;
@@ -18,8 +18,9 @@ pub(super) fn check(spec: &ModelSpec, log: &mut Log) -> Vec<Option<Section>> {
 }
 
 fn one(entry: &SectionEntry, log: &mut Log) -> Option<Section> {
+    let route = route(entry, log)?;
     if let Some(stock) = &entry.stock {
-        return from_stock(entry, stock, log);
+        return from_stock(entry, stock, log).map(|section| made_by(section, route));
     }
     let Some(shape) = &entry.shape else {
         let help = format!("`shape = \"square\"`; the shapes are {}", SHAPES.join(", "));
@@ -30,7 +31,7 @@ fn one(entry: &SectionEntry, log: &mut Log) -> Option<Section> {
     let name = entry.name.value.clone();
     let made = match shape.as_str() {
         "square" => {
-            keys.only(&["width_mm", "height_mm", "wall_mm", "wall", "outer_radius_mm"], log);
+            keys.only(&["width_mm", "height_mm", "wall_mm", "wall", "outer_radius_mm", "route"], log);
             let width = keys.size("width_mm", &entry.width_mm, log);
             if let (Some(height), Some(width)) = (&entry.height_mm, &entry.width_mm)
                 && height.is_finite()
@@ -45,7 +46,7 @@ fn one(entry: &SectionEntry, log: &mut Log) -> Option<Section> {
             Section::hollow(name, width, width, wall, keys.radius(log)?)
         }
         "rectangular" => {
-            keys.only(&["height_mm", "width_mm", "wall_mm", "wall", "outer_radius_mm"], log);
+            keys.only(&["height_mm", "width_mm", "wall_mm", "wall", "outer_radius_mm", "route"], log);
             let height = keys.size("height_mm", &entry.height_mm, log);
             let width = keys.size("width_mm", &entry.width_mm, log);
             let wall = keys.wall(log);
@@ -53,7 +54,7 @@ fn one(entry: &SectionEntry, log: &mut Log) -> Option<Section> {
             Section::hollow(name, height, width, wall, keys.radius(log)?)
         }
         "round" => {
-            keys.only(&["diameter_mm", "wall_mm", "wall"], log);
+            keys.only(&["diameter_mm", "wall_mm", "wall", "route"], log);
             let diameter = keys.size("diameter_mm", &entry.diameter_mm, log);
             let wall = keys.wall(log);
             Section::round(name, diameter?, wall?)
@@ -85,7 +86,7 @@ fn one(entry: &SectionEntry, log: &mut Log) -> Option<Section> {
     match made {
         Ok(section) => {
             plausible(entry, &section, log);
-            Some(section)
+            Some(made_by(section, route))
         }
         Err(fault) => {
             refused(entry, &fault, log);
@@ -94,9 +95,27 @@ fn one(entry: &SectionEntry, log: &mut Log) -> Option<Section> {
     }
 }
 
+/// How the section was made; the outer `None` is a fault.
+#[expect(clippy::option_option, reason = "not given and wrong are two things")]
+fn route(entry: &SectionEntry, log: &mut Log) -> Option<Option<Route>> {
+    let Some(word) = &entry.route else { return Some(None) };
+    let routes = [Route::ColdFormed, Route::HotFinished];
+    let found = routes.into_iter().find(|route| route.word() == word.as_str());
+    if found.is_none() {
+        let message = format!("the section `{}`: `{}` is not a way to make tube", entry.name.value, word.value);
+        log.error(codes::UNKNOWN_WORD, word.spot, &entry.name, message, words_help(word, &routes.map(Route::word)));
+    }
+    found.map(Some)
+}
+
+/// Hollow sections have a route, cold-formed where none is given.
+fn made_by(section: Section, route: Option<Route>) -> Section {
+    Section { route: section.route.map(|usual| route.unwrap_or(usual)), ..section }
+}
+
 fn from_stock(entry: &SectionEntry, text: &Written<String>, log: &mut Log) -> Option<Section> {
     let name = &entry.name.value;
-    if let Some((key, spot)) = given(entry).into_iter().find(|(key, _)| *key != "stock") {
+    if let Some((key, spot)) = given(entry).into_iter().find(|(key, _)| !["stock", "route"].contains(key)) {
         let message = format!("the section `{name}` has both `stock` and `{key}`");
         log.error(codes::KEYS_DISAGREE, spot, name, message, "keep `stock`, or the shape and its sizes");
         return None;
@@ -119,7 +138,7 @@ fn from_stock(entry: &SectionEntry, text: &Written<String>, log: &mut Log) -> Op
 
 /// The keys that were given, each with its place.
 fn given(entry: &SectionEntry) -> Vec<(&'static str, Option<Spot>)> {
-    let texts = [("shape", &entry.shape), ("stock", &entry.stock), ("wall", &entry.wall)];
+    let texts = [("shape", &entry.shape), ("stock", &entry.stock), ("wall", &entry.wall), ("route", &entry.route)];
     let numbers = [
         ("height_mm", &entry.height_mm),
         ("width_mm", &entry.width_mm),

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Log, Lookup, tube_ends, words_help};
+use super::{Log, Lookup, judging, tube_ends, words_help};
 use crate::codes;
 use crate::dof::{Dof, DofMap};
 use crate::grades;
@@ -57,6 +57,7 @@ fn one(row: &TubeRow, look: &Lookup<'_>, log: &mut Log) -> Option<Tube> {
         let message = format!("the group of {who} holds an invisible sign (U+{:04X})", u32::from(sign));
         log.error(codes::CONTROL_CHARACTER, row.group.spot, &row.tube, message, "type the group again, on one line");
     }
+    let buckling = judging::buckling(row, log);
     Some(Tube {
         name: row.tube.value.clone(),
         from: from?,
@@ -69,6 +70,7 @@ fn one(row: &TubeRow, look: &Lookup<'_>, log: &mut Log) -> Option<Tube> {
         release_to: release_to?,
         end_from: end_from?,
         end_to: end_to?,
+        buckling: buckling?,
         note: row.note.clone(),
     })
 }
@@ -106,6 +108,7 @@ fn ends(row: &TubeRow, tube: &Tube, joints: &IndexVec<JointId, Joint>, sections:
         let message = format!("the length of the tube `{}` is not a number that can be worked with", name.value);
         log.error(codes::NOT_FINITE, name.spot, name, message, "check the places of its joints");
     }
+    judging::odd_buckling(row, length, log);
     // Joints at one place are said as such.
     if let Some(depth) = depth
         && length < depth * (1.0 - 1e-9)

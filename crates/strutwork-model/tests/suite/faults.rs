@@ -1,6 +1,7 @@
 //! Every code of this crate, brought about by spoiling a good folder in one place: the fault is found where it is, says
 //! what to do, and brings no other fault along.
 
+use crate::faults_judging;
 use crate::faults_modules;
 use crate::faults_panels;
 use crate::folder::{change, file, folder, toml_with_vehicle, with, without};
@@ -381,6 +382,7 @@ fn every() -> Vec<Case> {
         of_vehicle(),
         faults_modules::cases(),
         faults_panels::cases(),
+        faults_judging::cases(),
     ]
     .into_iter()
     .flatten()

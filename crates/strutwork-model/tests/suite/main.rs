@@ -1,9 +1,11 @@
 //! The model crate from the outside: whole folders in, a model or every fault out.
 
 mod faults;
+mod faults_judging;
 mod faults_modules;
 mod faults_panels;
 mod folder;
+mod judging;
 mod laws;
 mod modules;
 mod panels;

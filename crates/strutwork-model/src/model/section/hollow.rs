@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use super::{Section, Shape};
+use super::{Route, Section, Shape};
 
 /// The outer corner radius that EN 10219-2 calculates with, for a wall of this thickness.
 ///
@@ -98,6 +98,7 @@ pub(super) fn section(name: String, height: f64, width: f64, wall: f64, outer: f
         surface: Some(2.0 * (h + b - 4.0 * outer + PI * outer)),
         fibres: super::build::corners(h, b),
         round_radius: None,
+        route: Some(Route::ColdFormed),
         source: if outer > 0.0 { SOURCE } else { SOURCE_SHARP }.to_owned(),
     }
 }

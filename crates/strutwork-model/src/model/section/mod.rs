@@ -5,6 +5,8 @@ mod hollow;
 mod round;
 mod solid;
 
+use super::judging::Route;
+
 pub use build::SectionError;
 pub use hollow::standard_outer_radius;
 
@@ -85,6 +87,8 @@ pub struct Section {
     pub fibres: Vec<[f64; 2]>,
     /// Outer radius of a round section, m.
     pub round_radius: Option<f64>,
+    /// How a hollow section was made; `None` for the other shapes.
+    pub route: Option<Route>,
     /// Where the formulas come from, as the report prints it.
     pub source: String,
 }

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::build::mm;
-use super::{Section, Shape};
+use super::{Route, Section, Shape};
 
 /// A circular hollow section whose sizes are known to fit.
 ///
@@ -19,6 +19,7 @@ pub(super) fn tube(name: String, diameter: f64, wall: f64) -> Section {
     Section {
         label: format!("round {} × {} mm", mm(diameter), mm(wall)),
         shape: Shape::Round { diameter, wall },
+        route: Some(Route::ColdFormed),
         source: "EN 10219-2 Annex B formulas (from memory, checked against printed section tables); \
                  shear area EN 1993-1-1 6.2.6(3) (from memory)"
             .to_owned(),
@@ -59,6 +60,7 @@ fn circular(name: String, diameter: f64, bore: f64, area: f64, shear_area: f64) 
         surface: Some(PI * diameter),
         fibres: Vec::new(),
         round_radius: Some(diameter / 2.0),
+        route: None,
         source: String::new(),
     }
 }

@@ -55,6 +55,7 @@ pub(super) fn flat(name: String, height: f64, width: f64) -> Section {
         surface: Some(2.0 * (height + width)),
         fibres: corners(height, width),
         round_radius: None,
+        route: None,
         source: "closed form for the rectangle; torsion after Timoshenko & Goodier (from memory)".to_owned(),
     }
 }
@@ -79,6 +80,7 @@ pub(super) fn properties(name: String, [area, iy, iz, j]: [f64; 4]) -> Section {
         surface: None,
         fibres: Vec::new(),
         round_radius: None,
+        route: None,
         source: "properties as given in model.toml".to_owned(),
     }
 }

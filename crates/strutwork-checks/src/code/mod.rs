@@ -1,0 +1,9 @@
+//! The code of practice, one subject a file: numbers in (SI), a judgement out; it knows no model.
+//!
+//! Every check is generic over a [`Sink`](crate::calculation::Sink): [`Silent`](crate::calculation::Silent) for the sweep,
+//! [`Pages`](crate::calculation::Pages) to write it out. Clauses are those of EN 1993; which sentences were read and which
+//! are recalled stands beside each.
+
+pub mod steel;
+
+pub use steel::{Partial, Verdict};
