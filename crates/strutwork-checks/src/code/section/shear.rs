@@ -1,8 +1,8 @@
 //! Shear and torsion, and what they leave for the rest.
 
 use crate::calculation::{Put, Sink, Unit};
-use crate::code::profile::{Forces, Profile, share};
-use crate::code::ratios::{Ratios, write_over};
+use crate::code::profile::{Forces, Profile};
+use crate::code::ratios::Ratios;
 
 /// T/T_Rd and V/V_pl,T,Rd in both directions; gives ρ.
 ///

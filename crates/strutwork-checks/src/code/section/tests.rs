@@ -203,7 +203,7 @@ fn forces_of(profile: &Profile, [n, y, z, v, w, t]: [f64; 6]) -> Forces {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2000))]
+    #![proptest_config(ProptestConfig::with_cases(1000))]
 
     #[test]
     fn more_force_never_lowers_the_utilisation(
