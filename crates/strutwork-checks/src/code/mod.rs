@@ -4,6 +4,16 @@
 //! [`Pages`](crate::calculation::Pages) to write it out. Clauses are those of EN 1993; which sentences were read and which
 //! are recalled stands beside each.
 
+pub mod class;
+pub mod effective;
+pub mod member;
+pub mod profile;
+#[cfg(test)]
+pub(crate) mod profiles;
+mod ratios;
+pub mod section;
 pub mod steel;
+#[cfg(test)]
+pub(crate) mod worked;
 
 pub use steel::{Partial, Verdict};

@@ -5,5 +5,6 @@ pub mod chassis_share;
 pub mod mounts;
 pub mod panels;
 pub mod scope;
+pub mod steel_tube;
 pub mod ultimate;
 pub mod yielding;
