@@ -4,7 +4,10 @@
 //! [`Pages`](crate::calculation::Pages) to write it out. Clauses are those of EN 1993; which sentences were read and which
 //! are recalled stands beside each.
 
+pub mod haz;
 pub mod steel;
+pub mod walls;
+pub mod weld;
 #[cfg(test)]
 pub(crate) mod worked;
 
