@@ -6,4 +6,5 @@ pub mod mounts;
 pub mod panels;
 pub mod scope;
 pub mod ultimate;
+pub mod weld_list;
 pub mod yielding;
