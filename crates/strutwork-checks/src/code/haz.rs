@@ -72,6 +72,13 @@ pub fn tig_factor(series: char, wall: f64) -> f64 {
     }
 }
 
+impl Beside {
+    /// The stress that may act there, Pa, for partial factors on yield and on fracture.
+    pub fn limit(&self, [on_yield, on_fracture]: [f64; 2]) -> f64 {
+        (self.yield_stress / on_yield).min(self.ultimate / on_fracture)
+    }
+}
+
 /// Stress beside a weld against the strength that is left there.
 ///
 /// ```text

@@ -1,10 +1,15 @@
 //! Whether the frame is strong enough.
 
 pub mod bays;
+pub mod beside_weld;
 pub mod chassis_share;
+pub mod heat_affected;
+pub mod margin;
 pub mod mounts;
 pub mod panels;
 pub mod scope;
+pub mod tube_walls;
 pub mod ultimate;
 pub mod weld_list;
+pub mod welds;
 pub mod yielding;

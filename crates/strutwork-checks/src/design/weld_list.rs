@@ -1,7 +1,11 @@
 //! Every weld of the frame, for the workshop: what is welded to what, how thick, how long, how much metal.
 
-use strutwork_model::model::{Model, WeldKind};
+use strutwork_model::model::{BasisKind, Model, WeldKind};
 use strutwork_model::{JointId, TubeId};
+
+use super::welds::Inputs;
+use super::welds::ends::{WeldedEnd, joined, outline_of};
+use crate::code::{Partial, weld};
 
 /// One weld: the end of a tube, all round, to what it ends at. SI units.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,7 +28,7 @@ pub struct WeldItem {
     pub throat_given: bool,
     /// Length all round, m; `None` for a section given by its properties, whose outline is not known.
     pub length: Option<f64>,
-    /// Weld metal, kg; `None` where throat or length is not known.
+    /// Weld metal, kg; `None` where throat or length is not known, or the material has no density.
     pub metal: Option<f64>,
     /// The throat at which a fillet is as strong as the tube's wall, m; `None` for a butt weld, and where the wall, its
     /// strength, or the metal (aluminium) does not allow one to be given.
@@ -32,6 +36,37 @@ pub struct WeldItem {
 }
 
 /// Every weld of the frame, joint by joint in the order of the tubes.
+///
+/// Mass as [`weld::metal`] has it; the throat of full strength with γ_M2 of `[basis]`, not below 1.25.
 pub fn weld_list(model: &Model) -> Vec<WeldItem> {
-    Vec::new()
+    let basis = model.basis();
+    let partial = match basis.kind {
+        BasisKind::Vehicle => Partial::RECOMMENDED,
+        BasisKind::Eurocode => Partial { m0: basis.gamma_m0.value, m2: basis.gamma_m2.value, ..Partial::RECOMMENDED },
+    };
+    joined(model).welds.iter().map(|end| item(model, end, &partial)).collect()
+}
+
+fn item(model: &Model, end: &WeldedEnd, partial: &Partial) -> WeldItem {
+    let tube = &model.tubes()[end.tube];
+    let made = model.weld(end.tube);
+    let length = outline_of(&model.sections()[tube.section], end).map(|outline| outline.line(end.angle).length);
+    let density = model.materials()[tube.material].density;
+    let metal = match (made.throat, length) {
+        (Some(throat), Some(length)) if density > 0.0 => Some(weld::metal(throat, length, density)),
+        _ => None,
+    };
+    WeldItem {
+        tube: end.tube,
+        at_to: end.at_to,
+        joint: end.joint,
+        host: end.host,
+        kind: made.kind,
+        angle: end.angle,
+        throat: made.throat,
+        throat_given: made.given,
+        length,
+        metal,
+        full_strength_throat: Inputs::of(model, end).ok().and_then(|inputs| inputs.full_strength_throat(partial)),
+    }
 }

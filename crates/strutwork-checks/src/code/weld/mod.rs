@@ -92,8 +92,22 @@ pub struct Stressed {
     pub combined: f64,
     /// Its limit f_u/(β_w γ_M2), and that of σ_⊥, 0.9 f_u/γ_M2, Pa.
     pub limits: [f64; 2],
+    /// a f_vw,d: what the simplified method allows for √(p² + q²), N/m.
+    pub strength: f64,
     /// Utilisation by the directional and by the simplified method.
     pub used: [f64; 2],
+}
+
+impl Stressed {
+    /// Whether σ_⊥ is nearer to its limit than all stresses together to theirs.
+    fn across_governs(&self) -> bool {
+        self.across / self.limits[1] > self.combined / self.limits[0]
+    }
+
+    /// The limit of what governs in the directional method, Pa.
+    pub fn governing_limit(&self) -> f64 {
+        self.limits[usize::from(self.across_governs())]
+    }
 }
 
 impl AtEnd {
@@ -171,6 +185,7 @@ pub fn stressed(weld: &Fillet, acting: &AtEnd, partial: &Partial) -> Stressed {
         along: parallel,
         combined,
         limits,
+        strength,
         used: [(combined / limits[0]).max(across / limits[1]), square.hypot(along) / strength],
     }
 }
@@ -179,18 +194,25 @@ pub fn stressed(weld: &Fillet, acting: &AtEnd, partial: &Partial) -> Stressed {
 ///
 /// # Source
 /// As [`stressed`].
-pub fn check(weld: &Fillet, acting: &AtEnd, method: Method, partial: &Partial, sink: &mut impl Sink) -> Verdict {
+pub fn check(
+    weld: &Fillet,
+    acting: &AtEnd,
+    method: Method,
+    partial: &Partial,
+    sink: &mut impl Sink,
+) -> (Verdict, Stressed) {
     let found = stressed(weld, acting, partial);
     if sink.writes() {
         written::fillet(weld, acting, method, partial, &found, sink);
     }
-    match method {
+    let verdict = match method {
         Method::Simplified => Verdict::of(found.used[1], "EN 1993-1-8 4.5.3.3: fillet weld, simplified method"),
-        Method::Directional if found.across / found.limits[1] > found.combined / found.limits[0] => {
+        Method::Directional if found.across_governs() => {
             Verdict::of(found.used[0], "EN 1993-1-8 4.5.3.2: fillet weld, stress across the throat")
         }
         Method::Directional => Verdict::of(found.used[0], "EN 1993-1-8 4.5.3.2: fillet weld, directional method"),
-    }
+    };
+    (verdict, found)
 }
 
 #[cfg(test)]

@@ -79,8 +79,8 @@ fn on_line(weld: &Fillet, found: &Stressed, put: &mut Vec<Put<'static>>, sink: &
             ["u", "d / sinθ", "long axis of the weld line, an ellipse"],
             ["v", "d", "its short axis"],
             ["L", "π · (u + v) / 2", "its length, not less"],
-            ["W_ip", "π · u · v / 4", "modulus of the line, unit throat"],
-            ["W_op", "π · v² / 4", "likewise across"],
+            ["W_ip", "π · u · (u + 3 · v) / 16", "modulus of the line, unit throat, not less"],
+            ["W_op", "π · v · (3 · u + v) / 16", "likewise across"],
             ["A_m", "π · u · v / 4", "enclosed area"],
         ]
     } else {
