@@ -201,3 +201,6 @@ fn unsaid(model: &Model, tube: TubeId, at_to: bool) -> Finding {
         ),
     }
 }
+
+#[cfg(test)]
+mod tests;

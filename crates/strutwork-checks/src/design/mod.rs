@@ -3,6 +3,8 @@
 pub mod bays;
 pub mod beside_weld;
 pub mod chassis_share;
+#[cfg(test)]
+mod frames;
 pub mod heat_affected;
 pub mod margin;
 pub mod mounts;

@@ -1,11 +1,11 @@
 //! Every weld of the frame, for the workshop: what is welded to what, how thick, how long, how much metal.
 
-use strutwork_model::model::{BasisKind, Model, WeldKind};
+use strutwork_model::model::{Model, WeldKind};
 use strutwork_model::{JointId, TubeId};
 
 use super::welds::Inputs;
 use super::welds::ends::{WeldedEnd, joined, outline_of};
-use crate::code::{Partial, weld};
+use crate::code::weld;
 
 /// One weld: the end of a tube, all round, to what it ends at. SI units.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,15 +39,10 @@ pub struct WeldItem {
 ///
 /// Mass as [`weld::metal`] has it; the throat of full strength with γ_M2 of `[basis]`, not below 1.25.
 pub fn weld_list(model: &Model) -> Vec<WeldItem> {
-    let basis = model.basis();
-    let partial = match basis.kind {
-        BasisKind::Vehicle => Partial::RECOMMENDED,
-        BasisKind::Eurocode => Partial { m0: basis.gamma_m0.value, m2: basis.gamma_m2.value, ..Partial::RECOMMENDED },
-    };
-    joined(model).welds.iter().map(|end| item(model, end, &partial)).collect()
+    joined(model).welds.iter().map(|end| item(model, end)).collect()
 }
 
-fn item(model: &Model, end: &WeldedEnd, partial: &Partial) -> WeldItem {
+fn item(model: &Model, end: &WeldedEnd) -> WeldItem {
     let tube = &model.tubes()[end.tube];
     let made = model.weld(end.tube);
     let length = outline_of(&model.sections()[tube.section], end).map(|outline| outline.line(end.angle).length);
@@ -67,6 +62,6 @@ fn item(model: &Model, end: &WeldedEnd, partial: &Partial) -> WeldItem {
         throat_given: made.given,
         length,
         metal,
-        full_strength_throat: Inputs::of(model, end).ok().and_then(|inputs| inputs.full_strength_throat(partial)),
+        full_strength_throat: Inputs::of(model, end).ok().and_then(|inputs| inputs.full_strength_throat),
     }
 }

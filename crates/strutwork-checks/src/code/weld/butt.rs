@@ -5,8 +5,8 @@ use super::super::{Partial, Verdict};
 use crate::calculation::{Put, Sink, Unit};
 
 /// Where the rule comes from, as a page prints it.
-pub const BUTT_SOURCE: &str = "EN 1993-1-8:2005 4.7.1(1): a full penetration butt weld is as strong as the weaker of the parts (from \
-                               memory); EN 1993-1-1:2005 6.2.1(5): elastic check (from memory)";
+pub const BUTT_SOURCE: &str = "EN 1993-1-8:2005 4.7.1(1): a full penetration butt weld is as strong as the weaker of the parts (a copy \
+                               was read); EN 1993-1-1:2005 6.2.1(5): elastic check (from memory)";
 
 /// A butt weld of full penetration all round the end of a tube.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,7 +30,7 @@ pub struct Butt {
 /// Filler at least as strong as the weaker part; the part that it is welded to has a wall no thinner than the tube's.
 ///
 /// # Source
-/// EN 1993-1-8:2005 4.7.1(1), EN 1993-1-1:2005 6.2.1(5) (both from memory).
+/// EN 1993-1-8:2005 4.7.1(1) (a copy was read), EN 1993-1-1:2005 6.2.1(5) (from memory).
 pub fn butt(weld: &Butt, acting: &Acting, partial: &Partial, sink: &mut impl Sink) -> Verdict {
     let [normal, shear] = stresses(&weld.walls, acting, sink);
     let combined = (normal * normal + 3.0 * shear * shear).sqrt();

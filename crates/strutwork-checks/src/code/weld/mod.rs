@@ -18,8 +18,8 @@ use super::{Partial, Verdict};
 use crate::calculation::Sink;
 
 /// Where the formulas of fillets come from, as a page prints it.
-pub const SOURCE: &str = "EN 1993-1-8:2005 4.5.3.2, 4.5.3.3, Table 4.1 (read in several design guides); the weld as a closed \
-                          line of unit throat (derived); scope of walls and throats 4.1, 4.3.2.1, 4.5.2 (from memory)";
+pub const SOURCE: &str = "EN 1993-1-8:2005 4.5.3.2, 4.5.3.3, 4.6, Table 4.1 (read in several design guides and copies), 7.3.1 (a copy was \
+                          read); the weld as a closed line of unit throat (derived); scope of walls and throats 4.1, 4.5.2 (from memory)";
 
 /// A fillet all round the end of a tube that stands on a face.
 #[derive(Debug, Clone, Copy, PartialEq)]

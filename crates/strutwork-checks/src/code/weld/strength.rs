@@ -51,7 +51,7 @@ pub fn shear_strength(ultimate: f64, correlation: f64, gamma: f64) -> f64 {
 ///
 /// # Source
 /// Derived from EN 1993-1-8:2005 4.5.3.2 with 7.3.1(4), by which the weld's resistance a length is not to be less than the
-/// wall's (read).
+/// wall's (a copy was read).
 ///
 /// # Example
 /// ```

@@ -88,6 +88,24 @@ fn correlation_goes_by_the_grade_and_takes_the_higher_between_two() {
     }
 }
 
+/// A flat of 80 mm in S460 (f_u = 550, β_w = 1) pulled off a plate by two welds of 170 mm along it and one of 80 mm across, a = 3 mm:
+/// 259.1 kN along and 74.7 kN across, 333.8 kN together (worked example 3.1, "Welded connection of tie", of a European course on
+/// structural connections; read at studylib.net/doc/18681556).
+#[test]
+fn a_published_example_of_a_tie() {
+    let s460 = [460.0, 550.0, 1.0];
+    // A line of unit throat cannot be open: a square of the same length stands for it, pulled and twisted.
+    let all_round = |length: f64| Outline::Rectangular { depth: length / 4.0, width: length / 4.0, corner: 0.0 };
+    let across = fillet(all_round(0.08), 90.0, 3.0, s460);
+    let pull = AtEnd { axial: 74.7e3, ..AtEnd::default() };
+    assert!((used(&across, &pull, Method::Directional) - 1.0).abs() < 1e-3);
+    let along = fillet(all_round(0.34), 90.0, 3.0, s460);
+    // q = T/2A_m along 340 mm: T = 2 (340/4)² · 259 100/340 N·mm.
+    let twist = AtEnd { torque: 2.0 * 0.085 * 0.085 * 259.1e3 / 0.34, ..AtEnd::default() };
+    assert!((used(&along, &twist, Method::Directional) - 1.0).abs() < 1e-3);
+    assert!((shear_strength(550e6, 1.0, 1.25) * 3e-3 * 0.34 / 1e3 - 259.1).abs() < 0.05);
+}
+
 /// Square 50 mm, sharp corners, a = 3 mm, S235, cut square: L = 200 mm, W = 4·50²/3 = 3333.3 mm², A_m = 2500 mm². With 20 kN,
 /// 0.5 kN·m in the plane, 6 kN across and 0.2 kN·m of torque: p = 100 + 150 = 250, q = 6000/100 + 200 000/5000 = 100 N/mm;
 /// σ_⊥ = 58.926, τ_∥ = 33.333, σ_w = √(4·58.926² + 3·33.333²) = 131.233 MPa of 360, U = 0.36454; simplified

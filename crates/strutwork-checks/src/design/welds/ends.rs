@@ -27,6 +27,8 @@ pub struct WeldedEnd {
     pub host: TubeId,
     /// θ between tube and face, rad, up to π/2.
     pub angle: f64,
+    /// Whether it stands on the host's wall; otherwise both are cut and meet end to end.
+    pub on_wall: bool,
     /// Unit vector across the tube in the plane of tube and face normal, as parts along the tube's y and z.
     pub in_plane: [f64; 2],
     /// Unit vector square to that plane, likewise.
@@ -168,6 +170,7 @@ fn meeting(model: &Model, joint: JointId, end: &End, host: &End, runs_through: b
         at_to: end.at_to,
         joint,
         host: host.tube,
+        on_wall: !cut,
         angle: snapped_angle(rise.clamp(0.0, 1.0).asin().max(FLATTEST)),
         in_plane: parts(in_plane),
         across: parts(across),
@@ -239,3 +242,6 @@ fn unit(vector: [f64; 3]) -> [f64; 3] {
     let length = dot(vector, vector).sqrt();
     vector.map(|part| part / length)
 }
+
+#[cfg(test)]
+mod tests;

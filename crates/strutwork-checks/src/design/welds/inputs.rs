@@ -27,6 +27,8 @@ pub struct Inputs {
     pub length: f64,
     /// Whether it is aluminium, which has its own partial factors.
     pub aluminium: bool,
+    /// Throat as strong as the tube's wall, m; `None` for a butt weld, round a bar, and for aluminium.
+    pub full_strength_throat: Option<f64>,
     /// Why the code does not cover it.
     pub outside: Vec<String>,
 }
@@ -66,7 +68,6 @@ impl Inputs {
         let aluminium = !own.steel || !host.steel;
         let weld = model.weld(end.tube);
         let length = outline.line(end.angle).length;
-        let mut outside = Vec::new();
         let made = match weld.kind {
             WeldKind::Butt => {
                 let yield_stress = own.strength.yield_stress.min(host.strength.yield_stress);
@@ -93,14 +94,22 @@ impl Inputs {
                 Made::Fillet(fillet, method)
             }
         };
+        let full_strength = match made {
+            Made::Fillet(f, _) if f.wall > 0.0 && !aluminium => {
+                let partial = factors(model);
+                Some(weld::full_strength_throat(f.wall, f.yield_stress, f.ultimate, f.correlation, &partial))
+            }
+            Made::Fillet(..) | Made::Butt(_) => None,
+        };
         let walls = [section, host_section].map(thickness);
-        outside.extend(weld::outside(&Sizes {
+        let mut outside = weld::outside(&Sizes {
             wall: walls.into_iter().flatten().fold(f64::INFINITY, f64::min),
             hollow: section.wall().is_some() && host_section.wall().is_some(),
             throat: weld.throat.filter(|_| weld.kind == WeldKind::Fillet),
             length,
             angle: end.angle,
-        }));
+            full_strength: full_strength.filter(|_| end.on_wall && host_section.wall().is_some()),
+        });
         let unsaid = own.kept == Kept::Unsaid || host.kept == Kept::Unsaid;
         for (holds, why) in [(walls[1].is_none(), NO_WALL), (aluminium, NOT_STEEL), (unsaid, UNSAID)] {
             if holds {
@@ -108,17 +117,7 @@ impl Inputs {
             }
         }
         let assumed = weld.kind == WeldKind::Fillet && !weld.given;
-        Ok(Self { made, assumed, length, aluminium, outside })
-    }
-
-    /// Throat as strong as the tube's wall, m; `None` for a butt weld, round a bar, and for aluminium.
-    pub fn full_strength_throat(&self, partial: &Partial) -> Option<f64> {
-        match self.made {
-            Made::Fillet(f, _) if f.wall > 0.0 && !self.aluminium => {
-                Some(weld::full_strength_throat(f.wall, f.yield_stress, f.ultimate, f.correlation, partial))
-            }
-            Made::Fillet(..) | Made::Butt(_) => None,
-        }
+        Ok(Self { made, assumed, length, aluminium, full_strength_throat: full_strength, outside })
     }
 
     pub(super) fn outcome(&self, judged: Judged<'_>, end: &WeldedEnd, case: usize, sink: &mut impl Sink) -> Outcome {
@@ -173,6 +172,15 @@ impl Inputs {
         let by_factors = judged.model.basis().kind == BasisKind::Eurocode;
         let [m0, m2] = haz::gammas(self.aluminium, by_factors, &partial);
         Partial { m0, m2, ..partial }
+    }
+}
+
+/// The factors that full strength is told with: those of `[basis]`, the recommended ones where a margin stands for them.
+fn factors(model: &Model) -> Partial {
+    let basis = model.basis();
+    match basis.kind {
+        BasisKind::Vehicle => Partial::RECOMMENDED,
+        BasisKind::Eurocode => Partial { m0: basis.gamma_m0.value, m2: basis.gamma_m2.value, ..Partial::RECOMMENDED },
     }
 }
 

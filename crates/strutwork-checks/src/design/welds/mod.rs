@@ -52,3 +52,6 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     };
     Some(pages.finish(title, outcome.verdict.clause, source, outcome.verdict.utilisation))
 }
+
+#[cfg(test)]
+mod tests;
