@@ -137,4 +137,18 @@ pub const PAGES: &[Page] = &[
         example: "K_f = K_r = 400, so K_s = 200 N·m/deg: a frame of 800 passes 80 %.",
         remedy: "A stiffer frame between the spring places; see the softest bays.",
     },
+    Page {
+        code: "D031",
+        title: "the weld at a tube's end",
+        meaning: "The weld all round the end of a tube, as a closed line with the throat of [welds], against EN 1993-1-8: a fillet by the directional or the simplified method, a butt weld of full penetration as its weaker part. A tube that runs through a joint in two straight pieces has no weld of its own there. Left out: the wall that it stands on (D030), fatigue, distortion, faults of the weld. The code covers walls from 2.5 mm (bars 4 mm), throats from 3 mm, angles from 60 degrees, and on the wall of a tube only throats as strong as the tube's own wall; what is less is printed as outside scope and is no pass.",
+        example: "A 1.5 mm tube pulled with 60 N/mm of its outline: a fillet of 1.5 mm carries it in S235, outside scope.",
+        remedy: "A thicker throat (not over one and a half times the wall), a larger tube, a butt weld, or a plate that shares the load. Have thin welds tested on coupons.",
+    },
+    Page {
+        code: "D032",
+        title: "strength beside a weld",
+        meaning: "Aluminium, and steel that owes its strength to cold work or heat treatment, is weaker beside a weld. From each joint with a weld, as far as the zone reaches, the von Mises stress is held against the yield and the ultimate strength that are left there, never the parent's. TIG and MIG differ for aluminium: see process in [welds]. Left out: brackets welded on between joints. A material that does not say what it keeps is printed as outside scope.",
+        example: "6082-T6 of 250 MPa keeps 125 MPa beside a MIG weld and 100 MPa beside a TIG weld.",
+        remedy: "Move the joint to where less acts, take thicker tube near it, or another alloy. For a material of your own give haz_yield_mpa and haz_ultimate_mpa with their source; equal to the parent's where nothing is lost.",
+    },
 ];

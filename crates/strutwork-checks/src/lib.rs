@@ -98,6 +98,8 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     design::bays::check,
     design::chassis_share::check,
     design::mounts::check,
+    design::welds::check,
+    design::heat_affected::check,
     design::scope::check,
 ];
 

@@ -236,4 +236,12 @@ codes! {
     MEMBER_GROUP = "M807";
     /// A limit of slenderness that is zero or negative.
     SLENDERNESS_LIMIT = "M808";
+    /// A weld for a group that no tube has.
+    WELD_GROUP = "M811";
+    /// A throat that is zero or negative.
+    WELD_THROAT = "M812";
+    /// A butt weld with a throat.
+    BUTT_THROAT = "M813";
+    /// A throat that does not fit the wall.
+    ODD_THROAT = "M814";
 }

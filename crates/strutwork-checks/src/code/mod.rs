@@ -13,6 +13,10 @@ pub(crate) mod profiles;
 mod ratios;
 pub mod section;
 pub mod steel;
+pub mod haz;
+pub mod steel;
+pub mod walls;
+pub mod weld;
 #[cfg(test)]
 pub(crate) mod worked;
 

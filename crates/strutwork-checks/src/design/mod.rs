@@ -1,10 +1,18 @@
 //! Whether the frame is strong enough.
 
 pub mod bays;
+pub mod beside_weld;
 pub mod chassis_share;
+#[cfg(test)]
+mod frames;
+pub mod heat_affected;
+pub mod margin;
 pub mod mounts;
 pub mod panels;
 pub mod scope;
 pub mod steel_tube;
+pub mod tube_walls;
 pub mod ultimate;
+pub mod weld_list;
+pub mod welds;
 pub mod yielding;

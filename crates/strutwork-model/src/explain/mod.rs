@@ -10,6 +10,7 @@ mod panels;
 mod sections;
 mod suspension;
 mod vehicle;
+mod welds;
 
 use crate::diagnostic::Code;
 
@@ -42,6 +43,7 @@ const PARTS: &[&[Page]] = &[
     suspension::PAGES,
     panels::PAGES,
     judging::PAGES,
+    welds::PAGES,
 ];
 
 const LENGTH: usize = {

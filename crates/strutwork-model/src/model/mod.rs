@@ -14,6 +14,7 @@ mod support;
 mod suspension;
 mod tube;
 mod vehicle;
+mod weld;
 
 pub use acting::{Axes, BodyLoad, JointLoad, PlainCase, Settlement, Temperature, TubeLoad, TubePointLoad};
 pub use body::{Body, Bolt, Bond, Mount};
@@ -29,6 +30,7 @@ pub use support::{Hold, Support};
 pub use suspension::{Axle, Link, LinkKind, Suspension};
 pub use tube::{Tube, TubeEnd};
 pub use vehicle::{Corner, Vehicle, Wheel};
+pub use weld::{TubeWeld, WeldGroup, WeldKind, WeldMethod, WeldProcess, Welds};
 
 use crate::ids::{BodyId, BoltId, FixingId, IndexVec, JointId, MaterialId, MountId, PanelId, SectionId, TubeId};
 
@@ -57,6 +59,7 @@ pub struct Model {
     pub(crate) basis: Basis,
     pub(crate) members: Members,
     pub(crate) switched_off: Vec<SwitchedOff>,
+    pub(crate) welds: Welds,
 }
 
 /// What the title block of the report says.

@@ -7,6 +7,7 @@ mod judging;
 mod keys;
 mod page;
 mod tables;
+mod welds;
 
 pub use judging::{BASIS, CHECK, GAMMA, MEMBERS};
 pub use keys::{
@@ -18,6 +19,7 @@ pub use tables::{
     BODIES, JOINTS, LOADS, MASSES, PANELS, SETTLEMENTS, SUPPORTS, SUSPENSION, TABLES, TEMPERATURES, TUBE_LOADS,
     TUBE_POINT_LOADS, TUBES,
 };
+pub use welds::{WELD_GROUP, WELDS};
 
 /// A CSV file of the model folder.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -19,6 +19,7 @@ mod text;
 mod unit_hint;
 mod vehicle_entries;
 mod vehicle_settings;
+mod welded;
 mod written;
 
 pub use carried::{CarrierWritten, LoadedWritten};
@@ -31,6 +32,7 @@ pub use rows::{
     TubeRow,
 };
 pub use vehicle_entries::{AxleEntry, BoltEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
+pub use welded::{WeldEntry, WeldsEntry};
 pub use written::{Spot, Written};
 
 use serde::Serialize;
@@ -95,6 +97,8 @@ pub struct ModelSpec {
     pub members: MembersEntry,
     /// `[checks.…]`.
     pub checks: Vec<CheckEntry>,
+    /// `[welds]`.
+    pub welds: WeldsEntry,
 }
 
 /// Reads the files of a model folder.

@@ -22,6 +22,7 @@ mod suspension;
 mod tube_ends;
 mod tubes;
 mod vehicle;
+mod welds;
 
 use crate::codes;
 use crate::diagnostic::{Code, Diagnostic, Faults, Severity, Warned};
@@ -63,6 +64,7 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let basis = judging::basis(spec, &mut log);
     let members = judging::members(spec, &mut log);
     let switched_off = judging::switched_off(spec, &mut log);
+    let welds = welds::check(spec, &tubes, &sections, &mut log);
     settings::weight(spec, &options, &tubes, &panels, &materials, &mut log);
     settings::held(spec, &options, &mut log);
 
@@ -89,6 +91,7 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
             basis,
             members,
             switched_off,
+            welds,
         })
     })();
     if log.0.iter().any(|fault| fault.severity == Severity::Error) {

@@ -383,6 +383,7 @@ fn every() -> Vec<Case> {
         faults_modules::cases(),
         faults_panels::cases(),
         faults_judging::cases(),
+        crate::welds::cases(),
     ]
     .into_iter()
     .flatten()

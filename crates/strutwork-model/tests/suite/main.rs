@@ -13,3 +13,4 @@ mod reading;
 mod sections;
 mod soft;
 mod vehicle;
+mod welds;
