@@ -108,33 +108,48 @@ impl Item<'_> {
 
 /// Every item that a design check holds against a limit: the worst first, of equals the first made.
 ///
-/// Findings of trust (codes `T…`) say nothing of strength and are left out; so are items that no limit was found for.
+/// Findings of trust (codes `T…`) say nothing of strength and are left out; so are items that no limit was found for, which
+/// [`unjudged`] lists.
 ///
 /// # Units and shapes
 /// One entry an item: a subject, and the kind of thing that is judged of it.
 pub fn items(findings: &[Finding]) -> Vec<Item<'_>> {
+    let mut items = every(findings);
+    items.retain(|item| item.governing.utilisation.is_some());
+    items.sort_by(|a, b| {
+        let used = |item: &Item<'_>| item.governing.utilisation.unwrap_or(0.0);
+        used(b).total_cmp(&used(a))
+    });
+    items
+}
+
+/// One finding of every item that some design check speaks of and none holds against a limit; what is said of the frame as a
+/// whole is not among them.
+pub fn unjudged(findings: &[Finding]) -> Vec<&Finding> {
+    let all = every(findings).into_iter().map(|item| item.governing);
+    all.filter(|finding| finding.utilisation.is_none() && finding.subject != Subject::Frame).collect()
+}
+
+/// Every item that some design check speaks of, in the order in which they are first spoken of.
+fn every(findings: &[Finding]) -> Vec<Item<'_>> {
     let mut places = Places::default();
     let mut items: Vec<Item<'_>> = Vec::new();
     for finding in findings.iter().filter(|finding| finding.code.0.starts_with('D')) {
-        let Some(used) = finding.utilisation else { continue };
         let place = places.of(finding.kind(), finding.subject);
         if *place == NOWHERE {
             *place = items.len();
             items.push(Item { governing: finding, outside: Vec::new(), exceeded: false });
         }
         let item = &mut items[*place];
+        // A finding without a utilisation is less than any with one.
         if finding.utilisation > item.governing.utilisation {
             item.governing = finding;
         }
-        item.exceeded |= used > 1.0 || finding.severity == Severity::Error;
+        item.exceeded |= finding.severity == Severity::Error || finding.utilisation.is_some_and(|used| used > 1.0);
         if finding.is_outside() && !item.outside.contains(&finding.code.0) {
             item.outside.push(finding.code.0);
         }
     }
-    items.sort_by(|a, b| {
-        let used = |item: &Item<'_>| item.governing.utilisation.unwrap_or(0.0);
-        used(b).total_cmp(&used(a))
-    });
     items
 }
 
@@ -213,6 +228,19 @@ mod tests {
         ];
         let told: Vec<_> = governing(&all).into_iter().map(|f| (f.kind().word(), f.code.0, f.case.as_str())).collect();
         assert_eq!(told, [("tube", "D001", "x"), ("weld", "D031", "x"), ("tube", "D022", "y"), ("joint", "D030", "x")]);
+    }
+
+    #[test]
+    fn an_item_that_is_only_spoken_of_is_not_judged() {
+        let [a, b] = [0, 1].map(|tube| Subject::Tube(TubeId::new(tube)));
+        let all = [
+            finding("D002", Subject::Frame, "", None),
+            finding("D002", a, "", None),
+            finding("D002", b, "", None),
+            finding("D022", b, "x", Some(0.1)),
+        ];
+        assert_eq!(unjudged(&all).into_iter().map(|f| f.subject).collect::<Vec<_>>(), [a]);
+        assert_eq!(governing(&all).into_iter().map(|f| f.subject).collect::<Vec<_>>(), [b]);
     }
 
     #[test]

@@ -15,6 +15,7 @@ pub mod number;
 pub mod run;
 pub mod table;
 pub mod tables;
+pub mod tally;
 pub mod utilisation;
 pub mod write;
 
