@@ -71,6 +71,11 @@ impl Finding {
     pub fn is_outside(&self) -> bool {
         self.clause.starts_with("outside scope")
     }
+
+    /// Whether its clause covers it, as a word in files: `in` or `outside`.
+    pub fn scope(&self) -> &'static str {
+        if self.is_outside() { "outside" } else { "in" }
+    }
 }
 
 /// One item, and what the design checks say of it over all cases.

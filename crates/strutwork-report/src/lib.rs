@@ -7,6 +7,7 @@
 //! - [`figures`]: pictures and charts;
 //! - [`write`](mod@write): CSV, JSON and HTML.
 
+pub mod basis;
 pub mod envelope;
 pub mod extremes;
 pub mod figures;

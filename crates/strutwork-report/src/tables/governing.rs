@@ -24,7 +24,7 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
                 Cell::from(finding.limit),
                 Cell::text(finding.unit),
                 Cell::text(&finding.clause),
-                Cell::text(if finding.is_outside() { "outside" } else { "in" }),
+                Cell::text(finding.scope()),
                 Cell::text(finding.severity.word()),
                 Cell::text(&finding.message),
                 Cell::from(item.outside.join(" ")),

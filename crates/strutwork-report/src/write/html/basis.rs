@@ -1,8 +1,6 @@
 //! What the frame is judged by: which basis, every factor with its source, what was switched off.
 
-use strutwork_loads::case::Nature;
-use strutwork_model::model::{BasisKind, Gamma};
-
+use crate::basis;
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 use crate::tally;
@@ -54,41 +52,16 @@ fn switched_off(run: &Run<'_>) -> Vec<Off> {
 }
 
 /// Every factor between what acts and strength that the basis uses.
-fn factors<'a>(run: &Run<'a>) -> TableView {
-    let (basis, options) = (run.model.basis(), run.model.options());
-    let gamma = |symbol: &'static str, on: &'static str, gamma: &'a Gamma| {
-        vec![Cell::text(symbol), Cell::Number(gamma.value), Cell::text(on), Cell::text(&gamma.source)]
-    };
-    let mut rows = match basis.kind {
-        BasisKind::Vehicle => {
-            let own = options.yield_margin == words::USUAL_MARGIN;
-            let source =
-                if own { words::MARGIN_SOURCE } else { "set by the model ([options] yield_margin), no source stated" };
-            let m2 = strutwork_checks::code::Partial::RECOMMENDED.m2;
-            vec![
-                vec![
-                    Cell::text("margin on yield"),
-                    Cell::Number(options.yield_margin),
-                    Cell::text("what acts in every case that is not ultimate; strengths are then divided by 1"),
-                    Cell::text(source),
-                ],
-                vec![
-                    Cell::text("γM2"),
-                    Cell::Number(m2),
-                    Cell::text("strength of bolts and welds in ultimate cases, whose margin is 1"),
-                    Cell::text("EN 1993-1-8 Table 2.1, recommended (design guides were read)"),
-                ],
-            ]
-        }
-        BasisKind::Eurocode => vec![
-            gamma("γF", "what acts in service cases that are derived from the vehicle", &basis.gamma_f),
-            gamma("γM0", "strength of sections", &basis.gamma_m0),
-            gamma("γM1", "strength of members that may buckle", &basis.gamma_m1),
-            gamma("γM2", "strength of bolts and welds, and where sections break", &basis.gamma_m2),
-            gamma("γM5", "strength of the walls of tubes at joints", &basis.gamma_m5),
-        ],
-    };
-    rows.push(gamma("γMf", "fatigue strength, where fatigue is ranked", &basis.gamma_mf));
+fn factors(run: &Run<'_>) -> TableView {
+    let rows = basis::factors(run).into_iter().map(|factor| {
+        vec![
+            // Subscripts have no underscore in a table of text.
+            Cell::from(factor.name.replace('_', "")),
+            Cell::Number(factor.value),
+            Cell::text(factor.on),
+            Cell::text(factor.source),
+        ]
+    });
     let table = Table {
         name: "basis",
         caption: "Every factor between what acts and strength. Factors inside a case, such as a dynamic factor, stand with the \
@@ -100,27 +73,18 @@ fn factors<'a>(run: &Run<'a>) -> TableView {
             Column::text("on", "on"),
             Column::text("source", "source"),
         ],
-        rows,
+        rows: rows.collect(),
     };
-    TableView::of(&table, "model.toml")
+    TableView::of(&table, "run.json")
 }
 
-/// What the factors come to, by nature of case.
+/// What the factors come to, by nature of case; `None` without cases.
 fn natures(run: &Run<'_>) -> Option<TableView> {
-    let judged = run.judged();
-    let rows = [Nature::Plain, Nature::Physical, Nature::Ultimate, Nature::Notional].into_iter().filter_map(|nature| {
-        let of_nature = || run.cases.0.iter().enumerate().filter(move |(_, case)| case.nature == nature);
-        let (first, _) = of_nature().next()?;
-        let partial = judged.partial(first);
-        Some(vec![
-            Cell::text(nature.word()),
-            Cell::Number(of_nature().count() as f64),
-            Cell::Number(judged.margin(first)),
-            Cell::Number(partial.m0),
-            Cell::Number(partial.m1),
-            Cell::Number(partial.m2),
-            Cell::Number(partial.m5),
-        ])
+    let rows = basis::by_nature(run).into_iter().map(|of| {
+        let mut row = vec![Cell::text(of.nature.word()), Cell::Number(of.cases as f64)];
+        let partial = of.partial;
+        row.extend([of.margin, partial.m0, partial.m1, partial.m2, partial.m5].map(Cell::Number));
+        row
     });
     let given = |key, title| Column::number(key, title, "", Digits::Given);
     let table = Table {
@@ -137,7 +101,7 @@ fn natures(run: &Run<'_>) -> Option<TableView> {
         ],
         rows: rows.collect(),
     };
-    TableView::where_any(&table, "model.toml")
+    TableView::where_any(&table, "run.json")
 }
 
 /// How tubes are taken as members.

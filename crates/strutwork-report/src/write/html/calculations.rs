@@ -1,5 +1,6 @@
 //! Calculations written out in full, for the items nearest to their limits.
 
+use askama::Template;
 use strutwork_checks::calculation::Line;
 use strutwork_checks::governing::Kind;
 use strutwork_checks::{Calculation, Finding, written};
@@ -24,6 +25,8 @@ pub(super) struct Calculations<'a> {
 }
 
 /// A calculation as an engineer writes it. All strings named `…_html` are escaped.
+#[derive(Template)]
+#[template(path = "calculation.html")]
 pub(super) struct CalculationView {
     pub(super) number: usize,
     pub(super) title: String,

@@ -41,7 +41,7 @@ use crate::tally;
 use crate::utilisation::Utilisations;
 
 use basis::BasisView;
-use calculations::{Block, Calculations};
+use calculations::Calculations;
 use case::CaseView;
 use findings::Findings;
 use governing::Governing;

@@ -125,12 +125,6 @@ pub(super) const CONVENTIONS: &[(&str, &str)] = &[
     ("Torsional stiffness", "Couple divided by the twist between the two load stations."),
 ];
 
-/// The margin on yield that [`MARGIN_SOURCE`] stands for.
-pub(super) const USUAL_MARGIN: f64 = 1.5;
-/// Where it comes from.
-pub(super) const MARGIN_SOURCE: &str = "Garrett (1953) as quoted by Brown, Robertson & Serpento (2002), Motor Vehicle Structures, \
-                                        § 2.5 (from memory): 1.5 on yield for loads with their dynamic factor";
-
 /// A basis by its name.
 pub(super) const fn basis_name(kind: BasisKind) -> &'static str {
     match kind {
