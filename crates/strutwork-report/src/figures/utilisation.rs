@@ -27,7 +27,9 @@ pub fn draw(run: &Run<'_>, utilisations: &Utilisations<'_>, view: View) -> Figur
     let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 340.0), 22.0);
     let drawing = sheet.height.max(80.0);
     let label = format!("Greatest utilisation of every tube and every joint, {}", view.title());
-    let mut svg = Svg::new(WIDTH, drawing + STRIP + 54.0, "frame", &label);
+    let joints = joints(run, utilisations);
+    let strips = if joints.is_empty() { STRIP + 30.0 } else { STRIP + 54.0 };
+    let mut svg = Svg::new(WIDTH, drawing + strips, "frame", &label);
 
     let mut bands = vec![Path::new(); BANDS];
     let mut unjudged = Path::new();
@@ -47,7 +49,6 @@ pub fn draw(run: &Run<'_>, utilisations: &Utilisations<'_>, view: View) -> Figur
     svg.path(&bands[OVER], &format!("stroke=\"{}\" stroke-width=\"1.3\" stroke-dasharray=\"5 4\"", ink::PAPER));
     svg.close();
 
-    let joints = joints(run, utilisations);
     for (joint, finding) in joints.iter().rev() {
         mark(&mut svg, sheet.at(model.joints()[*joint].at), finding);
     }

@@ -192,8 +192,7 @@ fn cases<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>) -> Table<'a> {
             Column::number("von_mises_mpa", "von Mises", "MPa", Digits::Column(4)),
             Column::text("tube", "tube"),
             Column::number("utilisation", "utilisation", "", Digits::Utilisation),
-            Column::text("worst", "of"),
-            Column::text("check", "by check"),
+            Column::text("worst", "of, by check"),
         ],
         rows: rows.collect(),
     }
@@ -217,8 +216,8 @@ fn case_row<'a>(
         None => [Cell::Empty, Cell::Empty],
     });
     row.push(Cell::from(finding.and_then(|finding| finding.utilisation)));
-    row.push(finding.map_or(Cell::Empty, |finding| Cell::Text(run.subject(finding.subject))));
-    row.push(finding.map_or(Cell::Empty, |finding| Cell::text(finding.code.0)));
+    let words = |finding: &Finding| Cell::from(format!("{}, {}", run.subject(finding.subject), finding.code.0));
+    row.push(finding.map_or(Cell::Empty, words));
     row
 }
 
