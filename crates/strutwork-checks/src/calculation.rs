@@ -232,10 +232,7 @@ pub fn digits(value: f64) -> String {
 /// The formula with numbers for symbols; what is not among `with` stays.
 pub(crate) fn substitute(formula: &str, with: &[Put<'_>]) -> String {
     let mut out = String::with_capacity(formula.len());
-    let mut rest = formula;
-    while let Some(first) = rest.chars().next() {
-        let end = if parts(first) { first.len_utf8() } else { word(rest) };
-        let (token, after) = rest.split_at(end);
+    for token in tokens(formula) {
         match with.iter().find(|(symbol, _, _)| *symbol == token) {
             Some(&(_, value, unit)) => {
                 let number = digits(unit.of(value));
@@ -248,9 +245,25 @@ pub(crate) fn substitute(formula: &str, with: &[Put<'_>]) -> String {
             }
             None => out.push_str(token),
         }
-        rest = after;
     }
     out
+}
+
+/// A formula in its parts, symbol by symbol and sign by sign; together they are the formula.
+///
+/// # Example
+/// ```
+/// use strutwork_checks::calculation::tokens;
+/// assert_eq!(tokens("max(N_Ed, 2)/A_v").collect::<Vec<_>>(), ["max", "(", "N_Ed", ",", " ", "2", ")", "/", "A_v"]);
+/// ```
+pub fn tokens(formula: &str) -> impl Iterator<Item = &str> {
+    let mut rest = formula;
+    std::iter::from_fn(move || {
+        let first = rest.chars().next()?;
+        let (token, after) = rest.split_at(if parts(first) { first.len_utf8() } else { word(rest) });
+        rest = after;
+        Some(token)
+    })
 }
 
 /// Length in bytes of the symbol that the text starts with. A comma belongs to a symbol unless a blank follows: `max(a, b)`.

@@ -16,7 +16,7 @@ pub use calculation::Calculation;
 pub use explain::PAGES;
 pub use figures::{Figures, figures};
 pub use finding::{Finding, Subject};
-pub use governing::governing;
+pub use governing::{governing, items, unjudged};
 pub use written::written;
 
 use crate::code::Partial;

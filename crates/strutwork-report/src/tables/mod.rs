@@ -2,6 +2,7 @@
 //!
 //! The list, in the order in which they are written:
 //! - [`displacements`], [`member_forces`], [`reactions`], [`cases`], [`findings`]: the result files;
+//! - [`governing`]: the check and the case nearest to its limit of every item;
 //! - [`applied_loads`]: everything that acts, a value a row;
 //! - [`twist`]: the twist along the frame of every case that measures it;
 //! - [`envelope`]: the least and the greatest of every tube over all cases;
@@ -16,6 +17,7 @@ pub mod cases;
 pub mod displacements;
 pub mod envelope;
 pub mod findings;
+pub mod governing;
 pub mod links;
 pub mod mass_table;
 pub mod member_forces;
@@ -41,6 +43,7 @@ pub const ALL: &[(Make, bool)] = &[
     (reactions::table, false),
     (cases::table, false),
     (findings::table, false),
+    (governing::table, false),
     (applied_loads::table, false),
     (twist::table, false),
     (envelope::table, false),
