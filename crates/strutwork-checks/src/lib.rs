@@ -9,6 +9,7 @@ pub mod explain;
 pub mod figures;
 pub mod finding;
 pub mod governing;
+mod page;
 pub mod trust;
 pub mod written;
 
@@ -16,7 +17,7 @@ pub use calculation::Calculation;
 pub use explain::PAGES;
 pub use figures::{Figures, figures};
 pub use finding::{Finding, Subject};
-pub use governing::governing;
+pub use governing::{Kind, governing, governing_places};
 pub use written::written;
 
 use crate::code::Partial;
