@@ -154,7 +154,7 @@ fn subject(run: &Run<'_>, finding: &Finding) -> String {
 }
 
 /// A name from a file without what a terminal would obey.
-fn printable(text: &str) -> String {
+pub(crate) fn printable(text: &str) -> String {
     text.chars().map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).collect()
 }
 
