@@ -218,8 +218,9 @@ pub(crate) struct ScriptArgs {
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
-  strutwork explain          every code with its title
-  strutwork explain M012     one code: what it means, the smallest example, what to do")]
+  strutwork explain          every code with its title, by subject
+  strutwork explain M012     one code: what it means, the smallest example, what to do
+  strutwork explain D        the checks of strength and design")]
 pub(crate) struct ExplainArgs {
     /// The code, such as M012; without it, the list of all
     pub code: Option<String>,
