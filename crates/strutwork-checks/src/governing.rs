@@ -81,25 +81,30 @@ impl Finding {
 /// # Units and shapes
 /// One finding an item: a subject, and the kind of thing that is judged of it.
 pub fn governing(findings: &[Finding]) -> Vec<&Finding> {
-    governing_places(findings).into_iter().map(|place| &findings[place]).collect()
-}
-
-/// The places of the governing findings among all, in the order of [`governing`].
-pub fn governing_places(findings: &[Finding]) -> Vec<usize> {
-    let mut worst: BTreeMap<(Kind, [usize; 3]), usize> = BTreeMap::new();
-    for (place, finding) in findings.iter().enumerate() {
-        if finding.utilisation.is_none() || !finding.code.0.starts_with('D') {
+    let mut places: BTreeMap<(Kind, [usize; 3]), usize> = BTreeMap::new();
+    let mut worst: Vec<&Finding> = Vec::new();
+    for finding in findings.iter().filter(|finding| finding.code.0.starts_with('D')) {
+        if finding.utilisation.is_none() {
             continue;
         }
-        let known = worst.entry((finding.kind(), key(finding.subject))).or_insert(place);
-        if finding.utilisation > findings[*known].utilisation {
-            *known = place;
+        match places.entry((finding.kind(), key(finding.subject))) {
+            std::collections::btree_map::Entry::Vacant(entry) => {
+                entry.insert(worst.len());
+                worst.push(finding);
+            }
+            std::collections::btree_map::Entry::Occupied(entry) => {
+                let known = &mut worst[*entry.get()];
+                if finding.utilisation > known.utilisation {
+                    *known = finding;
+                }
+            }
         }
     }
-    let mut places: Vec<usize> = worst.into_values().collect();
-    let used = |place: usize| findings[place].utilisation.unwrap_or(0.0);
-    places.sort_unstable_by(|&a, &b| used(b).total_cmp(&used(a)).then(a.cmp(&b)));
-    places
+    worst.sort_by(|a, b| {
+        let used = |finding: &Finding| finding.utilisation.unwrap_or(0.0);
+        used(b).total_cmp(&used(a))
+    });
+    worst
 }
 
 /// A number for every subject.

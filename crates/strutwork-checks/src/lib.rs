@@ -17,7 +17,7 @@ pub use calculation::Calculation;
 pub use explain::PAGES;
 pub use figures::{Figures, figures};
 pub use finding::{Finding, Subject};
-pub use governing::{Kind, governing, governing_places};
+pub use governing::governing;
 pub use written::written;
 
 use crate::code::Partial;

@@ -1,11 +1,13 @@
 //! What was judged: findings, what governs each item, and the calculation behind a finding.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use rhai::plugin::*;
 use rhai::{Array, Map};
 use strutwork_checks::calculation::{Calculation, Line};
-use strutwork_checks::{Kind, Subject, governing_places, written};
+use strutwork_checks::governing::Kind;
+use strutwork_checks::{Finding, Subject, governing, written};
 
 use super::Raised;
 use super::models::tube_named;
@@ -38,6 +40,13 @@ pub(super) fn register(engine: &mut Engine) {
 /// Findings of a run by their places, for a script.
 fn found(run: &Arc<SolvedRun>, places: impl IntoIterator<Item = usize>) -> Array {
     places.into_iter().map(|place| Dynamic::from(Judgement { run: Arc::clone(run), place })).collect()
+}
+
+/// The places of the findings that govern, the worst first.
+fn governing_places(findings: &[Finding]) -> Vec<usize> {
+    let places: BTreeMap<*const Finding, usize> =
+        findings.iter().enumerate().map(|(place, finding)| (std::ptr::from_ref(finding), place)).collect();
+    governing(findings).into_iter().map(|finding| places[&std::ptr::from_ref(finding)]).collect()
 }
 
 fn kind_named(word: &str) -> Result<Kind, Fault> {
