@@ -9,6 +9,7 @@ pub mod explain;
 pub mod figures;
 pub mod finding;
 pub mod governing;
+mod page;
 pub mod trust;
 pub mod written;
 

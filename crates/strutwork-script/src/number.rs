@@ -4,6 +4,12 @@ use rhai::{Array, Dynamic, ImmutableString, Map};
 
 use crate::fault::Fault;
 
+/// A finding, or `()`: the reference tells it so.
+pub(crate) type PerhapsFinding = Dynamic;
+
+/// A map, or `()`.
+pub(crate) type PerhapsMap = Dynamic;
+
 /// A number that a script gave, whole or with decimals.
 ///
 /// # Errors

@@ -210,6 +210,8 @@ fn case_scripts_build_cases_only() {
         "model().cases_of(\"twist\")",
         "model().set_wall(\"rail\", 2)",
         "model().duplicate()",
+        "model().set_basis(\"eurocode\")",
+        "model().switch_off(\"D001\", \"why\")",
     ] {
         let script = CaseScript::new("cases.rhai", format!("\n{call};"));
         let error = run_cases(&model, &[script], Limits::default()).expect_err(call);

@@ -188,7 +188,7 @@ fn stiffness(result: &CaseResult) -> Option<f64> {
 }
 
 /// A name from a file without what a terminal would obey.
-fn printable(text: &str) -> String {
+pub(crate) fn printable(text: &str) -> String {
     text.chars().map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).collect()
 }
 
