@@ -6,14 +6,13 @@
 
 pub mod class;
 pub mod effective;
+pub mod haz;
 pub mod member;
 pub mod profile;
 #[cfg(test)]
 pub(crate) mod profiles;
 mod ratios;
 pub mod section;
-pub mod steel;
-pub mod haz;
 pub mod steel;
 pub mod walls;
 pub mod weld;
