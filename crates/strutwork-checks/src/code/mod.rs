@@ -6,6 +6,7 @@
 
 pub mod class;
 pub mod effective;
+pub mod elastic;
 pub mod member;
 pub mod profile;
 #[cfg(test)]

@@ -10,7 +10,11 @@ const NOT_CHECKED: &[(&str, &str)] = &[
         "welds",
         "welds and the zone beside them are not checked; walls under 2.5 mm are outside EN 1993-1-8 (from memory) in any case",
     ),
-    ("buckling", "buckling of tubes and of the frame is not checked: a slender brace may bow out below its yield load"),
+    (
+        "buckling of the frame",
+        "tubes are checked one by one with their buckling lengths; that several of them buckle together, and that displacements \
+         grow as they do, is not checked",
+    ),
     ("joints", "local strength and softness of tube walls at joints are not checked; joints are taken as rigid"),
     ("fatigue", "fatigue is not checked: a weld can crack under repeated loads far below yield"),
     ("bolts", "bolts, brackets, suspension links and mounts are not checked"),
