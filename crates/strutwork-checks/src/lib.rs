@@ -23,8 +23,8 @@ pub use written::written;
 use crate::code::Partial;
 use strutwork_loads::LoadCases;
 use strutwork_loads::case::Nature;
-use strutwork_model::Model;
-use strutwork_model::model::BasisKind;
+use strutwork_model::model::{BasisKind, BucklingLength};
+use strutwork_model::{Model, TubeId};
 use strutwork_solve::Results;
 use strutwork_solve::bays::Bays;
 
@@ -74,6 +74,13 @@ impl Judged<'_> {
         }
     }
 
+    /// Buckling lengths of a tube for bending about its y and its z, in a case: by rule or as the user gives them, the same in
+    /// every case. The one place that members and slenderness ask: a buckling analysis of the whole frame would answer here,
+    /// case by case.
+    pub fn buckling_lengths(&self, _case: usize, tube: TubeId) -> [BucklingLength; 2] {
+        self.model.buckling_lengths(tube)
+    }
+
     /// Whether a case must hold once, bent for good if need be.
     pub fn is_ultimate(&self, case: usize) -> bool {
         self.cases.0[case].nature == Nature::Ultimate
@@ -92,6 +99,10 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     trust::relief::check,
     design::yielding::check,
     design::ultimate::check,
+    design::class::check,
+    design::section::check,
+    design::member::check,
+    design::slenderness::check,
     design::panels::buckling,
     design::panels::stress,
     design::panels::fasteners,

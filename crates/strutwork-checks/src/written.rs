@@ -1,6 +1,6 @@
 //! The calculation behind a finding, written out.
 
-use crate::{Calculation, Finding, Judged};
+use crate::{Calculation, Finding, Judged, design};
 
 /// How a check writes out one of its findings.
 type Writer = fn(Judged<'_>, &Finding) -> Option<Calculation>;
@@ -8,6 +8,7 @@ type Writer = fn(Judged<'_>, &Finding) -> Option<Calculation>;
 /// The checks that can write out what they found, by code.
 const WRITERS: &[(&str, Writer)] =
     &[("D031", crate::design::welds::write), ("D032", crate::design::heat_affected::write)];
+    &[("D001", design::yielding::write), ("D021", design::section::write), ("D022", design::member::write)];
 
 /// The calculation behind a finding, with every number put in; `None` for a finding that is not one formula's result.
 pub fn written(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {

@@ -48,8 +48,8 @@ impl Class {
     }
 }
 
-/// Forces below this share of the section's own plastic resistance are rounding: they are not there.
-const NOTHING: f64 = 1e-9;
+/// Forces below this share of the section's own resistance are rounding: they are not there.
+pub(super) const NOTHING: f64 = 1e-9;
 
 /// How a wall is stressed, as Table 5.2 asks for it; the more severe, the greater are both.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -249,9 +249,12 @@ fn write_pair(
     let ratio = pair.flat / wall;
     sink.step(&format!("{flat}/t"), &format!("{flat} / t"), &put, ratio, Unit::ONE, "");
     let evenly = pressed == Pressed::EVENLY;
+    let class = pair.class(wall, epsilon);
     if !evenly {
         let formula = format!("min(1, max(0.5, 0.5 · (1 + {force} / (2 · t · {flat} · f_y))))");
         sink.step(&alpha, &formula, &put, pressed.alpha, Unit::ONE, "share of the wall that is compressed");
+    }
+    if !evenly && !class.is_plastic() {
         let formula = format!("min(1, max(0 − 1, 2 · {force} / (A · f_y) − 1))");
         sink.step(&psi, &formula, &put, pressed.psi, Unit::ONE, "least over greatest compression at first yield");
     }
@@ -266,7 +269,7 @@ fn write_pair(
         };
         limit_line(&format!("limit {}, {side}", class + 1), &formula, &put, limits[class], class, sink);
     };
-    around(Class::within(ratio, limits), write, sink);
+    around(class, write, sink);
 }
 
 #[cfg(test)]

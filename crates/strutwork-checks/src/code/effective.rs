@@ -70,7 +70,7 @@ fn write_reduction((side, axis): (&str, &str), (flat, wall, epsilon, psi): (f64,
         (&p, psi, Unit::ONE),
     ];
     let formula = if psi >= 1.0 {
-        "4".to_owned()
+        String::new()
     } else if psi >= 0.0 {
         format!("8.2 / (1.05 + {p})")
     } else if psi > -1.0 {
@@ -78,11 +78,17 @@ fn write_reduction((side, axis): (&str, &str), (flat, wall, epsilon, psi): (f64,
     } else {
         format!("5.98 · (1 − {p})²")
     };
-    sink.step(&k, &formula, &put, factor, Unit::ONE, "EN 1993-1-5 Table 4.1");
+    if formula.is_empty() {
+        sink.given(&k, factor, Unit::ONE, "compressed evenly, EN 1993-1-5 Table 4.1");
+    } else {
+        sink.step(&k, &formula, &put, factor, Unit::ONE, "EN 1993-1-5 Table 4.1");
+    }
     sink.step(&l, &format!("{c} / t / (28.4 · ε · √({k}))"), &put, slenderness, Unit::ONE, "");
-    let (formula, note) = if rho >= 1.0 {
-        ("1".to_owned(), "not slender enough to buckle")
-    } else if psi >= 1.0 {
+    if rho >= 1.0 {
+        sink.given(&format!("ρ_{tag}"), rho, Unit::ONE, "λ̄_p ≤ 0.5 + √(0.085 − 0.055ψ): the whole wall counts");
+        return;
+    }
+    let (formula, note) = if psi >= 1.0 {
         (format!("({l} − 0.22) / {l}²"), "of walls compressed evenly")
     } else {
         (format!("({l} − 0.055 · (3 + {p})) / {l}²"), "")
@@ -186,7 +192,7 @@ pub(super) fn modulus(profile: &Profile, axis: usize, sink: &mut impl Sink) -> f
             (&ee, moved, Unit::MM),
             (&i_eff, second, Unit::MM4),
         ];
-        sink.given(&gross, profile.second[axis], Unit::MM4, "second moment of the whole section");
+        sink.given(&gross, profile.second[axis], Unit::MM4, "second moment");
         sink.step(
             &ff,
             &format!("(1 − {r_f}) · {c_flange} · t"),

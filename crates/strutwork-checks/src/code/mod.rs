@@ -7,6 +7,7 @@
 pub mod class;
 pub mod effective;
 pub mod haz;
+pub mod elastic;
 pub mod member;
 pub mod profile;
 #[cfg(test)]

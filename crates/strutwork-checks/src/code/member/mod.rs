@@ -14,7 +14,7 @@ pub use moment_factor::{Diagram, SWAY};
 use super::Verdict;
 use super::class::{self, Class, Under};
 use super::effective;
-use super::profile::{Form, MOST, Profile, share};
+use super::profile::{Form, MOST, share};
 use super::ratios::{Ratios, write_over};
 use super::section::CrossSection;
 use crate::calculation::{Put, Sink, Unit};

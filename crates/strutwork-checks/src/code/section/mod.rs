@@ -83,7 +83,8 @@ impl CrossSection {
 /// # Signs and order
 /// It grows with all forces together, and with every moment, shear and torque. It grows with N but for one thing: the exponent
 /// α of the clause grows with N, so that at given moments about both axes a small N lowers their sum by some per cent. It jumps
-/// up where the class gets worse; within a class it is continuous.
+/// up where the class gets worse; within a class it is continuous, but that above 1 it steps up where a second moment joins the
+/// first.
 ///
 /// # Assumes
 /// Doubly symmetric: no shift of the axis of an effective section under N alone. Holes: none. Torsion is St-Venant's.
@@ -256,7 +257,9 @@ fn together(
     let profile = &section.profile;
     let under = Under { compression: -acting.n, moment: acting.moment };
     let class = class::class(profile, under);
-    if acting.moment == [0.0; 2] {
+    let [y, z] = acting.moment;
+    let is_one_moment = acting.n == 0.0 && (profile.form.is_round() || y == 0.0 || z == 0.0);
+    if is_one_moment || acting.moment == [0.0; 2] {
         return class;
     }
     if sink.writes() {

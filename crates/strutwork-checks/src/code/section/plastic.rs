@@ -2,6 +2,7 @@
 
 use super::Strength;
 use crate::calculation::{Put, Sink, Unit};
+use crate::code::class::NOTHING;
 use crate::code::profile::{Forces, Form, MOST, Profile, share};
 use crate::code::ratios::Ratios;
 
@@ -30,7 +31,8 @@ pub fn exponent(n: f64) -> f64 {
 /// solid round  n + M/M_pl,Rd
 /// ```
 ///
-/// From n = 1 on nothing is left for a moment.
+/// From n = 1 on nothing is left for a moment. The sum about both axes is formed where both moments are there, by the clause; above
+/// 1 it is greater than the share about one axis alone.
 ///
 /// # Source
 /// EN 1993-1-1:2005 6.2.9.1(3) to (6): (6.38) to (6.41) (from memory); n^1.7 is that of the standard's second generation and of
@@ -111,6 +113,9 @@ fn each(moments: [f64; 2], reduced: [f64; 2], ratios: &mut Ratios, sink: &mut im
 
 fn rectangular(moments: [f64; 2], reduced: [f64; 2], n: f64, ratios: &mut Ratios, sink: &mut impl Sink) {
     let [y, z] = each(moments, reduced, ratios, sink);
+    if y <= NOTHING || z <= NOTHING {
+        return;
+    }
     let power = exponent(n);
     let sum = (y.powf(power) + z.powf(power)).min(MOST);
     if sink.writes() {

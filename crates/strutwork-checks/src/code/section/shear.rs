@@ -65,27 +65,25 @@ pub(super) fn check(profile: &Profile, acting: &Forces, gamma: f64, ratios: &mut
             sink.given(area, profile.shear[axis], Unit::MM2, "shear area");
             let put = [(area, profile.shear[axis], Unit::MM2), ("τ_yd", limit, Unit::MPA)];
             sink.step(plain, &format!("{area} · τ_yd"), &put, whole, Unit::N, "");
-            write_with_torsion([plain, with_torsion], [whole, resistance], acting.torque, torque_limit, sink);
+            if acting.torque > 0.0 {
+                let put: [Put<'_>; 3] =
+                    [("T_Ed", acting.torque, Unit::NM), ("T_Rd", torque_limit, Unit::NM), (plain, whole, Unit::N)];
+                let formula = format!("max(0, 1 − T_Ed / T_Rd) · {plain}");
+                sink.step(with_torsion, &formula, &put, resistance, Unit::N, "beside the torsion, (6.28)");
+            }
         }
-        let value =
-            ratios.over(symbol, (force, shears[axis], Unit::N), (with_torsion, resistance, Unit::N), SHEAR, sink);
+        let value = ratios.over(
+            symbol,
+            (force, shears[axis], Unit::N),
+            (if acting.torque > 0.0 { with_torsion } else { plain }, resistance, Unit::N),
+            SHEAR,
+            sink,
+        );
         if value > greatest {
             (greatest, leading) = (value, symbol);
         }
     }
     reduction(greatest, leading, sink)
-}
-
-fn write_with_torsion(
-    [plain, with_torsion]: [&str; 2],
-    [whole, resistance]: [f64; 2],
-    torque: f64,
-    torque_limit: f64,
-    sink: &mut impl Sink,
-) {
-    let put: [Put<'_>; 3] = [("T_Ed", torque, Unit::NM), ("T_Rd", torque_limit, Unit::NM), (plain, whole, Unit::N)];
-    let formula = if torque > 0.0 { format!("max(0, 1 − T_Ed / T_Rd) · {plain}") } else { plain.to_owned() };
-    sink.step(with_torsion, &formula, &put, resistance, Unit::N, "beside the torsion, (6.28)");
 }
 
 fn reduction(ratio: f64, symbol: &str, sink: &mut impl Sink) -> f64 {
