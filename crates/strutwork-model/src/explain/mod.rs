@@ -7,6 +7,7 @@ mod judging;
 mod loads;
 mod names;
 mod panels;
+mod screening;
 mod sections;
 mod suspension;
 mod vehicle;
@@ -42,6 +43,7 @@ const PARTS: &[&[Page]] = &[
     suspension::PAGES,
     panels::PAGES,
     judging::PAGES,
+    screening::PAGES,
 ];
 
 const LENGTH: usize = {

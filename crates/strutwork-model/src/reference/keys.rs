@@ -1,7 +1,7 @@
 //! The tables of `model.toml`, key by key.
 
 use super::Kind::{Direction, Flag, Number, Point, Tables, Text, Texts};
-use super::{BASIS, CHECK, GAMMA, KeyTable, MEMBERS, key};
+use super::{BASIS, CHECK, FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, GAMMA, KeyTable, LIMIT, MEMBERS, key};
 
 /// Every table of `model.toml`.
 pub const KEY_TABLES: &[&KeyTable] = &[
@@ -23,6 +23,10 @@ pub const KEY_TABLES: &[&KeyTable] = &[
     &GAMMA,
     &MEMBERS,
     &CHECK,
+    &FATIGUE,
+    &FATIGUE_GROUP,
+    &FATIGUE_PAIR,
+    &LIMIT,
 ];
 
 /// The top of the file.
@@ -48,6 +52,8 @@ pub const TOP: KeyTable = KeyTable {
         key("basis", Tables, "`[basis]`"),
         key("members", Tables, "`[members]`"),
         key("checks", Tables, "`[checks.CODE]`"),
+        key("fatigue", Tables, "`[fatigue]`"),
+        key("limits", Tables, "`[limits.NAME]`"),
     ],
 };
 

@@ -6,6 +6,7 @@
 mod judging;
 mod keys;
 mod page;
+mod screening;
 mod tables;
 
 pub use judging::{BASIS, CHECK, GAMMA, MEMBERS};
@@ -14,6 +15,7 @@ pub use keys::{
     WEIGHED, WEIGHED_CORNERS,
 };
 pub use page::markdown;
+pub use screening::{FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, LIMIT};
 pub use tables::{
     BODIES, JOINTS, LOADS, MASSES, PANELS, SETTLEMENTS, SUPPORTS, SUSPENSION, TABLES, TEMPERATURES, TUBE_LOADS,
     TUBE_POINT_LOADS, TUBES,
