@@ -81,13 +81,16 @@ impl Finding {
 /// # Units and shapes
 /// One finding an item: a subject, and the kind of thing that is judged of it.
 pub fn governing(findings: &[Finding]) -> Vec<&Finding> {
-    let mut places: BTreeMap<(Kind, [usize; 3]), usize> = BTreeMap::new();
+    let mut places: BTreeMap<(Kind, [usize; 3], &str), usize> = BTreeMap::new();
     let mut worst: Vec<&Finding> = Vec::new();
     for finding in findings.iter().filter(|finding| finding.code.0.starts_with('D')) {
         if finding.utilisation.is_none() {
             continue;
         }
-        match places.entry((finding.kind(), key(finding.subject))) {
+        let kind = finding.kind();
+        // A joint may have several limits on its movement, each an item of its own: the clause names the limit.
+        let limit = if kind == Kind::Movement { finding.clause.as_str() } else { "" };
+        match places.entry((kind, key(finding.subject), limit)) {
             std::collections::btree_map::Entry::Vacant(entry) => {
                 entry.insert(worst.len());
                 worst.push(finding);

@@ -1,12 +1,19 @@
 //! The calculation behind a finding, written out.
 
-use crate::{Calculation, Finding, Judged};
+use crate::{Calculation, Finding, Judged, design};
 
 /// How a check writes out one of its findings.
 type Writer = fn(Judged<'_>, &Finding) -> Option<Calculation>;
 
 /// The checks that can write out what they found, by code.
-const WRITERS: &[(&str, Writer)] = &[];
+const WRITERS: &[(&str, Writer)] = &[
+    ("D003", design::panels::write),
+    ("D004", design::panels::write),
+    ("D005", design::panels::write),
+    ("D006", design::panels::write),
+    ("D050", design::fatigue::write),
+    ("D060", design::movement::write),
+];
 
 /// The calculation behind a finding, with every number put in; `None` for a finding that is not one formula's result.
 pub fn written(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {

@@ -4,6 +4,11 @@
 //! [`Pages`](crate::calculation::Pages) to write it out. Clauses are those of EN 1993; which sentences were read and which
 //! are recalled stands beside each.
 
+pub mod fatigue;
+pub mod movement;
+pub mod panel;
 pub mod steel;
+#[cfg(test)]
+pub(crate) mod worked;
 
 pub use steel::{Partial, Verdict};

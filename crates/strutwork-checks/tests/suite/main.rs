@@ -1,6 +1,7 @@
 //! Every check passes where it should and speaks up where it should.
 
 mod figures;
+mod screening;
 
 use strutwork_checks::{Finding, Judged, check_all};
 use strutwork_loads::derive_plain;
