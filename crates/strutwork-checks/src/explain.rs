@@ -176,5 +176,17 @@ pub const PAGES: &[Page] = &[
         meaning: "Buckling length over radius of gyration of each tube that some case presses. Above the limit of [members] slenderness_limit (180 where not set) it is a warning: such a tube bows visibly, hums, and is bent by a knock. It is no measure of strength: D022 is. A tube with λ̄ up to 0.2 is so stocky that buckling plays no part.",
         example: "Round 20 × 1.5, i = 6.6 mm, 1.3 m long: 197 > 180.",
         remedy: "A larger tube, or a joint in the middle. For ties that are pressed only a little, raise the limit or switch the check off, with a reason.",
+        code: "D050",
+        title: "fatigue of a tube's end, a ranking",
+        meaning: "The stress ranges between the pairs of cases of [fatigue.pairs], at the most strained fibre of each end of each tube, against the S-N curve of its detail category (EN 1993-1-9), added up by Miner's rule. Loads count as they are, without the margin of the basis. A sum above 1 exceeds the limit. The categories rest on tests of walls from 4 mm, so for thinner tube the sum ranks the weld ends and is no life. A pair that names a case that is not there is an error: nothing is ranked then.",
+        example: "100 000 cycles of 60 MPa in category 36 with a partial factor of 1.35: 0.57.",
+        remedy: "Bring the stress range down where the ranking begins: a gusset, a diagonal, a larger tube, a smoother weld. Name the detail category where the weld is a better one.",
+    },
+    Page {
+        code: "D060",
+        title: "a movement against a limit",
+        meaning: "How far a joint moves, moves against another, or how much the distance of two joints changes, against a limit of [limits.NAME]. Loads count as they are, without the margin of the basis. A limit that names a case that is not there is an error.",
+        example: "A door opening that may change by 2 mm and changes by 1.3 mm: 0.65.",
+        remedy: "Stiffen the frame there; the softest bays (D008) say where it helps most. Or reconsider the limit: it is yours.",
     },
 ];

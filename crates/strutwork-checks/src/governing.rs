@@ -140,12 +140,26 @@ fn every(findings: &[Finding]) -> Vec<Item<'_>> {
     let mut places = Places::default();
     let mut items: Vec<Item<'_>> = Vec::new();
     for finding in findings.iter().filter(|finding| finding.code.0.starts_with('D')) {
-        let place = places.of(finding.kind(), finding.subject);
-        if *place == NOWHERE {
-            *place = items.len();
-            items.push(Item { governing: finding, outside: Vec::new(), exceeded: false });
-        }
-        let item = &mut items[*place];
+        let new = || Item { governing: finding, outside: Vec::new(), exceeded: false };
+        let place = if finding.kind() == Kind::Movement {
+            // A joint may have several limits on its movement, each an item of its own: the clause names the limit.
+            let same = |item: &Item<'_>| {
+                let known = item.governing;
+                known.kind() == Kind::Movement && known.subject == finding.subject && known.clause == finding.clause
+            };
+            items.iter().position(same).unwrap_or_else(|| {
+                items.push(new());
+                items.len() - 1
+            })
+        } else {
+            let place = places.of(finding.kind(), finding.subject);
+            if *place == NOWHERE {
+                *place = items.len();
+                items.push(new());
+            }
+            *place
+        };
+        let item = &mut items[place];
         // A finding without a utilisation is less than any with one.
         if finding.utilisation > item.governing.utilisation {
             item.governing = finding;

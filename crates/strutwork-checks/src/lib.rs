@@ -107,6 +107,8 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     design::panels::stress,
     design::panels::fasteners,
     design::panels::bonds,
+    design::fatigue::check,
+    design::movement::check,
     design::bays::check,
     design::chassis_share::check,
     design::mounts::check,

@@ -9,6 +9,14 @@ type Writer = fn(Judged<'_>, &Finding) -> Option<Calculation>;
 const WRITERS: &[(&str, Writer)] =
     &[("D031", crate::design::welds::write), ("D032", crate::design::heat_affected::write)];
     &[("D001", design::yielding::write), ("D021", design::section::write), ("D022", design::member::write)];
+const WRITERS: &[(&str, Writer)] = &[
+    ("D003", design::panels::write),
+    ("D004", design::panels::write),
+    ("D005", design::panels::write),
+    ("D006", design::panels::write),
+    ("D050", design::fatigue::write),
+    ("D060", design::movement::write),
+];
 
 /// The calculation behind a finding, with every number put in; `None` for a finding that is not one formula's result.
 pub fn written(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {

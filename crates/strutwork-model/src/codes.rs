@@ -244,4 +244,22 @@ codes! {
     BUTT_THROAT = "M813";
     /// A throat that does not fit the wall.
     ODD_THROAT = "M814";
+    /// A fatigue pair of cases that are none, or the same.
+    FATIGUE_PAIR = "M831";
+    /// Cycles, or a share of a range, of zero or less.
+    FATIGUE_CYCLES = "M832";
+    /// Cycles that no frame meets.
+    ODD_CYCLES = "M833";
+    /// A detail category that the standard does not have.
+    FATIGUE_CATEGORY = "M834";
+    /// A group with a detail that no tube has.
+    FATIGUE_GROUP = "M835";
+    /// A factor below 1 on stress ranges.
+    MOMENT_FACTOR = "M836";
+    /// A limit on movement of no kind, or of two.
+    LIMIT_KIND = "M837";
+    /// A limit on movement of zero or less.
+    LIMIT_SIZE = "M838";
+    /// A limit on movement that looks like another unit.
+    ODD_LIMIT = "M839";
 }

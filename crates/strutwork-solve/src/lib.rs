@@ -31,7 +31,7 @@ mod trust;
 pub use analysis::solve_cases;
 pub use bays::{Bays, find_bays};
 pub use counters::Counters;
-pub use elements::Elements;
+pub use elements::{Elements, panel_sides};
 pub use error::SolveError;
 pub use results::{CaseResult, Results};
 

@@ -17,6 +17,10 @@ pub mod section;
 pub mod steel;
 pub mod walls;
 pub mod weld;
+pub mod fatigue;
+pub mod movement;
+pub mod panel;
+pub mod steel;
 #[cfg(test)]
 pub(crate) mod worked;
 

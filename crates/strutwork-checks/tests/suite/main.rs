@@ -2,6 +2,7 @@
 
 mod figures;
 mod steel;
+mod screening;
 
 use strutwork_checks::{Finding, Judged, check_all};
 use strutwork_loads::derive_plain;

@@ -7,6 +7,7 @@ mod judging;
 mod loads;
 mod names;
 mod panels;
+mod screening;
 mod sections;
 mod suspension;
 mod vehicle;
@@ -44,6 +45,7 @@ const PARTS: &[&[Page]] = &[
     panels::PAGES,
     judging::PAGES,
     welds::PAGES,
+    screening::PAGES,
 ];
 
 const LENGTH: usize = {

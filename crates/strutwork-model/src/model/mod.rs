@@ -3,8 +3,10 @@
 mod acting;
 mod body;
 mod carrier;
+mod fatigue;
 mod joint;
 mod judging;
+mod limits;
 mod mass;
 mod material;
 mod panel;
@@ -19,8 +21,10 @@ mod weld;
 pub use acting::{Axes, BodyLoad, JointLoad, PlainCase, Settlement, Temperature, TubeLoad, TubePointLoad};
 pub use body::{Body, Bolt, Bond, Mount};
 pub use carrier::{Carrier, Point};
+pub use fatigue::{CATEGORIES, Detail, Fatigue, FatigueCurve, FatiguePair};
 pub use joint::Joint;
 pub use judging::{Basis, BasisKind, Buckling, BucklingLength, Gamma, Members, Route, SWITCHABLE, SwitchedOff};
+pub use limits::{Along, Moved, MovementLimit};
 pub use mass::Mass;
 pub use material::{Material, Strength};
 pub use panel::{Fixing, FixingKind, Panel};
@@ -60,6 +64,8 @@ pub struct Model {
     pub(crate) members: Members,
     pub(crate) switched_off: Vec<SwitchedOff>,
     pub(crate) welds: Welds,
+    pub(crate) fatigue: Fatigue,
+    pub(crate) limits: Vec<MovementLimit>,
 }
 
 /// What the title block of the report says.
@@ -227,6 +233,16 @@ impl Model {
     /// Checks that the user switched off, in input order.
     pub fn switched_off(&self) -> &[SwitchedOff] {
         &self.switched_off
+    }
+
+    /// What the screening for fatigue rests on.
+    pub fn fatigue(&self) -> &Fatigue {
+        &self.fatigue
+    }
+
+    /// Limits on movement, in input order.
+    pub fn limits(&self) -> &[MovementLimit] {
+        &self.limits
     }
 
     /// The joint with this exact name.

@@ -1,7 +1,7 @@
 //! The tables of `model.toml`, key by key.
 
 use super::Kind::{Direction, Flag, Number, Point, Tables, Text, Texts};
-use super::{BASIS, CHECK, GAMMA, KeyTable, MEMBERS, WELD_GROUP, WELDS, key};
+use super::{BASIS, CHECK, FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, GAMMA, KeyTable, LIMIT, MEMBERS, WELDS, WELD_GROUP, key};
 
 /// Every table of `model.toml`.
 pub const KEY_TABLES: &[&KeyTable] = &[
@@ -25,6 +25,10 @@ pub const KEY_TABLES: &[&KeyTable] = &[
     &CHECK,
     &WELDS,
     &WELD_GROUP,
+    &FATIGUE,
+    &FATIGUE_GROUP,
+    &FATIGUE_PAIR,
+    &LIMIT,
 ];
 
 /// The top of the file.
@@ -51,6 +55,8 @@ pub const TOP: KeyTable = KeyTable {
         key("members", Tables, "`[members]`"),
         key("checks", Tables, "`[checks.CODE]`"),
         key("welds", Tables, "`[welds]`"),
+        key("fatigue", Tables, "`[fatigue]`"),
+        key("limits", Tables, "`[limits.NAME]`"),
     ],
 };
 

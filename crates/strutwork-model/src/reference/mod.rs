@@ -6,6 +6,7 @@
 mod judging;
 mod keys;
 mod page;
+mod screening;
 mod tables;
 mod welds;
 
@@ -15,6 +16,7 @@ pub use keys::{
     WEIGHED, WEIGHED_CORNERS,
 };
 pub use page::markdown;
+pub use screening::{FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, LIMIT};
 pub use tables::{
     BODIES, JOINTS, LOADS, MASSES, PANELS, SETTLEMENTS, SUPPORTS, SUSPENSION, TABLES, TEMPERATURES, TUBE_LOADS,
     TUBE_POINT_LOADS, TUBES,

@@ -12,6 +12,7 @@ mod mounted;
 mod number;
 mod panelled;
 mod rows;
+mod screened;
 mod settings;
 mod table;
 mod tables;
@@ -31,6 +32,7 @@ pub use rows::{
     HoldWritten, JointRow, LoadRow, MassRow, SettlementRow, SupportRow, TemperatureRow, TubeLoadRow, TubePointLoadRow,
     TubeRow,
 };
+pub use screened::{DetailEntry, FatigueEntry, LimitEntry, PairEntry};
 pub use vehicle_entries::{AxleEntry, BoltEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
 pub use welded::{WeldEntry, WeldsEntry};
 pub use written::{Spot, Written};
@@ -99,6 +101,10 @@ pub struct ModelSpec {
     pub checks: Vec<CheckEntry>,
     /// `[welds]`.
     pub welds: WeldsEntry,
+    /// `[fatigue]`.
+    pub fatigue: FatigueEntry,
+    /// `[limits.…]`.
+    pub limits: Vec<LimitEntry>,
 }
 
 /// Reads the files of a model folder.

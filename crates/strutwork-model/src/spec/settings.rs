@@ -8,7 +8,7 @@ use super::entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, Tit
 use super::keys::{Document, Keys};
 use super::panelled::{FixingEntry, SoftJointsEntry};
 use super::vehicle_settings::{bolt, place, vehicle, weighed};
-use super::{ModelSpec, Spot, Written, judged, welded};
+use super::{ModelSpec, Spot, Written, judged, screened, welded};
 use crate::codes;
 use crate::diagnostic::Diagnostic;
 use crate::files;
@@ -44,6 +44,8 @@ pub(super) fn read(text: &str, spec: &mut ModelSpec, faults: &mut Vec<Diagnostic
     spec.members = judged::members(&root, &mut document);
     spec.checks = named(&root, "checks", &mut document, judged::check);
     spec.welds = welded::welds(&root, &mut document);
+    spec.fatigue = screened::fatigue(&root, &mut document);
+    spec.limits = named(&root, "limits", &mut document, screened::limit);
     // What was made of a broken line means nothing.
     let told = |fault: &Diagnostic| {
         fault.code == codes::TOML_SYNTAX || fault.place.as_ref().is_none_or(|place| !broken.contains(&place.line))

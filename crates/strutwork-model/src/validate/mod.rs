@@ -6,9 +6,11 @@ mod carriers;
 mod cases;
 mod connected;
 mod corners;
+mod fatigue;
 mod fixings;
 mod joints;
 mod judging;
+mod limits;
 mod masses;
 mod materials;
 mod names;
@@ -65,6 +67,8 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let members = judging::members(spec, &mut log);
     let switched_off = judging::switched_off(spec, &mut log);
     let welds = welds::check(spec, &tubes, &sections, &mut log);
+    let fatigue = fatigue::check(spec, &mut log);
+    let limits = limits::check(spec, &look, &mut log);
     settings::weight(spec, &options, &tubes, &panels, &materials, &mut log);
     settings::held(spec, &options, &mut log);
 
@@ -92,6 +96,8 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
             members,
             switched_off,
             welds,
+            fatigue,
+            limits: limits.into_iter().collect::<Option<_>>()?,
         })
     })();
     if log.0.iter().any(|fault| fault.severity == Severity::Error) {

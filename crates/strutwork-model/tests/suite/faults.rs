@@ -4,6 +4,7 @@
 use crate::faults_judging;
 use crate::faults_modules;
 use crate::faults_panels;
+use crate::faults_screening;
 use crate::folder::{change, file, folder, toml_with_vehicle, with, without};
 use strutwork_model::{Code, Diagnostic, Faults, InputFiles, codes, read_model};
 
@@ -384,6 +385,7 @@ fn every() -> Vec<Case> {
         faults_panels::cases(),
         faults_judging::cases(),
         crate::welds::cases(),
+        faults_screening::cases(),
     ]
     .into_iter()
     .flatten()
