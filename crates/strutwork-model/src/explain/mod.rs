@@ -1,6 +1,7 @@
 //! The page of every code of this crate: what it means, the smallest example, what to do.
 
 mod bodies;
+mod bolts;
 mod files;
 mod geometry;
 mod judging;
@@ -42,6 +43,7 @@ const PARTS: &[&[Page]] = &[
     suspension::PAGES,
     panels::PAGES,
     judging::PAGES,
+    bolts::PAGES,
 ];
 
 const LENGTH: usize = {

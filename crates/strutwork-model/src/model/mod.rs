@@ -2,6 +2,7 @@
 
 mod acting;
 mod body;
+mod bolt;
 mod carrier;
 mod joint;
 mod judging;
@@ -16,7 +17,8 @@ mod tube;
 mod vehicle;
 
 pub use acting::{Axes, BodyLoad, JointLoad, PlainCase, Settlement, Temperature, TubeLoad, TubePointLoad};
-pub use body::{Body, Bolt, Bond, Mount};
+pub use body::{Body, Bond, Mount};
+pub use bolt::{Bolt, Clamps, ShearPlane, normal_clearance};
 pub use carrier::{Carrier, Point};
 pub use joint::Joint;
 pub use judging::{Basis, BasisKind, Buckling, BucklingLength, Gamma, Members, Route, SWITCHABLE, SwitchedOff};

@@ -3,14 +3,16 @@
 //! Reading goes by these lists (a column or key that is not in them is refused) and `strutwork reference --files` prints
 //! them, so that the page cannot differ from what is read.
 
+mod bolts;
 mod judging;
 mod keys;
 mod page;
 mod tables;
 
+pub use bolts::BOLT;
 pub use judging::{BASIS, CHECK, GAMMA, MEMBERS};
 pub use keys::{
-    AXLE, BOLT, CORNER, FACTOR, FIXING, KEY_TABLES, MATERIAL, OPTIONS, PLACE, SECTION, SOFT_JOINTS, TOP, VEHICLE,
+    AXLE, CORNER, FACTOR, FIXING, KEY_TABLES, MATERIAL, OPTIONS, PLACE, SECTION, SOFT_JOINTS, TOP, VEHICLE,
     WEIGHED, WEIGHED_CORNERS,
 };
 pub use page::markdown;
