@@ -119,9 +119,9 @@ pub const PAGES: &[Page] = &[
     Page {
         code: "D009",
         title: "load of a bolt, not checked",
-        meaning: "The greatest load of each bolted joint of a body over all cases. It is stated and held against nothing: bolts, preload, and the tube that is clamped are outside the scope.",
-        example: "2.1 kN across an M8.",
-        remedy: "Check the bolt and its surroundings by hand, or have it done.",
+        meaning: "The greatest load over all cases of a bolted joint of a body whose bolt has no size or no property class. It is stated and held against nothing.",
+        example: "2.1 kN across a bolt that is not named.",
+        remedy: "Give size and grade in [bolts.NAME] and name the bolt in bodies.csv; D040 and D041 check it then.",
     },
     Page {
         code: "D010",
@@ -136,5 +136,19 @@ pub const PAGES: &[Page] = &[
         meaning: "A frame that twists lets only a share K_c/(K_c + K_s) of a shift of roll couple between the axles through to the tyres. Below 0.8 springs and anti-roll bars tune the car less than they seem to.",
         example: "K_f = K_r = 400, so K_s = 200 N·m/deg: a frame of 800 passes 80 %.",
         remedy: "A stiffer frame between the spring places; see the softest bays.",
+    },
+    Page {
+        code: "D040",
+        title: "strength of a bolt",
+        meaning: "The bolt of a body at one of its joints, in each case: shear, tension, both together, bearing on the wall, plate or sleeve that it goes through, and pulling through it, after EN 1993-1-8 Table 3.4; for the face of a tube after 7.5. The force along the bolt is taken as tension whichever way it acts. Without an axis the whole force is judged in its worst direction. Where the edge distance is not given the least that is allowed is taken. The moment at a mount is not carried by one bolt alone: where there is one it is printed as outside scope. Prying, bending and welds of plates and sleeves, and fatigue of the bolt are left out.",
+        example: "M10 8.8 with 8 kN across it and 15 kN along it, γ_M2 = 1.25: 8/22.3 + 15/(1.4 · 33.4) = 0.68.",
+        remedy: "A larger bolt or a higher class, the shank in the shear plane, two shear planes, a thicker plate, a sleeve welded into the tube, more distance to the edge.",
+    },
+    Page {
+        code: "D041",
+        title: "what a bolt clamps",
+        meaning: "A thin tube gives way when a bolt is tightened across it: its faces bend, the preload is lost and the bolt works loose. A sleeve welded through both walls takes it. With `preload_n` the tube's face or the sleeve is held against it; without, what it bears is told beside what a fully tightened bolt pulls with, 0.7 f_ub A_s. With `friction` as well it is told whether the joint slips, which is no limit of strength. A warning says that a wall under 3 mm is clamped without a sleeve, or that it is not given what the bolt clamps.",
+        example: "M10 8.8 across a tube 30 × 1.5: its face gives way at 4.3 kN; the bolt can pull with 32 kN.",
+        remedy: "Weld a sleeve into the tube, such as 16 × 2.5 for M10, or bolt to a plate that is welded to it; give `clamps` in [bolts.NAME].",
     },
 ];

@@ -97,7 +97,9 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     design::panels::bonds,
     design::bays::check,
     design::chassis_share::check,
-    design::mounts::check,
+    design::bolts::strength::check,
+    design::bolts::clamped::check,
+    design::bolts::stated::check,
     design::scope::check,
 ];
 

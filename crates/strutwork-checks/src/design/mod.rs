@@ -1,8 +1,8 @@
 //! Whether the frame is strong enough.
 
 pub mod bays;
+pub mod bolts;
 pub mod chassis_share;
-pub mod mounts;
 pub mod panels;
 pub mod scope;
 pub mod ultimate;

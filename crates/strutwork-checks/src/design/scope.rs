@@ -13,7 +13,11 @@ const NOT_CHECKED: &[(&str, &str)] = &[
     ("buckling", "buckling of tubes and of the frame is not checked: a slender brace may bow out below its yield load"),
     ("joints", "local strength and softness of tube walls at joints are not checked; joints are taken as rigid"),
     ("fatigue", "fatigue is not checked: a weld can crack under repeated loads far below yield"),
-    ("bolts", "bolts, brackets, suspension links and mounts are not checked"),
+    (
+        "bolts",
+        "bolts are checked where a body's mount names one with size and class; other bolts, those of belts and suspension links \
+         among them, brackets, links and uprights are not checked",
+    ),
 ];
 
 /// The list of what is outside this version's scope; and tubes without stresses or strength.

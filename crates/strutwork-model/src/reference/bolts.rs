@@ -34,11 +34,19 @@ pub const BOLT: KeyTable = KeyTable {
         key(
             "edge_mm",
             Number,
-            "from the middle of the hole to the nearest edge of the wall or plate, any direction; default: the least that is allowed, 1.2 of the hole",
+            "from the middle of the hole to the nearest edge of the wall or plate, any direction; default: the least that is allowed, 1.2 of the hole (or of the sleeve)",
         ),
-        key("hole_mm", Number, "diameter of the hole; default: 1 mm more than the bolt up to 14 mm, 2 mm more above it"),
+        key(
+            "hole_mm",
+            Number,
+            "diameter of the hole in tube or plate; default: 1 mm more than the bolt up to 14 mm, 2 mm more above it",
+        ),
         key("preload_n", Number, "force that the bolt is tightened to; slip, crushing and the sleeve are judged by it"),
-        key("friction", Number, "slip factor of the faces that the bolt clamps together, such as 0.2 for untreated steel"),
+        key(
+            "friction",
+            Number,
+            "slip factor of the faces that the bolt clamps together, such as 0.2 for untreated steel",
+        ),
         key("countersunk", Flag, "true: the head is sunk into what it clamps; default false"),
     ],
 };

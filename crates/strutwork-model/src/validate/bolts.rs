@@ -34,7 +34,11 @@ impl Keys<'_, '_> {
         let size = self.size();
         let diameter = size.map(|size| size.diameter_mm * MM);
         let hole = self.hole(diameter);
-        let drilled = hole.or_else(|| diameter.map(|diameter| diameter + normal_clearance(diameter)));
+        let clamps = self.clamps(look, diameter);
+        let drilled = match clamps {
+            Some(Clamps::Sleeve { outer, .. }) => Some(outer),
+            _ => hole.or_else(|| diameter.map(|diameter| diameter + normal_clearance(diameter))),
+        };
         Bolt {
             name: name.value.clone(),
             size,
@@ -42,7 +46,7 @@ impl Keys<'_, '_> {
             axis,
             shear_plane: self.shear_plane(),
             shear_planes: self.planes(),
-            clamps: self.clamps(look, diameter),
+            clamps,
             edge: self.edge(drilled),
             hole,
             preload: self.value("preload_n", &self.entry.preload_n, 200.0..=400_000.0),
@@ -133,6 +137,13 @@ impl Keys<'_, '_> {
                 self.log.error(codes::KEYS_DISAGREE, spot, &entry.name, message, help);
             }
         }
+        if let Some(hole) = &entry.hole_mm
+            && clamped == "sleeve"
+        {
+            let message = format!("the bolt `{}` goes through a sleeve, and has `hole_mm`", entry.name.value);
+            let help = "the bore of the sleeve is its hole: take `hole_mm` out";
+            self.log.error(codes::KEYS_DISAGREE, hole.spot, &entry.name, message, help);
+        }
         match clamped {
             "tube" => Some(Clamps::Tube),
             "sleeve" => self.sleeve(diameter),
@@ -209,7 +220,7 @@ impl Keys<'_, '_> {
         {
             let name = &self.entry.name;
             let message = format!(
-                "the bolt `{}`: its hole of {:.1} mm breaks an edge {} mm away",
+                "the bolt `{}`: a hole of {:.1} mm breaks an edge {} mm away",
                 name.value,
                 to_mm(hole),
                 written.value

@@ -37,6 +37,18 @@ fn of_what_it_clamps() -> Vec<Case> {
         ),
         (codes::MISSING_KEY, ("model.toml", 24, 10, 7), "`plate_mm", with("plate_mm = 4\n", "")),
         (codes::MISSING_KEY, ("model.toml", 35, 10, 8), "`sleeve_wall_mm", with("sleeve_wall_mm = 3\n", "")),
+        (
+            codes::KEYS_DISAGREE,
+            ("model.toml", 38, 11, 2),
+            "bore of the sleeve",
+            with("wall_mm = 3\n", "wall_mm = 3\nhole_mm = 12\n"),
+        ),
+        (
+            codes::BOLT_EDGE,
+            ("model.toml", 38, 11, 1),
+            "18.0 mm breaks",
+            with("wall_mm = 3\n", "wall_mm = 3\nedge_mm = 9\n"),
+        ),
         (codes::SLEEVE_BORE, ("model.toml", 37, 18, 1), "10.0 mm", with("wall_mm = 3\n", "wall_mm = 4\n")),
         (codes::UNKNOWN_MATERIAL, ("model.toml", 26, 18, 6), "`mild`", with("ial = \"mild\"", "ial = \"mlid\"")),
         (codes::BOLT_VALUE, ("model.toml", 25, 12, 2), "`plate_mm`", with("plate_mm = 4", "plate_mm = -4")),

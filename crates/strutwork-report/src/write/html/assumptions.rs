@@ -133,7 +133,7 @@ pub(super) fn contents(model: &Model) -> Vec<(&'static str, String)> {
         match model.bodies().len() {
             0 => "none: what is bolted to the frame counts as mass alone".to_owned(),
             number => format!(
-                "{} on {}: loads of bolts are stated, their strength is not checked",
+                "{} on {}: loads of bolts are stated; bolts with size and class are checked one by one",
                 count(number, "body", "bodies"),
                 count(model.mounts().len(), "mount", "mounts")
             ),

@@ -69,9 +69,10 @@ const LOCAL: Caution = (
 );
 
 const BOLTS: Caution = (
-    "The strength of bolts is not checked, nor are local effects.",
-    "Loads of bolts are stated in section 7. The bolts themselves, their preload, threads, washers and brackets, the crushing \
-     of thin tube walls under a bolt's head, edges of holes, plates and dents need their own check.",
+    "Bolts are checked one by one, and local effects are not computed.",
+    "Bolts of bodies that have a size and a class are held against EN 1993-1-8 (section 10); of others the loads are stated \
+     (section 7). The moment at a mount, prying, brackets and the bending of plates, welds of sleeves and plates, threads in \
+     what they are screwed into, dents, and bolts of links, belts and seats need their own check.",
 );
 
 const MASSES: Caution = (
