@@ -119,9 +119,9 @@ pub const PAGES: &[Page] = &[
     Page {
         code: "D009",
         title: "load of a bolt, not checked",
-        meaning: "The greatest load of each bolted joint of a body over all cases. It is stated and held against nothing: bolts, preload, and the tube that is clamped are outside the scope.",
-        example: "2.1 kN across an M8.",
-        remedy: "Check the bolt and its surroundings by hand, or have it done.",
+        meaning: "The greatest load over all cases of a bolted joint of a body whose bolt has no size or no property class. It is stated and held against nothing.",
+        example: "2.1 kN across a bolt that is not named.",
+        remedy: "Give size and grade in [bolts.NAME] and name the bolt in bodies.csv; D040 and D041 check it then.",
     },
     Page {
         code: "D010",
@@ -188,5 +188,17 @@ pub const PAGES: &[Page] = &[
         meaning: "How far a joint moves, moves against another, or how much the distance of two joints changes, against a limit of [limits.NAME]. Loads count as they are, without the margin of the basis. A limit that names a case that is not there is an error.",
         example: "A door opening that may change by 2 mm and changes by 1.3 mm: 0.65.",
         remedy: "Stiffen the frame there; the softest bays (D008) say where it helps most. Or reconsider the limit: it is yours.",
+        code: "D040",
+        title: "strength of a bolt",
+        meaning: "The bolt of a body at one of its joints, in each case: shear, tension, both together, bearing on the wall, plate or sleeve that it goes through, and pulling through it, after EN 1993-1-8 Table 3.4; for the face of a tube after 7.5. The force along the bolt is taken as tension whichever way it acts. Without an axis the whole force is judged in its worst direction. Where the edge distance is not given the least that is allowed is taken. The moment at a mount is not carried by one bolt alone: where there is one it is printed as outside scope. Prying, bending and welds of plates and sleeves, and fatigue of the bolt are left out.",
+        example: "M10 8.8 with 8 kN across it and 15 kN along it, γ_M2 = 1.25: 8/22.3 + 15/(1.4 · 33.4) = 0.68.",
+        remedy: "A larger bolt or a higher class, the shank in the shear plane, two shear planes, a thicker plate, a sleeve welded into the tube, more distance to the edge.",
+    },
+    Page {
+        code: "D041",
+        title: "what a bolt clamps",
+        meaning: "A thin tube gives way when a bolt is tightened across it: its faces bend, the preload is lost and the bolt works loose. A sleeve welded through both walls takes it. With `preload_n` the tube's face or the sleeve is held against it; without, what it bears is told beside what a fully tightened bolt pulls with, 0.7 f_ub A_s. With `friction` as well it is told whether the joint slips, which is no limit of strength. A warning says that a wall under 3 mm is clamped without a sleeve, or that it is not given what the bolt clamps.",
+        example: "M10 8.8 across a tube 30 × 1.5: its face gives way at 4.3 kN; the bolt can pull with 32 kN.",
+        remedy: "Weld a sleeve into the tube, such as 16 × 2.5 for M10, or bolt to a plate that is welded to it; give `clamps` in [bolts.NAME].",
     },
 ];

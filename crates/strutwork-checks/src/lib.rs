@@ -114,6 +114,9 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     design::mounts::check,
     design::welds::check,
     design::heat_affected::check,
+    design::bolts::strength::check,
+    design::bolts::clamped::check,
+    design::bolts::stated::check,
     design::scope::check,
 ];
 

@@ -1,6 +1,8 @@
 //! The calculation behind a finding, written out.
 
 use crate::{Calculation, Finding, Judged, design};
+use crate::design::bolts;
+use crate::{Calculation, Finding, Judged};
 
 /// How a check writes out one of its findings.
 type Writer = fn(Judged<'_>, &Finding) -> Option<Calculation>;
@@ -17,6 +19,7 @@ const WRITERS: &[(&str, Writer)] = &[
     ("D050", design::fatigue::write),
     ("D060", design::movement::write),
 ];
+const WRITERS: &[(&str, Writer)] = &[("D040", bolts::strength::write), ("D041", bolts::clamped::write)];
 
 /// The calculation behind a finding, with every number put in; `None` for a finding that is not one formula's result.
 pub fn written(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {

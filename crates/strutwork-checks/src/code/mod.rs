@@ -21,6 +21,8 @@ pub mod fatigue;
 pub mod movement;
 pub mod panel;
 pub mod steel;
+pub mod bolt;
+pub mod steel;
 #[cfg(test)]
 pub(crate) mod worked;
 

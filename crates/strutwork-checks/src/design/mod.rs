@@ -15,6 +15,8 @@ pub mod chassis_share;
 pub mod fatigue;
 pub mod mounts;
 pub mod movement;
+pub mod bolts;
+pub mod chassis_share;
 pub mod panels;
 pub mod scope;
 pub mod section;

@@ -1,6 +1,7 @@
 //! The page of every code of this crate: what it means, the smallest example, what to do.
 
 mod bodies;
+mod bolts;
 mod files;
 mod geometry;
 mod judging;
@@ -46,6 +47,7 @@ const PARTS: &[&[Page]] = &[
     judging::PAGES,
     welds::PAGES,
     screening::PAGES,
+    bolts::PAGES,
 ];
 
 const LENGTH: usize = {

@@ -2,6 +2,7 @@
 
 mod acting;
 mod body;
+mod bolt;
 mod carrier;
 mod fatigue;
 mod joint;
@@ -19,7 +20,8 @@ mod vehicle;
 mod weld;
 
 pub use acting::{Axes, BodyLoad, JointLoad, PlainCase, Settlement, Temperature, TubeLoad, TubePointLoad};
-pub use body::{Body, Bolt, Bond, Mount};
+pub use body::{Body, Bond, Mount};
+pub use bolt::{Bolt, Clamps, ShearPlane, normal_clearance};
 pub use carrier::{Carrier, Point};
 pub use fatigue::{CATEGORIES, Detail, Fatigue, FatigueCurve, FatiguePair};
 pub use joint::Joint;

@@ -3,6 +3,7 @@
 //! [`parse`] makes a [`ModelSpec`] of the files of a model folder; a script makes or changes one by hand. Either way
 //! [`validate`](crate::validate::validate) makes a [`Model`](crate::Model) of it, or says every fault.
 
+mod bolted;
 mod carried;
 mod csv;
 mod entries;
@@ -23,6 +24,7 @@ mod vehicle_settings;
 mod welded;
 mod written;
 
+pub use bolted::BoltEntry;
 pub use carried::{CarrierWritten, LoadedWritten};
 pub use entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry};
 pub use judged::{BasisEntry, BucklingWritten, CheckEntry, GammaEntry, MembersEntry};
@@ -35,6 +37,7 @@ pub use rows::{
 pub use screened::{DetailEntry, FatigueEntry, LimitEntry, PairEntry};
 pub use vehicle_entries::{AxleEntry, BoltEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
 pub use welded::{WeldEntry, WeldsEntry};
+pub use vehicle_entries::{AxleEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
 pub use written::{Spot, Written};
 
 use serde::Serialize;

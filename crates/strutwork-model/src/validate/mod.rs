@@ -2,6 +2,7 @@
 
 mod axles;
 mod bodies;
+mod bolts;
 mod carriers;
 mod cases;
 mod connected;
@@ -49,11 +50,11 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let joints = joints::check(spec, &mut log);
     let look = Lookup::new(spec, &mut log);
     let tubes = tubes::check(spec, &look, &joints, &sections, &mut log);
-    let bolts = bodies::bolts(spec, &mut log);
+    let bolts = bolts::check(spec, &look, &mut log);
     let bodies = bodies::check(spec, &look, &joints, &bolts, &mut log);
     let fixings = fixings::check(spec, &mut log);
     let panels = panels::check(spec, &look, &joints, &tubes, &bodies, &mut log);
-    tubes::used(spec, &tubes, &panels, &mut log);
+    tubes::used(spec, &tubes, &panels, &bolts, &mut log);
     connected::check(spec, &look, &tubes, &bodies, &panels, &mut log);
     plausible::check(spec, &mut log);
     let supports = supports::check(spec, &look, &mut log);

@@ -1,6 +1,8 @@
 //! The model crate from the outside: whole folders in, a model or every fault out.
 
+mod bolts;
 mod faults;
+mod faults_bolts;
 mod faults_judging;
 mod faults_modules;
 mod faults_panels;

@@ -69,9 +69,10 @@ const LOCAL: Caution = (
 );
 
 const BOLTS: Caution = (
-    "Bolts are judged only where the model says what they are.",
-    "Loads of bolts are stated in section 7, what was judged of them in section 6. How they are tightened, threads in sheet, \
-     washers and brackets, edges of holes, plates and dents need their own check.",
+    "Bolts are judged one by one, and only where the model says what they are.",
+    "Bolts of bodies that have a size and a class are held against EN 1993-1-8 (section 6); of others the loads are stated \
+     (section 7). The moment at a mount, prying, brackets and the bending of plates, welds of sleeves and plates, threads in \
+     what they are screwed into, dents, and bolts of links, belts and seats need their own check.",
 );
 
 const MASSES: Caution = (

@@ -1,10 +1,11 @@
-//! D009: loads of bolted joints, which are stated and not checked.
+//! D009: loads of bolts that cannot be checked.
 
 use strutwork_model::{Code, Severity};
 
+use super::Bolted;
 use crate::{Finding, Judged, Subject};
 
-/// The greatest load of each mount over all cases: stated, outside the scope of any check here.
+/// The greatest load over all cases of each mount whose bolt has no size or no class: stated, and held against nothing.
 ///
 /// # Source
 /// None: no limit is applied.
@@ -14,6 +15,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
     model
         .mounts()
         .iter_with_id()
+        .filter(|(id, _)| Bolted::of(model, *id).is_none())
         .filter_map(|(id, mount)| {
             let mut worst = None;
             for case in &judged.results.cases {
@@ -28,7 +30,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
                 _ => String::new(),
             };
             Some(Finding {
- entered: Vec::new(),
+                entered: Vec::new(),
                 code: Code("D009"),
                 severity: Severity::Note,
                 case: case.to_owned(),
@@ -37,10 +39,10 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
                 limit: None,
                 unit: "N",
                 utilisation: None,
-                clause: "outside scope: bolts".to_owned(),
+                clause: "outside scope: a bolt without size and class".to_owned(),
                 message: format!(
-                    "the bolt of {} at joint {} carries up to {size:.0} N{parts} and {:.1} N·m; its strength, its preload and \
-                     the tube that it clamps are not checked",
+                    "the bolt of {} at joint {} carries up to {size:.0} N{parts} and {:.1} N·m; it has no size and class in \
+                     [bolts], so neither it nor what it clamps is checked",
                     model.bodies()[mount.body].name,
                     model.joints()[mount.joint].name,
                     load.moment
