@@ -230,7 +230,7 @@ pub fn digits(value: f64) -> String {
 }
 
 /// The formula with numbers for symbols; what is not among `with` stays.
-fn substitute(formula: &str, with: &[Put<'_>]) -> String {
+pub(crate) fn substitute(formula: &str, with: &[Put<'_>]) -> String {
     let mut out = String::with_capacity(formula.len());
     let mut rest = formula;
     while let Some(first) = rest.chars().next() {

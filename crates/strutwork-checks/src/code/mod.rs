@@ -5,5 +5,7 @@
 //! are recalled stands beside each.
 
 pub mod steel;
+#[cfg(test)]
+pub(crate) mod worked;
 
 pub use steel::{Partial, Verdict};
