@@ -4,6 +4,7 @@
 //! [`Pages`](crate::calculation::Pages) to write it out. Clauses are those of EN 1993; which sentences were read and which
 //! are recalled stands beside each.
 
+pub mod joint;
 pub mod steel;
 #[cfg(test)]
 pub(crate) mod worked;
