@@ -91,6 +91,7 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     trust::relief::check,
     design::yielding::check,
     design::ultimate::check,
+    design::joints::check,
     design::panels::buckling,
     design::panels::stress,
     design::panels::fasteners,

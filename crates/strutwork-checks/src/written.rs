@@ -6,7 +6,7 @@ use crate::{Calculation, Finding, Judged};
 type Writer = fn(Judged<'_>, &Finding) -> Option<Calculation>;
 
 /// The checks that can write out what they found, by code.
-const WRITERS: &[(&str, Writer)] = &[];
+const WRITERS: &[(&str, Writer)] = &[("D030", crate::design::joints::write)];
 
 /// The calculation behind a finding, with every number put in; `None` for a finding that is not one formula's result.
 pub fn written(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {

@@ -2,6 +2,7 @@
 
 pub mod bays;
 pub mod chassis_share;
+pub mod joints;
 pub mod mounts;
 pub mod panels;
 pub mod scope;

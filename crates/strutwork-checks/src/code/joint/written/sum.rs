@@ -40,7 +40,14 @@ pub(super) fn write<S: Sink>(done: &Computed<'_>, book: &mut Book<'_, S>) {
     let tags: Vec<Tag> =
         done.ways.iter().enumerate().map(|(place, way)| Tag::of(way.kind, done.brace.angle, place)).collect();
     let part = |over: &str| tags.iter().map(|tag| tag.fill(over)).collect::<Vec<_>>().join(" + ");
-    let formula = format!("1 / ({})", part("s_# / N_Rd,#"));
+    let formula = match &tags[..] {
+        [one] => one.fill("N_Rd,#"),
+        // Where one way bears nothing, nothing can be carried.
+        _ if outcome.axial_resistance == 0.0 => {
+            format!("min({})", tags.iter().map(|tag| tag.fill("N_Rd,#")).collect::<Vec<_>>().join(", "))
+        }
+        _ => format!("1 / ({})", part("s_# / N_Rd,#")),
+    };
     book.step("N_1,Rd", &formula, outcome.axial_resistance, Unit::N, "what the joint bears of axial force alone");
     let note = "of the brace's own strength A_1 · f_y1";
     book.step("efficiency", "N_1,Rd / (A_1 · f_y1)", outcome.efficiency, Unit::ONE, note);
