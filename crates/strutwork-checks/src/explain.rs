@@ -200,5 +200,10 @@ pub const PAGES: &[Page] = &[
         meaning: "A thin tube gives way when a bolt is tightened across it: its faces bend, the preload is lost and the bolt works loose. A sleeve welded through both walls takes it. With `preload_n` the tube's face or the sleeve is held against it; without, what it bears is told beside what a fully tightened bolt pulls with, 0.7 f_ub A_s. With `friction` as well it is told whether the joint slips, which is no limit of strength. A warning says that a wall under 3 mm is clamped without a sleeve, or that it is not given what the bolt clamps.",
         example: "M10 8.8 across a tube 30 × 1.5: its face gives way at 4.3 kN; the bolt can pull with 32 kN.",
         remedy: "Weld a sleeve into the tube, such as 16 × 2.5 for M10, or bolt to a plate that is welded to it; give `clamps` in [bolts.NAME].",
+        code: "D030",
+        title: "a tube on the wall of another",
+        meaning: "Where a tube is welded to the side of another, the wall of that other one (the chord) often bears less than the tube itself. Its forces at the joint are held against EN 1993-1-8 section 7: yielding of the chord's face, crushing of its side walls, punching, shear of the chord, and breaking of the tube where its load crowds to its corners. The chord is the largest tube that runs straight through the joint. How the tubes of one plane balance each other decides on the kind of joint (T, Y, X, K, N), part by part. Limits of the tables that are passed, walls under 2.5 mm among them, are named and the result is a screening, no pass; so are corners where no tube runs through and joints with tubes in several planes, which are beyond the code.",
+        example: "A 25 × 1.5 diagonal at 45° on the face of a 40 × 2 rail in S235: the face bears 14.95 kN, 47 % of what the diagonal itself bears.",
+        remedy: "A wider tube on the same chord (side walls carry from a width ratio of 0.85 on), a thicker chord, two diagonals that meet so that they balance each other, or a plate on the chord's face, judged by hand. Left out: shear and torsion of the tube, stiffeners, the welds.",
     },
 ];

@@ -103,6 +103,7 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     design::section::check,
     design::member::check,
     design::slenderness::check,
+    design::joints::check,
     design::panels::buckling,
     design::panels::stress,
     design::panels::fasteners,

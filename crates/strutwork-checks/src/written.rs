@@ -20,6 +20,7 @@ const WRITERS: &[(&str, Writer)] = &[
     ("D060", design::movement::write),
 ];
 const WRITERS: &[(&str, Writer)] = &[("D040", bolts::strength::write), ("D041", bolts::clamped::write)];
+const WRITERS: &[(&str, Writer)] = &[("D030", crate::design::joints::write)];
 
 /// The calculation behind a finding, with every number put in; `None` for a finding that is not one formula's result.
 pub fn written(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {

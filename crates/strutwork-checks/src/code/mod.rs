@@ -23,6 +23,8 @@ pub mod panel;
 pub mod steel;
 pub mod bolt;
 pub mod steel;
+pub mod joint;
+pub mod steel;
 #[cfg(test)]
 pub(crate) mod worked;
 

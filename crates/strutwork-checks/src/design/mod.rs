@@ -13,6 +13,7 @@ pub mod member;
 mod cases;
 pub mod chassis_share;
 pub mod fatigue;
+pub mod joints;
 pub mod mounts;
 pub mod movement;
 pub mod bolts;
