@@ -78,10 +78,19 @@ impl Row {
             },
             check: format!("{} ({})", tally::title(finding.code.0), finding.code.0),
             case: finding.case.clone(),
-            clause: finding.clause.clone(),
+            clause: shortened(&finding.clause),
             also: if others.is_empty() { String::new() } else { format!("also outside scope: {}", others.join(", ")) },
             calculation: calculations.number(finding),
         }
+    }
+}
+
+/// A clause with the first of its reasons alone, where it has several; the file and the calculation have them all.
+fn shortened(clause: &str) -> String {
+    let parts: Vec<&str> = clause.split("; ").collect();
+    match parts.as_slice() {
+        [first, more @ .., last] if more.len() > 1 => format!("{first}; {} more reasons; {last}", more.len()),
+        _ => clause.to_owned(),
     }
 }
 
