@@ -5,8 +5,8 @@ use strutwork_model::Severity;
 
 use crate::run::Run;
 
-/// Rules of one check that are told apart; further ones are counted alone.
-const MOST_RULES: usize = 40;
+/// Rules of one check that are kept apart. A check has few; where its rules name sizes of single items, no more are sought.
+const MOST_RULES: usize = 16;
 
 /// The findings of one code.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,22 +19,22 @@ pub struct Check<'a> {
     pub severities: [usize; 3],
     /// How many a clause does not cover.
     pub outside: usize,
+    /// Of these the one nearest to its limit; of those without a limit, the first.
+    pub worst_outside: Option<&'a Finding>,
     /// How many are notes that their clause covers: passed, or good to know.
     pub notes_in_scope: usize,
     /// The one nearest to its limit; the first where none has a limit.
     pub worst: &'a Finding,
-    /// By clause or rule, in the order in which they first occur.
+    /// Clauses or rules that cover what they judge, in the order in which they first occur; the first few where there are many.
     pub rules: Vec<Rule<'a>>,
 }
 
-/// The findings of one code under one clause.
+/// A clause under which a check judges.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Rule<'a> {
     /// The clause.
     pub clause: &'a str,
-    /// How many.
-    pub count: usize,
-    /// The one nearest to its limit; of those without a limit, the first.
+    /// The finding nearest to its limit; of those without a limit, the first.
     pub worst: &'a Finding,
 }
 
@@ -54,6 +54,7 @@ pub fn checks<'a>(run: &Run<'a>) -> Vec<Check<'a>> {
                 title: title(finding.code.0),
                 severities: [0; 3],
                 outside: 0,
+                worst_outside: None,
                 notes_in_scope: 0,
                 worst: finding,
                 rules: Vec::new(),
@@ -65,33 +66,27 @@ pub fn checks<'a>(run: &Run<'a>) -> Vec<Check<'a>> {
             Severity::Warning => 1,
             Severity::Note => 2,
         }] += 1;
-        of_code.outside += usize::from(finding.is_outside());
-        of_code.notes_in_scope += usize::from(finding.severity == Severity::Note && !finding.is_outside());
         of_code.worst = nearer(of_code.worst, finding);
+        if finding.is_outside() {
+            of_code.outside += 1;
+            of_code.worst_outside = Some(of_code.worst_outside.map_or(finding, |best| nearer(best, finding)));
+            continue;
+        }
+        of_code.notes_in_scope += usize::from(finding.severity == Severity::Note);
         let rules = &mut of_code.rules;
         if rules.get(rule).is_none_or(|known| known.clause != finding.clause) {
-            rule = rules.iter().position(|known| known.clause == finding.clause).unwrap_or(rules.len());
+            rule = match rules.iter().position(|known| known.clause == finding.clause) {
+                Some(known) => known,
+                None if rules.len() < MOST_RULES => {
+                    rules.push(Rule { clause: &finding.clause, worst: finding });
+                    rules.len() - 1
+                }
+                None => continue,
+            };
         }
-        if let Some(known) = rules.get_mut(rule) {
-            known.count += 1;
-            known.worst = nearer(known.worst, finding);
-        } else if rules.len() < MOST_RULES {
-            rules.push(Rule { clause: &finding.clause, count: 1, worst: finding });
-        }
+        rules[rule].worst = nearer(rules[rule].worst, finding);
     }
     checks
-}
-
-impl Check<'_> {
-    /// How many findings there are.
-    pub fn count(&self) -> usize {
-        self.severities.iter().sum()
-    }
-
-    /// How many fall under rules that are not told apart.
-    pub fn under_other_rules(&self) -> usize {
-        self.count() - self.rules.iter().map(|rule| rule.count).sum::<usize>()
-    }
 }
 
 /// What a check is called; its code where nothing explains it.

@@ -77,7 +77,8 @@ fn caption(view: View, joints: &[(JointId, &Finding)]) -> String {
             text.push_str(&format!(" Only the {MANY_JOINTS} worst joints are marked."));
         }
     }
-    text.push_str(" Numbers stand at the worst.");
+    let numbered = if joints.is_empty() { "" } else { ", joints in black, tubes in blue" };
+    text.push_str(&format!(" Numbers stand at the worst{numbered}."));
     text
 }
 
@@ -153,6 +154,8 @@ fn numbers(
         let at = sheet.at(run.model.joints()[*joint].at);
         labels.around(svg, at, NUMBER_TEXT, &fixed(finding.utilisation.unwrap_or(0.0), 2));
     }
+    svg.close();
+    svg.open(&format!("class=\"names\" fill=\"{}\" font-size=\"{NUMBER_TEXT}\" font-weight=\"600\"", ink::BLUE));
     for (tube, used) in tubes.into_iter().take(NUMBERED) {
         let [from, to] = run.model.tube_ends(tube).map(|end| sheet.at(end));
         labels.around(svg, ((from.0 + to.0) / 2.0, (from.1 + to.1) / 2.0), NUMBER_TEXT, &fixed(used, 2));

@@ -7,8 +7,8 @@
 //! - [`twist`]: the twist along the frame of every case that measures it;
 //! - [`envelope`]: the least and the greatest of every tube over all cases;
 //! - [`mass_table`]: what it weighs, item by item;
-//! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`]: bolts of bodies, suspension links, skins,
-//!   bodies, bays, soft joints; written only where the model has them.
+//! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`], [`welds`]: bolts of bodies, suspension
+//!   links, skins, bodies, bays, soft joints, welds; written only where the model has them.
 
 pub mod applied_loads;
 pub mod bays;
@@ -26,6 +26,7 @@ pub mod panels;
 pub mod reactions;
 pub mod soft_ends;
 pub mod twist;
+pub mod welds;
 
 use strutwork_model::units::{to_deg, to_mm};
 
@@ -54,6 +55,7 @@ pub const ALL: &[(Make, bool)] = &[
     (body_movements::table, true),
     (bays::table, true),
     (soft_ends::table, true),
+    (welds::table, true),
 ];
 
 /// The column that names the case.

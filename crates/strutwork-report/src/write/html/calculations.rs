@@ -16,7 +16,7 @@ const WORST: usize = 8;
 /// How far down a list the search goes where a check cannot be written out.
 const FURTHEST: usize = 24;
 /// A calculation of no more lines than this is kept on one page.
-const KEPT_TOGETHER: usize = 45;
+const KEPT_TOGETHER: usize = 36;
 
 /// Calculations written out, the worst first.
 pub(super) struct Calculations<'a> {

@@ -32,14 +32,15 @@ pub(super) struct Notes<'a> {
     pub(super) example: &'a str,
 }
 
-/// Findings of one code that its clause does not cover, under one rule.
+/// Findings of one code that a clause does not cover.
 pub(super) struct Beyond<'a> {
     pub(super) code: &'static str,
     pub(super) title: &'static str,
     pub(super) count: usize,
-    pub(super) rule: &'a str,
     /// The greatest utilisation among them.
     pub(super) used: String,
+    /// Why that one is outside.
+    pub(super) rule: &'a str,
 }
 
 /// What a run has to say.
@@ -140,35 +141,31 @@ fn warned(diagnostic: &Diagnostic) -> Said<'_> {
 
 /// Notes by code; rule and example are those of the one nearest to its limit.
 fn notes<'a>(checks: &[Check<'a>]) -> Vec<Notes<'a>> {
-    let within = |check: &Check<'a>| {
-        let covered =
-            check.rules.iter().filter(|rule| !rule.worst.is_outside() && rule.worst.severity == Severity::Note);
-        let worst =
-            covered.reduce(|best, next| if next.worst.utilisation > best.worst.utilisation { next } else { best })?;
+    let noted = |check: &Check<'a>| {
+        let passed = check.rules.iter().map(|rule| rule.worst).filter(|worst| worst.severity == Severity::Note);
+        let worst = passed.reduce(|best, next| if next.utilisation > best.utilisation { next } else { best })?;
         Some(Notes {
             code: check.code,
             title: check.title,
             count: check.notes_in_scope,
-            rule: worst.clause,
-            example: &worst.worst.message,
+            rule: &worst.clause,
+            example: &worst.message,
         })
     };
-    checks.iter().filter_map(within).collect()
+    checks.iter().filter_map(noted).collect()
 }
 
-/// What a clause does not cover and was put through its formula all the same, by code and rule.
+/// What a clause does not cover and was put through its formula all the same, by code.
 fn beyond<'a>(checks: &[Check<'a>]) -> Vec<Beyond<'a>> {
-    let rules = checks.iter().flat_map(|check| check.rules.iter().map(move |rule| (check, rule)));
-    let mut all: Vec<Beyond<'a>> = rules
-        .filter(|(_, rule)| rule.worst.is_outside() && rule.worst.utilisation.is_some())
-        .map(|(check, rule)| Beyond {
+    let beyond = |check: &Check<'a>| {
+        let worst = check.worst_outside?;
+        Some(Beyond {
             code: check.code,
             title: check.title,
-            count: rule.count,
-            rule: rule.clause,
-            used: rule.worst.utilisation.map_or_else(String::new, |used| fixed(used, 2)),
+            count: check.outside,
+            used: fixed(worst.utilisation?, 2),
+            rule: &worst.clause,
         })
-        .collect();
-    all.truncate(SHOWN);
-    all
+    };
+    checks.iter().filter_map(beyond).collect()
 }

@@ -78,10 +78,23 @@ impl Row {
             },
             check: format!("{} ({})", tally::title(finding.code.0), finding.code.0),
             case: finding.case.clone(),
-            clause: finding.clause.clone(),
+            clause: shortened(finding),
             also: if others.is_empty() { String::new() } else { format!("also outside scope: {}", others.join(", ")) },
             calculation: calculations.number(finding),
         }
+    }
+}
+
+/// The clause; of what is outside its scope, which its row says, the first reason. The file and the calculation have them all.
+fn shortened(finding: &Finding) -> String {
+    let clause = &finding.clause;
+    let Some(reasons) = clause.strip_prefix("outside scope: ") else { return clause.clone() };
+    let (first, rest) = reasons.split_once("; ").unwrap_or((reasons, ""));
+    match rest.split("; ").count() - usize::from(rest.is_empty()) {
+        0 => first.to_owned(),
+        // The clause itself stands last.
+        1 => format!("{first} ({rest})"),
+        more => format!("{first}; and {} more", more - 1),
     }
 }
 

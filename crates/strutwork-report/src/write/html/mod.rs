@@ -27,6 +27,7 @@ mod summary;
 mod table;
 mod trust;
 mod vehicle;
+mod welds;
 mod words;
 
 use askama::Template;
@@ -51,6 +52,7 @@ use sources::Source;
 use stiffness::StiffnessView;
 use summary::Summary;
 use table::TableView;
+use welds::WeldView;
 
 /// The whole report. Everything that comes from the model is escaped.
 pub fn report_html(run: &Run<'_>) -> String {
@@ -83,6 +85,7 @@ struct Page<'a> {
     governing: Governing,
     calculations: Calculations<'a>,
     unjudged: usize,
+    welds: Option<WeldView>,
     envelope: Option<TableView>,
     parts: Parts,
     stiffness: StiffnessView,
@@ -129,6 +132,7 @@ impl<'a> Page<'a> {
             governing: Governing::of(run, &utilisations, &calculations),
             calculations,
             unjudged: utilisations.unjudged(),
+            welds: WeldView::of(run),
             envelope: envelope::by_group(run),
             parts: Parts::of(run),
             stiffness: StiffnessView::of(run),

@@ -31,7 +31,7 @@ pub(super) fn of(run: &Run<'_>, checks: &[Check<'_>]) -> Vec<Source> {
         list.add(format!("Factor {}", factor.name), &factor.source);
     }
     for check in checks {
-        for rule in check.rules.iter().filter(|rule| !rule.worst.is_outside()) {
+        for rule in &check.rules {
             list.add(format!("Check {}", check.code), rule.clause);
         }
     }
