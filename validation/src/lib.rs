@@ -15,9 +15,13 @@
 
 mod case;
 mod cases;
+mod checked;
 mod embedded;
 mod fault;
+mod frame;
+mod lines;
 mod part;
+mod place;
 mod printed;
 mod property;
 mod read;
@@ -31,6 +35,7 @@ pub use case::{Allowed, Basis, Case, How, Quantity, Seen, Source, Suite, WheelFo
 pub use embedded::suite;
 pub use fault::CaseFault;
 pub use part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
+pub use place::Place;
 pub use printed::Printed;
 pub use property::{MassProperty, SectionProperty};
 pub use read::read_case;

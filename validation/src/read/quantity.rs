@@ -22,11 +22,12 @@ pub(super) fn read(number: usize, table: Table) -> Result<Quantity, CaseFault> {
         seen: entry.optional("seen")?.map(super::seen).transpose()?,
     };
     entry.nothing_left()?;
-    let dimension = quantity.what.dimension();
-    if quantity.unit.dimension != dimension {
-        return Err(CaseFault::Unit { quantity: number, unit: quantity.unit.name, dimension });
+    match quantity.what.dimension() {
+        Some(dimension) if dimension != quantity.unit.dimension => {
+            Err(CaseFault::Unit { quantity: number, unit: quantity.unit.name, dimension })
+        }
+        _ => Ok(quantity),
     }
-    Ok(quantity)
 }
 
 /// The keys not yet read.
@@ -63,6 +64,10 @@ impl Entry {
 
     pub(super) fn missing(&self, key: &'static str) -> CaseFault {
         CaseFault::Key { quantity: self.number, key }
+    }
+
+    pub(super) fn has(&self, key: &'static str) -> bool {
+        self.table.contains_key(key)
     }
 
     pub(super) fn optional(&mut self, key: &'static str) -> Result<Option<String>, CaseFault> {
