@@ -4,11 +4,16 @@
 //! [`Pages`](crate::calculation::Pages) to write it out. Clauses are those of EN 1993; which sentences were read and which
 //! are recalled stands beside each.
 
+pub mod bolt;
 pub mod class;
 pub mod effective;
-pub mod haz;
 pub mod elastic;
+pub mod fatigue;
+pub mod haz;
+pub mod joint;
 pub mod member;
+pub mod movement;
+pub mod panel;
 pub mod profile;
 #[cfg(test)]
 pub(crate) mod profiles;
@@ -17,14 +22,6 @@ pub mod section;
 pub mod steel;
 pub mod walls;
 pub mod weld;
-pub mod fatigue;
-pub mod movement;
-pub mod panel;
-pub mod steel;
-pub mod bolt;
-pub mod steel;
-pub mod joint;
-pub mod steel;
 #[cfg(test)]
 pub(crate) mod worked;
 

@@ -2,29 +2,26 @@
 
 pub mod bays;
 pub mod beside_weld;
+pub mod bolts;
+mod cases;
 pub mod chassis_share;
+pub mod class;
+mod diagram;
+pub mod fatigue;
 #[cfg(test)]
 mod frames;
 pub mod heat_affected;
-pub mod margin;
-pub mod class;
-mod diagram;
-pub mod member;
-mod cases;
-pub mod chassis_share;
-pub mod fatigue;
 pub mod joints;
-pub mod mounts;
+pub mod margin;
+pub mod member;
 pub mod movement;
-pub mod bolts;
-pub mod chassis_share;
 pub mod panels;
 pub mod scope;
 pub mod section;
 pub mod slenderness;
 pub mod steel_tube;
-pub mod tube_walls;
 mod sweep;
+pub mod tube_walls;
 pub mod ultimate;
 pub mod weld_list;
 pub mod welds;

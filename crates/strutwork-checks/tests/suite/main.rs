@@ -1,8 +1,8 @@
 //! Every check passes where it should and speaks up where it should.
 
 mod figures;
-mod steel;
 mod screening;
+mod steel;
 
 use strutwork_checks::{Finding, Judged, check_all};
 use strutwork_loads::derive_plain;

@@ -32,7 +32,7 @@ pub struct Page {
 }
 
 /// One page for each `M` code, in order.
-pub const PAGES: &[Page] = &join::<LENGTH>();
+pub const PAGES: &[Page] = &join::<{ length(PARTS) }>(PARTS);
 
 const PARTS: &[&[Page]] = &[
     files::PAGES,
@@ -46,26 +46,28 @@ const PARTS: &[&[Page]] = &[
     panels::PAGES,
     judging::PAGES,
     welds::PAGES,
-    screening::PAGES,
     bolts::PAGES,
+    screening::PAGES,
 ];
 
-const LENGTH: usize = {
+/// How many pages the parts have together.
+pub const fn length(parts: &[&[Page]]) -> usize {
     let (mut length, mut part) = (0, 0);
-    while part < PARTS.len() {
-        length += PARTS[part].len();
+    while part < parts.len() {
+        length += parts[part].len();
         part += 1;
     }
     length
-};
+}
 
-const fn join<const N: usize>() -> [Page; N] {
-    let mut all = [PARTS[0][0]; N];
+/// The pages of all parts in one row; `N` is their [`length`].
+pub const fn join<const N: usize>(parts: &[&[Page]]) -> [Page; N] {
+    let mut all = [parts[0][0]; N];
     let (mut at, mut part) = (0, 0);
-    while part < PARTS.len() {
+    while part < parts.len() {
         let mut row = 0;
-        while row < PARTS[part].len() {
-            all[at] = PARTS[part][row];
+        while row < parts[part].len() {
+            all[at] = parts[part][row];
             at += 1;
             row += 1;
         }

@@ -1,6 +1,6 @@
 //! The tables of `model.toml`, key by key.
 
-use super::Kind::{Direction, Flag, Number, Point, Tables, Text, Texts};
+use super::Kind::{Flag, Number, Point, Tables, Text, Texts};
 use super::{
     BASIS, BOLT, CHECK, FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, GAMMA, KeyTable, LIMIT, MEMBERS, WELD_GROUP, WELDS, key,
 };

@@ -35,9 +35,8 @@ pub use rows::{
     TubeRow,
 };
 pub use screened::{DetailEntry, FatigueEntry, LimitEntry, PairEntry};
-pub use vehicle_entries::{AxleEntry, BoltEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
-pub use welded::{WeldEntry, WeldsEntry};
 pub use vehicle_entries::{AxleEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
+pub use welded::{WeldEntry, WeldsEntry};
 pub use written::{Spot, Written};
 
 use serde::Serialize;
