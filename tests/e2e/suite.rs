@@ -161,5 +161,5 @@ macro_rules! areas {
 
 areas!(
     files, geometry, holding, hostile, judging, loads, materials, modules, names, panels, scripts, sections, settings,
-    sound, structure, suspension, tables, vehicle
+    sound, structure, suspension, tables, vehicle, welds
 );

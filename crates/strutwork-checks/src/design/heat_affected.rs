@@ -14,8 +14,9 @@ use crate::code::haz::{self, Beside};
 use crate::code::walls::Acting;
 use crate::{Calculation, Finding, Judged, Subject};
 
-/// The zone beside the welds at each end of a tube whose material is weaker there: the greatest stress from the end on as far as
-/// the zone reaches, against the strength that is left. Tubes that run through a joint where others are welded on count too.
+/// The zone beside the welds at each end of a tube whose material is weaker there: the greatest stress from the end, where the
+/// axes cross, to the weld and on as far as the zone reaches, against the strength that is left. Tubes that run through a joint
+/// where others are welded on count too.
 ///
 /// What it leaves out: brackets and other things welded on between joints; heat from two welds close together; what ageing
 /// brings back. A material that does not say what it keeps is printed as outside scope.
@@ -26,8 +27,8 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (tube, ends) in joined(judged.model).heated.iter_with_id() {
         for (at_to, heated) in [false, true].into_iter().zip(ends) {
-            if *heated {
-                in_all_cases(judged, tube, at_to, &mut findings);
+            if let Some(to_weld) = *heated {
+                in_all_cases(judged, tube, at_to, to_weld, &mut findings);
             }
         }
     }
@@ -38,7 +39,8 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
 pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let Subject::End { tube, at_to } = finding.subject else { return None };
     let case = judged.results.cases.iter().position(|case| case.name == finding.case)?;
-    let zone = Zone::of(judged.model, tube, at_to)?;
+    let to_weld = joined(judged.model).heated[tube][usize::from(at_to)]?;
+    let zone = Zone::of(judged.model, tube, at_to, to_weld)?;
     let mut pages = Pages::default();
     margin::write(judged, case, &mut pages);
     if let Kept::Less(factor) = zone.kept.kept
@@ -51,7 +53,22 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let (at, acting) = zone.worst(judged, case);
     let length = judged.model.length(tube);
     let from_end = if at_to { (1.0 - at) * length } else { at * length };
-    pages.given("b_haz", zone.reach, Unit::MM, "reach of the zone from the weld");
+    let put = [("x_w", zone.to_weld, Unit::MM), ("b_haz", zone.breadth, Unit::MM)];
+    pages.given(
+        "x_w",
+        zone.to_weld,
+        Unit::MM,
+        "from the tube's end, where the axes cross, to the far side of the weld",
+    );
+    pages.given("b_haz", zone.breadth, Unit::MM, "reach of the zone from the weld");
+    pages.step(
+        "x_haz",
+        "x_w + b_haz",
+        &put,
+        zone.reach(),
+        Unit::MM,
+        "so far from its end the tube is taken as weakened",
+    );
     pages.given("x", from_end, Unit::MM, "where the stress is greatest within it, from the tube's end");
     let verdict = haz::check(&zone.beside, &acting, zone.gammas(judged, case), &mut pages);
     let title = format!("beside the weld of tube {}, case {}", finding.subject.name(judged.model), finding.case);
@@ -64,13 +81,14 @@ struct Zone {
     at_to: bool,
     beside: Beside,
     kept: BesideWeld,
-    /// m.
-    reach: f64,
+    /// From the tube's end to the weld, and from there on as far as the zone reaches, m.
+    to_weld: f64,
+    breadth: f64,
 }
 
 impl Zone {
     /// `None` where nothing is weaker, or nothing is known.
-    fn of(model: &Model, tube: TubeId, at_to: bool) -> Option<Self> {
+    fn of(model: &Model, tube: TubeId, at_to: bool, to_weld: f64) -> Option<Self> {
         let kept = beside_weld(model, tube)?;
         let Kept::Less(_) = kept.kept else { return None };
         let section = &model.sections()[model.tubes()[tube].section];
@@ -80,8 +98,12 @@ impl Zone {
             ultimate: kept.strength.ultimate,
             aluminium: !kept.steel,
         };
-        let reach = haz::reach(thickness(section)?, model.welds().process == WeldProcess::Tig);
-        Some(Self { tube, at_to, beside, kept, reach })
+        let breadth = haz::reach(thickness(section)?, model.welds().process == WeldProcess::Tig);
+        Some(Self { tube, at_to, beside, kept, to_weld, breadth })
+    }
+
+    fn reach(&self) -> f64 {
+        self.to_weld + self.breadth
     }
 
     fn gammas(&self, judged: Judged<'_>, case: usize) -> [f64; 2] {
@@ -93,7 +115,7 @@ impl Zone {
     /// every station between. At the zone's inner end forces are taken in a straight line between stations.
     fn worst(&self, judged: Judged<'_>, case: usize) -> (f64, Acting) {
         let stations = &judged.results.cases[case].tubes[self.tube].stations;
-        let share = (self.reach / judged.model.length(self.tube)).min(1.0);
+        let share = (self.reach() / judged.model.length(self.tube)).min(1.0);
         let edge = if self.at_to { 1.0 - share } else { share };
         let inside = |at: f64| if self.at_to { at >= edge } else { at <= edge };
         let margin = judged.margin(case);
@@ -124,12 +146,12 @@ fn mixed(a: &SectionForces, b: &SectionForces, way: f64) -> SectionForces {
     }
 }
 
-fn in_all_cases(judged: Judged<'_>, tube: TubeId, at_to: bool, findings: &mut Vec<Finding>) {
+fn in_all_cases(judged: Judged<'_>, tube: TubeId, at_to: bool, to_weld: f64, findings: &mut Vec<Finding>) {
     let model = judged.model;
     if beside_weld(model, tube).is_some_and(|kept| kept.kept == Kept::Unsaid) {
         findings.push(unsaid(model, tube, at_to));
     }
-    let Some(zone) = Zone::of(model, tube, at_to) else { return };
+    let Some(zone) = Zone::of(model, tube, at_to, to_weld) else { return };
     let outcomes: Vec<(Acting, Verdict)> = (0..judged.results.cases.len())
         .map(|case| {
             let (_, acting) = zone.worst(judged, case);

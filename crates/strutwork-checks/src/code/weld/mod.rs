@@ -145,7 +145,7 @@ fn sines(angle: f64) -> (f64, f64) {
 /// Everything of the check but the verdict.
 ///
 /// ```text
-/// p = N_f/L + M_f,ip/W_ip + M_f,op/W_op
+/// p = N_f/L + M_f,ip/W_ip + M_f,op/W_op   round: p = N_f/L + √((M_f,ip/W_ip)² + (M_f,op/W_op)²)
 /// q = max(V_u/2u, V_v/2v) + T_f/2A_m      round: q = 2 √(V_u² + V_v²)/(π d) + T_f/2A_m
 /// σ_⊥ = τ_⊥ = p/(√2 a),  τ_∥ = q/a
 /// directional: √(σ_⊥² + 3(τ_⊥² + τ_∥²)) ≤ f_u/(β_w γ_M2)  and  σ_⊥ ≤ 0.9 f_u/γ_M2
@@ -158,7 +158,8 @@ fn sines(angle: f64) -> (f64, f64) {
 /// # Assumes
 /// A fillet of equal legs between faces square to each other; the greatest of everything in one point, so a bound; shear in
 /// the two sides that lie along it, evenly (in a round tube its elastic greatest, that of the square cut). Starts and ends of a
-/// weld that goes all round are sound: no length is taken off.
+/// weld that goes all round are sound: no length is taken off. Forces are those of the tube's end as modelled, which without an
+/// offset is the crossing of the axes, not the face.
 ///
 /// # Source
 /// EN 1993-1-8:2005 4.5.3.2 and 4.5.3.3 (read in several design guides); flows derived.
@@ -166,7 +167,9 @@ pub fn stressed(weld: &Fillet, acting: &AtEnd, partial: &Partial) -> Stressed {
     let line = weld.outline.line(weld.angle);
     let face = acting.on_face(weld.angle);
     let [u, v] = line.sides;
-    let square = face.normal / line.length + face.moments[0] / line.moduli[0] + face.moments[1] / line.moduli[1];
+    let [bends, bends_out] = [face.moments[0] / line.moduli[0], face.moments[1] / line.moduli[1]];
+    let bending = if weld.outline.is_round() { bends.hypot(bends_out) } else { bends + bends_out };
+    let square = face.normal / line.length + bending;
     let direct = match weld.outline {
         Outline::Round { diameter } => 2.0 * face.shear[0].hypot(face.shear[1]) / (PI * diameter),
         Outline::Rectangular { .. } => (face.shear[0] / (2.0 * u)).max(face.shear[1] / (2.0 * v)),

@@ -135,6 +135,19 @@ fn a_round_tube_by_hand() {
     assert!((found.flows[1] / 1e3 - 225.08).abs() < 0.01);
 }
 
+/// Bent about any axis, a round tube cut square has the same weld.
+#[test]
+fn a_round_tube_has_no_sides() {
+    let weld = fillet(Outline::Round { diameter: 0.06 }, 90.0, 3.0, S355);
+    let bent = |degrees: f64| {
+        let (sin, cos) = degrees.to_radians().sin_cos();
+        used(&weld, &AtEnd { moments: [300.0 * cos, 300.0 * sin], ..AtEnd::default() }, Method::Directional)
+    };
+    assert!((bent(0.0) / bent(37.0) - 1.0).abs() < 1e-12);
+    // p = M/(π d²/4) = 300 000/2827.43 = 106.10 N/mm, σ_w = √2 p/a = 50.02 MPa of 510/(0.9·1.25) = 453.33.
+    assert!((bent(0.0) - 50.02 / 453.33).abs() < 1e-5);
+}
+
 /// Pulled square, the directional method gives √(3/2) times the simplified one; along the weld both are the same.
 #[test]
 fn both_methods_meet_along_the_weld_and_part_across_it() {

@@ -114,7 +114,11 @@ fn on_face(weld: &Fillet, found: &Stressed, put: &mut Vec<Put<'static>>, sink: &
 
 fn flows(weld: &Fillet, found: &Stressed, put: &mut Vec<Put<'static>>, sink: &mut impl Sink) {
     let [square, along] = found.flows;
-    let formula = "N_f / L + 1000 · M_ip / W_ip + 1000 · M_f / W_op";
+    let formula = if weld.outline.is_round() {
+        "N_f / L + 1000 · √((M_ip / W_ip)² + (M_f / W_op)²)"
+    } else {
+        "N_f / L + 1000 · M_ip / W_ip + 1000 · M_f / W_op"
+    };
     step(sink, put, ["p", formula, "greatest flow square to the face"], square, Unit::N_PER_MM);
     let formula = if weld.outline.is_round() {
         "2 · √(V_u² + V_op²) / (π · d) + 1000 · T_f / (2 · A_m)"

@@ -29,6 +29,8 @@ pub struct WeldedEnd {
     pub angle: f64,
     /// Whether it stands on the host's wall; otherwise both are cut and meet end to end.
     pub on_wall: bool,
+    /// Along the tube from its end, which is the crossing of the axes, to the wall that it stands on, m; 0 where it is cut.
+    pub to_face: f64,
     /// Unit vector across the tube in the plane of tube and face normal, as parts along the tube's y and z.
     pub in_plane: [f64; 2],
     /// Unit vector square to that plane, likewise.
@@ -40,8 +42,9 @@ pub struct WeldedEnd {
 pub struct Joined {
     /// Joint by joint, in the order of the tubes.
     pub welds: Vec<WeldedEnd>,
-    /// For each tube whether its `from` and its `to` end is heated by a weld: its own, or one at the same joint.
-    pub heated: IndexVec<TubeId, [bool; 2]>,
+    /// For each tube and each of its ends that a weld heats, its own or one at the same joint: how far from the end the weld
+    /// reaches along the tube, m. `None` where nothing is welded.
+    pub heated: IndexVec<TubeId, [Option<f64>; 2]>,
 }
 
 /// A tube's end at a joint.
@@ -73,7 +76,7 @@ pub fn joined(model: &Model) -> Joined {
         at_joint[tube.to].push(End { tube: id, at_to: true, out: out.map(|part| -part) });
     }
     let mut welds = Vec::new();
-    let mut heated: IndexVec<TubeId, [bool; 2]> = model.tubes().ids().map(|_| [false; 2]).collect();
+    let mut heated: IndexVec<TubeId, [Option<f64>; 2]> = model.tubes().ids().map(|_| [None; 2]).collect();
     for (joint, ends) in at_joint.iter_with_id() {
         let Some(on) = stood_on(model, ends) else { continue };
         let before = welds.len();
@@ -83,9 +86,14 @@ pub fn joined(model: &Model) -> Joined {
                 welds.push(meeting(model, joint, end, host, on.other_half.is_some()));
             }
         }
-        if welds.len() > before {
-            for end in ends {
-                heated[end.tube][usize::from(end.at_to)] = true;
+        for weld in &welds[before..] {
+            heated[weld.tube][usize::from(weld.at_to)] = Some(weld.to_face);
+            // Half of what stands on it, to either side of the joint.
+            let half = if weld.on_wall { half_footprint(model, weld) } else { 0.0 };
+            for half_of_host in std::iter::once(on.host).chain(on.other_half) {
+                let End { tube, at_to, .. } = ends[half_of_host];
+                let reached = &mut heated[tube][usize::from(at_to)];
+                *reached = Some(reached.unwrap_or(0.0).max(half));
             }
         }
     }
@@ -147,12 +155,13 @@ fn breadth(section: &Section) -> f64 {
 fn meeting(model: &Model, joint: JointId, end: &End, host: &End, runs_through: bool) -> WeldedEnd {
     let [_, y, z] = model.local_axes(end.tube);
     let cut = !runs_through && -dot(end.out, host.out) > MITRE;
-    let normal = if cut {
-        unit([0, 1, 2].map(|axis| end.out[axis] - host.out[axis]))
+    let (normal, half_depth) = if cut {
+        (unit([0, 1, 2].map(|axis| end.out[axis] - host.out[axis])), 0.0)
     } else {
-        face_normal(model, end.out, host)
+        face(model, end.out, host)
     };
     let rise = dot(end.out, normal);
+    let angle = snapped_angle(rise.clamp(0.0, 1.0).asin().max(FLATTEST));
     // The way it leans, in the face; a square cut leans nowhere, and is seen along the host, or along its own z.
     let lean = [0, 1, 2].map(|axis| end.out[axis] - rise * normal[axis]);
     let lean = if dot(lean, lean) > 1e-12 {
@@ -171,7 +180,8 @@ fn meeting(model: &Model, joint: JointId, end: &End, host: &End, runs_through: b
         joint,
         host: host.tube,
         on_wall: !cut,
-        angle: snapped_angle(rise.clamp(0.0, 1.0).asin().max(FLATTEST)),
+        angle,
+        to_face: half_depth / angle.sin(),
         in_plane: parts(in_plane),
         across: parts(across),
     }
@@ -196,21 +206,28 @@ pub fn outline_of(section: &Section, end: &WeldedEnd) -> Option<Outline> {
     }
 }
 
-/// The normal of the face that a tube stands on, towards the tube: of a rectangular host the face through which the tube leaves
-/// its axis, of a round one the normal at its foot.
-fn face_normal(model: &Model, out: [f64; 3], host: &End) -> [f64; 3] {
+/// The face that a tube stands on: its normal towards the tube, and how far it lies from the host's axis, m. Of a rectangular
+/// host the face through which the tube leaves its axis, of a round one the place at the tube's foot.
+fn face(model: &Model, out: [f64; 3], host: &End) -> ([f64; 3], f64) {
     let [x, y, z] = model.local_axes(host.tube);
-    let normal = match model.sections()[model.tubes()[host.tube].section].shape {
+    let section = &model.sections()[model.tubes()[host.tube].section];
+    let (normal, depth) = match section.shape {
         Shape::Hollow { height, width, .. } | Shape::Flat { height, width } => {
-            if (dot(out, z) / height).abs() >= (dot(out, y) / width).abs() { z } else { y }
+            if (dot(out, z) / height).abs() >= (dot(out, y) / width).abs() { (z, height) } else { (y, width) }
         }
         Shape::Round { .. } | Shape::SolidRound { .. } | Shape::Properties => {
             let along = dot(out, x);
             let across = [0, 1, 2].map(|axis| out[axis] - along * x[axis]);
-            if dot(across, across) > 1e-12 { unit(across) } else { z }
+            (if dot(across, across) > 1e-12 { unit(across) } else { z }, breadth(section))
         }
     };
-    if dot(normal, out) < 0.0 { normal.map(|part| -part) } else { normal }
+    (if dot(normal, out) < 0.0 { normal.map(|part| -part) } else { normal }, depth / 2.0)
+}
+
+/// Half of what a tube covers along the tube that it stands on, m; 0 where its outline is not known.
+fn half_footprint(model: &Model, weld: &WeldedEnd) -> f64 {
+    let section = &model.sections()[model.tubes()[weld.tube].section];
+    outline_of(section, weld).map_or(0.0, |outline| outline.line(weld.angle).sides[0] / 2.0)
 }
 
 /// Rounding is taken off, so that a tube that stands in a plane brings nothing out of it.

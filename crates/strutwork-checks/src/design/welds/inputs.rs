@@ -15,6 +15,8 @@ const NOT_STEEL: &str = "EN 1993-1-8 is for steel; the strength of the filler th
                          and the strength of the aluminium beside the weld stands for it";
 const UNSAID: &str = "the model does not say what the material keeps beside a weld";
 const NO_WALL: &str = "the section that it is welded to is given by properties alone";
+const THINNER: &str =
+    "a butt weld is as strong as the weaker part, and the wall that it is welded to is thinner than the tube's";
 
 /// A weld as the formulas take it.
 #[derive(Debug, Clone, PartialEq)]
@@ -111,7 +113,14 @@ impl Inputs {
             full_strength: full_strength.filter(|_| end.on_wall && host_section.wall().is_some()),
         });
         let unsaid = own.kept == Kept::Unsaid || host.kept == Kept::Unsaid;
-        for (holds, why) in [(walls[1].is_none(), NO_WALL), (aluminium, NOT_STEEL), (unsaid, UNSAID)] {
+        let thinner = weld.kind == WeldKind::Butt && walls[1] < walls[0];
+        let reasons = [
+            (walls[1].is_none(), NO_WALL),
+            (thinner && walls[1].is_some(), THINNER),
+            (aluminium, NOT_STEEL),
+            (unsaid, UNSAID),
+        ];
+        for (holds, why) in reasons {
             if holds {
                 outside.push(why.to_owned());
             }

@@ -99,6 +99,9 @@ fn a_butt_weld_is_judged_by_the_weaker_part() {
     assert_close("utilisation", finding.utilisation.unwrap(), 1.5 * 8000.0 / area / 235.0, 1e-6);
     assert!(finding.clause.starts_with("EN 1993-1-8 4.7.1"), "{}", finding.clause);
     recomputes(page);
+    // On a thinner wall it is that wall which is weaker.
+    let found = d031(&frame(&tubes.replace("chord,mild", "pipe,mild"), UP, "pull,D,0,0,8000,0,0,0\n", welds));
+    assert!(only(&found).0.clause.contains("is thinner than the tube's"), "{}", only(&found).0.clause);
 }
 
 /// S235 under E355+SR, whose parent has f_u = 580 and beside a weld 490: the weaker part is S235 with its β_w.
