@@ -160,6 +160,5 @@ macro_rules! areas {
 }
 
 areas!(
-    files, geometry, holding, hostile, judging, loads, materials, modules, names, panels, scripts, sections, settings,
-    sound, structure, suspension, tables, vehicle, welds
+    fatigue, files, geometry, holding, hostile, judging, loads, materials, modules, movement, names, panels, scripts, sections, settings, sound, structure, suspension, tables, vehicle, welds
 );

@@ -139,6 +139,7 @@ pub fn buckling<S: Sink>(flow: f64, skin: &Skin, sink: &mut S) -> Held {
 /// ```text
 /// skin:      m q/t ≤ f_y/(√3 γ_M0)  or  f_v/γ_M2        fastener:  m q p ≤ F_v/γ_M2        bond:  m q/w ≤ f_v/γ_M2
 /// ```
+/// m is the margin.
 ///
 /// # Units and shapes
 /// `flow`: q, N/m, ≥ 0; `thickness`: of the skin, m.
@@ -156,7 +157,7 @@ pub fn strength<S: Sink>(flow: f64, thickness: f64, strength: Strength, margins:
     let held = Held { acts, bears: resistance / margin, utilisation: margin * acts / resistance };
     if sink.writes() {
         given_flow(flow, sink);
-        sink.given("m", margin, Unit::ONE, margins.margin_is);
+        sink.given("margin", margin, Unit::ONE, margins.margin_is);
         sink.given(margins.gamma_symbol, gamma, Unit::ONE, "on the strength");
         write(flow, thickness, strength, margins, [margin * acts, resistance, held.utilisation], sink);
     }
@@ -176,20 +177,20 @@ fn write<S: Sink>(
     sink: &mut S,
 ) {
     let gamma: Put<'_> = (margins.gamma_symbol, margins.gamma, Unit::ONE);
-    let flow: [Put<'_>; 2] = [("m", margins.margin, Unit::ONE), ("q", flow, Unit::N_PER_MM)];
+    let flow: [Put<'_>; 2] = [("margin", margins.margin, Unit::ONE), ("q", flow, Unit::N_PER_MM)];
     // Symbols of what acts and of the resistance, the size that the flow acts on, the strength, and both formulas.
     let (acting, resisting, size, strong, act, resist, unit, note) = match strength {
         Strength::Yield(value) => {
             let (t, f) = (("t", thickness, "thickness"), ("f_y", value, "yield strength"));
-            ("τ_Ed", "τ_Rd", t, f, "m · q / t", format!("f_y / (√(3) · {})", gamma.0), Unit::MPA, "shear stress")
+            ("τ_Ed", "τ_Rd", t, f, "margin · q / t", format!("f_y / (√(3) · {})", gamma.0), Unit::MPA, "shear stress")
         }
         Strength::Sheet(value) => {
             let (t, f) = (("t", thickness, "thickness"), ("f_v", value, "shear strength of the sheet"));
-            ("τ_Ed", "τ_Rd", t, f, "m · q / t", format!("f_v / {}", gamma.0), Unit::MPA, "shear stress")
+            ("τ_Ed", "τ_Rd", t, f, "margin · q / t", format!("f_v / {}", gamma.0), Unit::MPA, "shear stress")
         }
         Strength::Fastener { strength, pitch } => {
             let (p, f) = (("p", pitch, "pitch"), ("F_v", strength, "shear strength of one fastener"));
-            ("F_Ed", "F_Rd", p, f, "m · q · p", format!("F_v / {}", gamma.0), Unit::N, "load of one fastener")
+            ("F_Ed", "F_Rd", p, f, "margin · q · p", format!("F_v / {}", gamma.0), Unit::N, "load of one fastener")
         }
         Strength::Bond { strength, width } => {
             let (w, f) = (("w", width, "width of the line"), ("f_v", strength, "shear strength of the adhesive"));
@@ -198,7 +199,7 @@ fn write<S: Sink>(
                 "τ_Rd",
                 w,
                 f,
-                "m · q / w",
+                "margin · q / w",
                 format!("f_v / {}", gamma.0),
                 Unit::MPA,
                 "shear stress in the bond line",

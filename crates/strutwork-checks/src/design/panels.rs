@@ -1,10 +1,10 @@
 //! D003 to D006: panels that buckle, their shear stress, their fasteners, their bond lines.
 
-use strutwork_loads::case::Nature;
-use strutwork_model::model::{BasisKind, FixingKind, Panel};
+use strutwork_model::model::{FixingKind, Panel};
 use strutwork_model::{Code, PanelId, Severity};
 use strutwork_solve::panel_sides;
 
+use super::margin;
 use crate::calculation::{Calculation, Pages, Silent, Sink, Unit};
 use crate::code::panel::{self, Held, Margins, Skin, Strength};
 use crate::{Finding, Judged, Subject};
@@ -112,8 +112,7 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
         (panel::buckling(flow, &skin(judged, id), &mut pages), PLATE.to_owned())
     } else {
         let (strength, source) = strength(judged, panel, words)?;
-        let is = margin_is(judged, case);
-        let margins = margins(judged, case, strength, &is);
+        let margins = Margins { margin_is: margin::why(judged, case), ..margins(judged, case, strength) };
         let held = panel::strength(flow, panel.thickness, strength, margins, &mut pages);
         for left_out in left_out(strength) {
             pages.remark(left_out);
@@ -170,24 +169,13 @@ fn left_out(strength: Strength) -> &'static [&'static str] {
     }
 }
 
-fn margins<'a>(judged: Judged<'_>, case: usize, strength: Strength, margin_is: &'a str) -> Margins<'a> {
+fn margins(judged: Judged<'_>, case: usize, strength: Strength) -> Margins<'static> {
     let partial = judged.partial(case);
     let (gamma, gamma_symbol) = match strength {
         Strength::Yield(_) => (partial.m0, "γ_M0"),
         Strength::Sheet(_) | Strength::Fastener { .. } | Strength::Bond { .. } => (partial.m2, "γ_M2"),
     };
-    Margins { margin: judged.margin(case), margin_is, gamma, gamma_symbol }
-}
-
-/// What the margin of a case is, with its basis.
-fn margin_is(judged: Judged<'_>, case: usize) -> String {
-    let what = match (judged.model.basis().kind, judged.cases.0[case].nature) {
-        (_, Nature::Ultimate) => "none on the loads of an ultimate case",
-        (BasisKind::Vehicle, _) => "margin, [options] yield_margin",
-        (BasisKind::Eurocode, Nature::Plain) => "none: a case of loads.csv gives design values",
-        (BasisKind::Eurocode, _) => "γ_F on the loads of a service case",
-    };
-    format!("{what}; basis {}", judged.model.basis().kind.word())
+    Margins { margin: judged.margin(case), margin_is: "", gamma, gamma_symbol }
 }
 
 /// D004 to D006, where there is a strength to hold the panel against.
@@ -200,11 +188,11 @@ fn strengths(judged: Judged<'_>, words: &Words) -> Vec<Finding> {
         let metal = matches!(strength, Strength::Yield(_));
         let clauses = clauses[usize::from(metal)].get_or_insert_with(|| {
             let cases = 0..judged.results.cases.len();
-            cases.map(|case| clause(judged, words, margins(judged, case, strength, ""))).collect()
+            cases.map(|case| clause(judged, words, margins(judged, case, strength))).collect()
         });
         findings.extend(over_cases(judged, id, words, clauses, |case| {
             let flow = judged.results.cases[case].panels[id].flow;
-            let margins = margins(judged, case, strength, "");
+            let margins = margins(judged, case, strength);
             let held = panel::strength(flow, panel.thickness, strength, margins, &mut Silent);
             (held, entered(flow, panel.thickness, strength, margins))
         }));
@@ -220,7 +208,7 @@ fn entered(flow: f64, thickness: f64, strength: Strength, margins: Margins<'_>) 
         Strength::Bond { strength, width } => (("w", width, Unit::MM), ("f_v", strength, Unit::MPA)),
     };
     let gamma = if matches!(strength, Strength::Yield(_)) { "γ_M0" } else { "γ_M2" };
-    vec![("q", flow, Unit::N_PER_MM), size, strong, ("m", margins.margin, Unit::ONE), (gamma, margins.gamma, Unit::ONE)]
+    vec![("q", flow, Unit::N_PER_MM), size, strong, ("margin", margins.margin, Unit::ONE), (gamma, margins.gamma, Unit::ONE)]
 }
 
 fn clause(judged: Judged<'_>, words: &Words, margins: Margins<'_>) -> String {
