@@ -35,6 +35,7 @@ pub use rows::{
     TubeRow,
 };
 pub use screened::{DetailEntry, FatigueEntry, LimitEntry, PairEntry};
+pub use vehicle_entries::{AxleEntry, BoltEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
 pub use vehicle_entries::{AxleEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
 pub use welded::{WeldEntry, WeldsEntry};
 pub use written::{Spot, Written};

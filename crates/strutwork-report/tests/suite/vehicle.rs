@@ -219,9 +219,7 @@ fn what_a_model_lacks_is_told_and_not_warned_of() {
     ] {
         assert!(html.contains(said), "{said}");
     }
-    for caution in
-        ["A skin is only as stiff", "Bolts are judged one by one", "A free vehicle"]
-    {
+    for caution in ["A skin is only as stiff", "Bolts are judged one by one", "A free vehicle"] {
         assert!(!html.contains(caution), "{caution}");
     }
 }
