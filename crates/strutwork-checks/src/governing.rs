@@ -142,26 +142,12 @@ fn every(findings: &[Finding]) -> Vec<Item<'_>> {
     let mut places = Places::default();
     let mut items: Vec<Item<'_>> = Vec::new();
     for finding in findings.iter().filter(|finding| finding.code.0.starts_with('D')) {
-        let new = || Item { governing: finding, outside: Vec::new(), exceeded: false };
-        let place = if finding.kind() == Kind::Movement {
-            // A joint may have several limits on its movement, each an item of its own: the clause names the limit.
-            let same = |item: &Item<'_>| {
-                let known = item.governing;
-                known.kind() == Kind::Movement && known.subject == finding.subject && known.clause == finding.clause
-            };
-            items.iter().position(same).unwrap_or_else(|| {
-                items.push(new());
-                items.len() - 1
-            })
-        } else {
-            let place = places.of(finding.kind(), finding.subject);
-            if *place == NOWHERE {
-                *place = items.len();
-                items.push(new());
-            }
-            *place
-        };
-        let item = &mut items[place];
+        let place = places.of(finding);
+        if *place == NOWHERE {
+            *place = items.len();
+            items.push(Item { governing: finding, outside: Vec::new(), exceeded: false });
+        }
+        let item = &mut items[*place];
         // A finding without a utilisation is less than any with one.
         if finding.utilisation > item.governing.utilisation {
             item.governing = finding;
@@ -184,7 +170,7 @@ pub fn governing(findings: &[Finding]) -> Vec<&Finding> {
 struct Places<'a> {
     by_kind: [[Vec<usize>; SUBJECTS]; Kind::ALL.len()],
     /// Limits on movement by their clause, which names the limit: a joint may have several.
-    limits: BTreeMap<&'a str, usize>,
+    limits: BTreeMap<((usize, usize), &'a str), usize>,
 }
 
 const SUBJECTS: usize = 6;
@@ -194,7 +180,7 @@ impl<'a> Places<'a> {
     fn of(&mut self, finding: &'a Finding) -> &mut usize {
         let kind = finding.kind();
         if kind == Kind::Movement {
-            return self.limits.entry(&finding.clause).or_insert(NOWHERE);
+            return self.limits.entry((key(finding.subject), &finding.clause)).or_insert(NOWHERE);
         }
         let (sort, number) = key(finding.subject);
         let places = &mut self.by_kind[kind as usize][sort];
