@@ -35,7 +35,6 @@ pub use rows::{
     TubeRow,
 };
 pub use screened::{DetailEntry, FatigueEntry, LimitEntry, PairEntry};
-pub use vehicle_entries::{AxleEntry, BoltEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
 pub use vehicle_entries::{AxleEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
 pub use welded::{WeldEntry, WeldsEntry};
 pub use written::{Spot, Written};
