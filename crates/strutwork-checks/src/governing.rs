@@ -1,5 +1,7 @@
 //! What governs each item: of all checks and cases, the one nearest to its limit.
 
+use std::collections::BTreeMap;
+
 use strutwork_model::Severity;
 use strutwork_model::ids::Id;
 
@@ -117,7 +119,7 @@ impl Item<'_> {
 /// [`unjudged`] lists.
 ///
 /// # Units and shapes
-/// One entry an item: a subject, and the kind of thing that is judged of it.
+/// One entry an item: a subject, and the kind of thing that is judged of it; of limits on movement one a limit.
 pub fn items(findings: &[Finding]) -> Vec<Item<'_>> {
     let mut items = every(findings);
     items.retain(|item| item.governing.utilisation.is_some());
@@ -140,26 +142,12 @@ fn every(findings: &[Finding]) -> Vec<Item<'_>> {
     let mut places = Places::default();
     let mut items: Vec<Item<'_>> = Vec::new();
     for finding in findings.iter().filter(|finding| finding.code.0.starts_with('D')) {
-        let new = || Item { governing: finding, outside: Vec::new(), exceeded: false };
-        let place = if finding.kind() == Kind::Movement {
-            // A joint may have several limits on its movement, each an item of its own: the clause names the limit.
-            let same = |item: &Item<'_>| {
-                let known = item.governing;
-                known.kind() == Kind::Movement && known.subject == finding.subject && known.clause == finding.clause
-            };
-            items.iter().position(same).unwrap_or_else(|| {
-                items.push(new());
-                items.len() - 1
-            })
-        } else {
-            let place = places.of(finding.kind(), finding.subject);
-            if *place == NOWHERE {
-                *place = items.len();
-                items.push(new());
-            }
-            *place
-        };
-        let item = &mut items[place];
+        let place = places.of(finding);
+        if *place == NOWHERE {
+            *place = items.len();
+            items.push(Item { governing: finding, outside: Vec::new(), exceeded: false });
+        }
+        let item = &mut items[*place];
         // A finding without a utilisation is less than any with one.
         if finding.utilisation > item.governing.utilisation {
             item.governing = finding;
@@ -179,16 +167,22 @@ pub fn governing(findings: &[Finding]) -> Vec<&Finding> {
 
 /// Where each item stands in a list: a large frame has 10^5 findings, so it is looked up by number.
 #[derive(Default)]
-struct Places {
+struct Places<'a> {
     by_kind: [[Vec<usize>; SUBJECTS]; Kind::ALL.len()],
+    /// Limits on movement by their clause, which names the limit: a joint may have several.
+    limits: BTreeMap<((usize, usize), &'a str), usize>,
 }
 
 const SUBJECTS: usize = 6;
 const NOWHERE: usize = usize::MAX;
 
-impl Places {
-    fn of(&mut self, kind: Kind, subject: Subject) -> &mut usize {
-        let (sort, number) = key(subject);
+impl<'a> Places<'a> {
+    fn of(&mut self, finding: &'a Finding) -> &mut usize {
+        let kind = finding.kind();
+        if kind == Kind::Movement {
+            return self.limits.entry((key(finding.subject), &finding.clause)).or_insert(NOWHERE);
+        }
+        let (sort, number) = key(finding.subject);
         let places = &mut self.by_kind[kind as usize][sort];
         if places.len() <= number {
             places.resize(number + 1, NOWHERE);
@@ -247,6 +241,17 @@ mod tests {
         ];
         let told: Vec<_> = governing(&all).into_iter().map(|f| (f.kind().word(), f.code.0, f.case.as_str())).collect();
         assert_eq!(told, [("tube", "D001", "x"), ("weld", "D031", "x"), ("tube", "D022", "y"), ("joint", "D030", "x")]);
+    }
+
+    #[test]
+    fn two_limits_on_one_place_are_two_items() {
+        let limit = |clause: &str, utilisation| Finding {
+            clause: clause.to_owned(),
+            ..finding("D060", Subject::Frame, "x", Some(utilisation))
+        };
+        let all = [limit("a", 0.5), limit("b", 0.7), limit("a", 0.6)];
+        let told: Vec<_> = governing(&all).into_iter().map(|f| (f.clause.as_str(), f.utilisation)).collect();
+        assert_eq!(told, [("b", Some(0.7)), ("a", Some(0.6))]);
     }
 
     #[test]

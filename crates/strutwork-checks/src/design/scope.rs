@@ -30,11 +30,6 @@ const NEVER_CHECKED: &[(&str, &str)] = &[
          itself, as a screening. Gussets, stiffeners, offcentre laps and dented or drilled walls are not judged",
     ),
     ("fracture", "brittle fracture, cracks and flaws of welds, and the toughness of steel in the cold are not checked"),
-    (
-        "fatigue",
-        "fatigue is not proved: where pairs of cases with cycles are named the ends of tubes are ranked, and no more; bolts, \
-         links, brackets and panels are not even ranked. A weld can crack under repeated loads far below yield",
-    ),
     ("corrosion", "rust, wear and damage take away wall: every check takes tubes as new, at their nominal size"),
     (
         "crash",
@@ -99,12 +94,20 @@ fn of_model(model: &Model) -> impl Iterator<Item = (&'static str, &'static str)>
         "lateral-torsional buckling",
         "flat bars and sections given by properties may tilt sideways under bending: that is not checked",
     );
+    let fatigue = if model.fatigue().pairs.is_empty() {
+        "fatigue is not judged at all, as no pair of cases with its cycles is named: a weld can crack under repeated loads far \
+         below yield"
+    } else {
+        "the ends of tubes are ranked for the pairs of cases that are named, and no more: fatigue is not proved, and bolts, \
+         links, brackets and panels are not even ranked"
+    };
     let bolts = (
         "bolts without data",
-        "a mount is judged as a bolt only where the model names its bolt and the bolt's axis; how bolts are tightened and \
-         how they work loose is not checked",
+        "a bolt is judged only where the model gives its size and class; how bolts are tightened and how they work loose is not \
+         checked",
     );
     [
+        Some(("fatigue", fatigue)),
         Some(("softness of joints", joints)),
         model.tubes().iter().any(flat).then_some(tilting),
         (!model.mounts().is_empty()).then_some(bolts),

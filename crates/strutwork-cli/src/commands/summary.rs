@@ -49,7 +49,7 @@ pub(crate) fn failed(failure: Failure, terminal: &Terminal) -> Result<Failure, F
     Ok(Failure::Told(code))
 }
 
-fn people(run: &Run<'_>, out: &Path, exceeded: &[&Finding]) -> String {
+fn people<'a>(run: &Run<'a>, out: &Path, exceeded: &[&'a Finding]) -> String {
     let model = run.model;
     let tubes: f64 = model.tubes().ids().map(|tube| model.tube_mass(tube)).sum();
     let mut text = format!(
@@ -76,12 +76,14 @@ fn people(run: &Run<'_>, out: &Path, exceeded: &[&Finding]) -> String {
         text.push_str(&format!("No check exceeds its limit{look}.\n"));
     } else {
         text.push_str(&format!("{}{look}:\n", exceed(exceeded.len())));
-        for finding in exceeded.iter().take(TOLD) {
+        let told = worst_of_each(&utilisations, exceeded);
+        for finding in told.iter().take(TOLD) {
             let case = if finding.case.is_empty() { String::new() } else { format!("{}: ", printable(&finding.case)) };
             text.push_str(&format!("  {}  {case}{}\n", finding.code, printable(&finding.message)));
         }
-        if exceeded.len() > TOLD {
-            text.push_str(&format!("  and {} more in findings.csv and in the report\n", exceeded.len() - TOLD));
+        if exceeded.len() > told.len().min(TOLD) {
+            let rest = exceeded.len() - told.len().min(TOLD);
+            text.push_str(&format!("  and {rest} more in findings.csv\n"));
         }
     }
     if outside > 0 {
@@ -96,6 +98,15 @@ fn people(run: &Run<'_>, out: &Path, exceeded: &[&Finding]) -> String {
     }
     text.push_str(&format!("Report: {}\n", out.join("report.html").display()));
     text
+}
+
+/// What exceeds a limit, item by item the worst finding of each, the worst item first; before them what is no item.
+fn worst_of_each<'a>(utilisations: &Utilisations<'a>, exceeded: &[&'a Finding]) -> Vec<&'a Finding> {
+    let no_item = |finding: &&Finding| finding.utilisation.is_none() || !finding.code.0.starts_with('D');
+    let mut told: Vec<&Finding> = exceeded.iter().copied().filter(no_item).collect();
+    let items = utilisations.items.iter().filter(|item| item.exceeded).map(|item| item.governing);
+    told.extend(items.filter(|finding| finding.severity == Severity::Error));
+    told
 }
 
 /// The worst item of each kind, with the check that governs it; empty where nothing is held against a limit.

@@ -13,8 +13,10 @@ use super::maths::{formula, number, prose};
 
 /// The items nearest to their limits of all, whatever their kind.
 const WORST: usize = 8;
+/// Of these at most this many of one check, so that the others are seen too.
+const OF_ONE_CHECK: usize = 4;
 /// How far down a list the search goes where a check cannot be written out.
-const FURTHEST: usize = 24;
+const FURTHEST: usize = 200;
 /// A calculation of no more lines than this is kept on one page.
 const KEPT_TOGETHER: usize = 36;
 
@@ -87,26 +89,23 @@ impl<'a> Calculations<'a> {
 /// The findings that are written out: the worst of all, of each kind of item and of each check, each once, the worst first.
 fn chosen<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, checks: &[Check<'a>]) -> Vec<(&'a Finding, Calculation)> {
     let mut chosen: Vec<(&'a Finding, Calculation)> = Vec::new();
-    let mut take = |candidates: &mut dyn Iterator<Item = &'a Finding>, most: usize| {
-        let mut taken = 0;
-        for finding in candidates.take(FURTHEST) {
-            if taken == most {
-                return;
-            }
-            if chosen.iter().any(|(known, _)| std::ptr::eq(*known, finding)) {
-                taken += 1;
-            } else if let Some(calculation) = written(run.judged(), finding) {
-                chosen.push((finding, calculation));
-                taken += 1;
-            }
+    let take = |chosen: &mut Vec<(&'a Finding, Calculation)>, finding: &'a Finding| {
+        let known = chosen.iter().any(|(known, _)| std::ptr::eq(*known, finding));
+        if !known && let Some(calculation) = written(run.judged(), finding) {
+            chosen.push((finding, calculation));
         }
     };
-    take(&mut utilisations.items.iter().map(|item| item.governing), WORST);
+    for finding in utilisations.items.iter().map(|item| item.governing).take(FURTHEST) {
+        let of_its_check = chosen.iter().filter(|(known, _)| known.code == finding.code).count();
+        if chosen.len() < WORST && of_its_check < OF_ONE_CHECK {
+            take(&mut chosen, finding);
+        }
+    }
     for kind in Kind::ALL {
-        take(&mut utilisations.of_kind(kind).map(|item| item.governing), 1);
+        utilisations.of_kind(kind).take(1).for_each(|item| take(&mut chosen, item.governing));
     }
     for check in checks.iter().filter(|check| check.worst.utilisation.is_some()) {
-        take(&mut std::iter::once(check.worst), 1);
+        take(&mut chosen, check.worst);
     }
     let used = |finding: &Finding| finding.utilisation.unwrap_or(0.0);
     chosen.sort_by(|a, b| used(b.0).total_cmp(&used(a.0)));

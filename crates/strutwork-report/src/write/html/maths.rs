@@ -79,19 +79,31 @@ fn is_stroke(letter: char) -> bool {
 /// have called something, such as `rail_2`, stays as it is.
 pub(super) fn prose(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 16);
+    for (place, part) in text.split('`').enumerate() {
+        // Between two backticks stand the words of a file, as they are typed there.
+        if place % 2 == 1 {
+            out.push_str("<code>");
+            out.push_str(&escape(part));
+            out.push_str("</code>");
+        } else {
+            sentence(&mut out, part);
+        }
+    }
+    out
+}
+
+fn sentence(out: &mut String, text: &str) {
     for token in tokens(text) {
         let (token, stop) =
             token.strip_suffix([':', ';', '.', ',']).map_or((token, ""), |kept| (kept, &token[kept.len()..]));
-        let is_symbol =
-            below(token).is_some_and(|(base, _)| is_symbol(base) && !base.ends_with(|c: char| c.is_ascii_digit()));
-        if is_symbol {
-            push(&mut out, token);
+        let named = |base: &str| is_symbol(base) && !base.ends_with(|c: char| c.is_ascii_digit());
+        if below(token).is_some_and(|(base, _)| named(base)) {
+            push(out, token);
         } else {
             out.push_str(&escape(token));
         }
         out.push_str(stop);
     }
-    out
 }
 
 /// A number of a calculation: the digits that it prints, with a real minus.
@@ -128,9 +140,9 @@ mod tests {
 
     #[test]
     fn nothing_comes_through_unescaped() {
-        for text in ["<b>_x", "a_<script>", "\"'&<", "^<i", "x^(<"] {
+        for text in ["<b>_x", "a_<script>", "\"'&<", "^<i", "x^(<", "N_`<b`"] {
             for out in [formula(text), prose(text)] {
-                let bare = ["<i>", "</i>", "<sub>", "</sub>", "<sup>", "</sup>", CARET]
+                let bare = ["<i>", "</i>", "<sub>", "</sub>", "<sup>", "</sup>", "<code>", "</code>", CARET]
                     .iter()
                     .fold(out, |out, tag| out.replace(tag, ""));
                 assert!(!bare.contains(['<', '>', '"', '\'']), "{text}: {bare}");
@@ -145,6 +157,7 @@ mod tests {
             "tube rail_2: <i>N</i><sub>Ed</sub> includes <i>γ</i><sub>F</sub>."
         );
         assert_eq!(prose("b1_2"), "b1_2");
+        assert_eq!(prose("the `N_from` end"), "the <code>N_from</code> end");
     }
 
     #[test]
