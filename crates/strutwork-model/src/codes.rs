@@ -244,6 +244,22 @@ codes! {
     BUTT_THROAT = "M813";
     /// A throat that does not fit the wall.
     ODD_THROAT = "M814";
+    /// A size of bolt that is not in the list.
+    BOLT_SIZE = "M821";
+    /// A property class of bolts that is not in the list.
+    BOLT_CLASS = "M822";
+    /// A value of a bolt that is zero or negative.
+    BOLT_VALUE = "M823";
+    /// A number of shear planes other than 1 or 2.
+    SHEAR_PLANES = "M824";
+    /// A hole that the bolt does not go through.
+    BOLT_HOLE = "M825";
+    /// An edge that the hole breaks.
+    BOLT_EDGE = "M826";
+    /// A sleeve that cannot be made, or that the bolt does not go through.
+    SLEEVE_BORE = "M827";
+    /// A value of a bolt that looks like another unit.
+    ODD_BOLT = "M828";
     /// A fatigue pair of cases that are none, or the same.
     FATIGUE_PAIR = "M831";
     /// Cycles, or a share of a range, of zero or less.
@@ -262,20 +278,4 @@ codes! {
     LIMIT_SIZE = "M838";
     /// A limit on movement that looks like another unit.
     ODD_LIMIT = "M839";
-    /// A size of bolt that is not in the list.
-    BOLT_SIZE = "M821";
-    /// A property class of bolts that is not in the list.
-    BOLT_CLASS = "M822";
-    /// A value of a bolt that is zero or negative.
-    BOLT_VALUE = "M823";
-    /// A number of shear planes other than 1 or 2.
-    SHEAR_PLANES = "M824";
-    /// A hole that the bolt does not go through.
-    BOLT_HOLE = "M825";
-    /// An edge that the hole breaks.
-    BOLT_EDGE = "M826";
-    /// A sleeve that cannot be made, or that the bolt does not go through.
-    SLEEVE_BORE = "M827";
-    /// A value of a bolt that looks like another unit.
-    ODD_BOLT = "M828";
 }
