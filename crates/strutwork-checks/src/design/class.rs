@@ -5,7 +5,7 @@ use strutwork_model::{Code, Severity, TubeId};
 
 use super::steel_tube::{SteelTube, forces};
 use crate::calculation::Silent;
-use crate::code::class::{Class, Under, class};
+use crate::code::class::Class;
 use crate::code::profile::Form;
 use crate::code::section::{ROUND_CLASS_4, class_of};
 use crate::{Finding, Judged, Subject};
@@ -29,9 +29,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
 fn of_tube(judged: Judged<'_>, tube: TubeId) -> Option<Finding> {
     let steel = SteelTube::of(judged, tube)?;
     let profile = &steel.section.profile;
-    // The most severe there can be: tubes that pass here are never class 4.
-    let severe = Under { compression: profile.area * profile.yield_stress, moment: [0.0; 2] };
-    if class(profile, severe) != Class::Four {
+    if steel.section.severest() != Class::Four {
         return None;
     }
     let case = judged.results.cases.iter().enumerate().find(|(at, case)| {

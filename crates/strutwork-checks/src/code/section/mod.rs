@@ -1,5 +1,6 @@
 //! Resistance of a cross-section: axial force, bending, shear, torsion, and all of them together (EN 1993-1-1 6.2).
 
+mod linear;
 mod plastic;
 mod shear;
 
@@ -9,7 +10,7 @@ mod tests;
 use super::Verdict;
 use super::class::{self, Class, Under};
 use super::effective::{self, Effective};
-use super::profile::{Forces, Form, MOST, Profile, share};
+use super::profile::{Forces, Form, Profile};
 use super::ratios::Ratios;
 use crate::calculation::{Put, Sink, Unit};
 
@@ -32,12 +33,27 @@ pub struct CrossSection {
     pub profile: Profile,
     /// In class 4.
     pub effective: Effective,
+    /// The class under even compression: no forces lead to a worse one.
+    severest: Class,
 }
 
 impl CrossSection {
     /// With its effective section.
     pub fn new(profile: Profile) -> Self {
-        Self { profile, effective: effective::effective(&profile) }
+        let severe = Under { compression: profile.area * profile.yield_stress, moment: [0.0; 2] };
+        let severest = class::class(&profile, severe);
+        Self { profile, effective: effective::effective(&profile), severest }
+    }
+
+    /// The class under even compression: no forces lead to a worse one.
+    pub const fn severest(&self) -> Class {
+        self.severest
+    }
+
+    /// The class under an axial force and moments; where no forces spoil the plastic resistance, the severest right away, as
+    /// classes 1 and 2 carry the same.
+    pub fn class(&self, under: Under) -> Class {
+        if self.severest.is_plastic() { self.severest } else { class::class(&self.profile, under) }
     }
 
     /// The moduli that a class goes by: plastic, elastic or effective, m³.
@@ -78,7 +94,7 @@ impl CrossSection {
 /// of both directions, which is on the safe side.
 ///
 /// # Units and shapes
-/// SI. γ is γ_M0. The utilisation is at most [`MOST`].
+/// SI. γ is γ_M0. The utilisation is at most [`MOST`](super::profile::MOST).
 ///
 /// # Signs and order
 /// It grows with all forces together, and with every moment, shear and torque. It grows with N but for one thing: the exponent
@@ -150,7 +166,7 @@ fn axial(section: &CrossSection, acting: &Forces, strength: &Strength, ratios: &
         return;
     }
     let under = Under { compression: -acting.n, moment: [0.0; 2] };
-    let class = class::class(profile, under);
+    let class = section.class(under);
     let (area, [force, symbol], clause) = if acting.n > 0.0 {
         (profile.area, ["N_t,Ed", "N_t,Rd"], "EN 1993-1-1 6.2.3, tension")
     } else {
@@ -216,7 +232,7 @@ fn one_moment(
     (ratios, clause): (&mut Ratios, &'static str),
     sink: &mut impl Sink,
 ) {
-    let class = class::class(&section.profile, under);
+    let class = section.class(under);
     let modulus = section.moduli(class)[axis];
     let resistance = modulus * strength.value;
     let [suffix, ratio, symbol] = names;
@@ -256,7 +272,7 @@ fn together(
 ) -> Class {
     let profile = &section.profile;
     let under = Under { compression: -acting.n, moment: acting.moment };
-    let class = class::class(profile, under);
+    let class = section.class(under);
     let [y, z] = acting.moment;
     let is_one_moment = acting.n == 0.0 && (profile.form.is_round() || y == 0.0 || z == 0.0);
     if is_one_moment || acting.moment == [0.0; 2] {
@@ -272,7 +288,7 @@ fn together(
         plastic::check(profile, acting, strength, ratios, sink);
         return class;
     }
-    let sum = linear(section, acting, strength, class, ratios, sink);
+    let sum = linear::check(section, acting, strength, class, ratios, sink);
     // Below 1 the plastic rule is the milder one. Above 1 it may be the harder one: where some of the forces alone leave the
     // section plastic, the greater of both keeps the others from lowering the utilisation as they spoil the class.
     if sum > 1.0 && is_plastic_under_one(profile, under) {
@@ -291,56 +307,4 @@ fn is_plastic_under_one(profile: &Profile, under: Under) -> bool {
         (z, Under { moment: [0.0, z], ..none }),
     ];
     alone.into_iter().any(|(force, under)| force != 0.0 && class::class(profile, under).is_plastic())
-}
-
-/// N/(A f) + M_y/(W_y f) + M_z/(W_z f), elastic or effective.
-fn linear(
-    section: &CrossSection,
-    acting: &Forces,
-    strength: &Strength,
-    class: Class,
-    ratios: &mut Ratios,
-    sink: &mut impl Sink,
-) -> f64 {
-    let clause = if class == Class::Three { "EN 1993-1-1 6.2.9.2, class 3" } else { "EN 1993-1-1 6.2.9.3, class 4" };
-    let profile = &section.profile;
-    let moduli = section.moduli(class);
-    let pressed = acting.n < 0.0;
-    let area = if pressed { section.pressed_area(class) } else { profile.area };
-    let round = profile.form.is_round();
-    let moments = if round { [acting.moment[0].hypot(acting.moment[1]), 0.0] } else { acting.moment };
-    let axial = share(acting.n.abs(), area * strength.value);
-    let bent = [0, 1].map(|axis| share(moments[axis], moduli[axis] * strength.value));
-    let sum = (axial + bent[0] + bent[1]).min(MOST);
-    if sink.writes() {
-        let is_effective = class == Class::Four && !round;
-        let mut names = ["A".to_owned(), String::new(), String::new()];
-        if pressed && is_effective {
-            effective::area(profile, sink);
-            "A_eff".clone_into(&mut names[0]);
-        }
-        let suffixes = if round { ["", ""] } else { [",y", ",z"] };
-        let mut formula = Vec::new();
-        if acting.n != 0.0 {
-            formula.push(format!("|N_Ed| / ({} · {})", names[0], strength.symbol));
-        }
-        let symbols = if round { ["M_Ed", ""] } else { ["M_y,Ed", "M_z,Ed"] };
-        for axis in (0..2).filter(|&axis| moments[axis] > 0.0) {
-            names[axis + 1] = write_modulus(section, class, axis, suffixes[axis], sink);
-            formula.push(format!("{} · 1000 / ({} · {})", symbols[axis], names[axis + 1], strength.symbol));
-        }
-        let put = [
-            ("N_Ed", acting.n, Unit::N),
-            (names[0].as_str(), area, Unit::MM2),
-            (symbols[0], moments[0], Unit::NM),
-            (symbols[1], moments[1], Unit::NM),
-            (names[1].as_str(), moduli[0], Unit::MM3),
-            (names[2].as_str(), moduli[1], Unit::MM3),
-            strength.put(),
-        ];
-        let text = if sum < MOST { formula.join(" + ") } else { "1000".to_owned() };
-        sink.step("u_sum", &text, &put, sum, Unit::ONE, clause);
-    }
-    ratios.add("u_sum", sum, clause, sink);
-    sum
 }

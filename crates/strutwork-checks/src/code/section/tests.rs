@@ -2,6 +2,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::calculation::{Pages, Silent};
+use crate::code::profile::MOST;
 use crate::code::profiles::{flat, rectangular, round, solid_round};
 use crate::code::worked::recomputes;
 
