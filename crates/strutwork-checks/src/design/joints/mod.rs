@@ -10,7 +10,7 @@ mod vectors;
 
 use strutwork_model::{Code, IndexVec, JointId, Severity};
 
-use crate::calculation::{Calculation, Pages, Silent, Unit};
+use crate::calculation::{Calculation, Pages, Silent, Sink, Unit};
 use crate::code::joint::{Outcome, SOURCE};
 use crate::{Finding, Judged, Subject};
 use ends::End;
@@ -63,7 +63,9 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let gamma = judged.partial(case).m5;
     told::opening(judged, case, &reading, place, &ways, &pushes, &mut pages);
     let outcome = swept::judge(branch, &ways, &acting, gamma, &mut pages);
-    told::outside(branch, &swept::reasons(branch, &ways, &acting, &outcome), &mut pages);
+    for why in swept::reasons(branch, &ways, &acting, &outcome) {
+        pages.outside(&why);
+    }
     let title = told::title(judged, &reading, branch, &finding.case);
     Some(pages.finish(title, told::clause(branch, outcome.main), SOURCE, outcome.utilisation))
 }

@@ -70,7 +70,7 @@ pub(super) fn title(judged: Judged<'_>, reading: &Reading, branch: &Branch, case
     format!("joint {joint}: tube {} on {}, case {case}", tube(model, branch), chord(model, reading))
 }
 
-/// How the joint was read, and what balances what.
+/// How the joint was read, why that is outside the code, and what balances what.
 pub(super) fn opening(
     judged: Judged<'_>,
     case: usize,
@@ -82,6 +82,9 @@ pub(super) fn opening(
 ) {
     let model = judged.model;
     let branch = &reading.braces[place];
+    for why in &branch.reasons {
+        sink.outside(why);
+    }
     let through = if reading.chord.len() == 2 { "run through" } else { "ends here and is taken for the chord" };
     let face =
         if branch.face.is_empty() { String::new() } else { format!(" on its face towards local {}", branch.face) };
@@ -127,11 +130,4 @@ pub(super) fn opening(
         "What pushes is balanced first by what pulls on the same side (K, N), the rest by what pushes on the other side (X), \
          the rest by shear in the chord (T, Y).",
     );
-}
-
-/// Every reason why the code does not cover the brace.
-pub(super) fn outside(branch: &Branch, more: &[String], sink: &mut impl Sink) {
-    for why in branch.reasons.iter().chain(more) {
-        sink.outside(why);
-    }
 }
