@@ -72,6 +72,6 @@ pub fn beside_weld(model: &Model, tube: TubeId) -> Option<BesideWeld> {
 }
 
 /// Whether a material is steel, by its stiffness.
-fn is_steel(material: &Material) -> bool {
+pub(super) fn is_steel(material: &Material) -> bool {
     material.youngs >= LEAST_STEEL
 }

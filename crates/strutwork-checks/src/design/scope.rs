@@ -38,7 +38,8 @@ const NEVER_CHECKED: &[(&str, &str)] = &[
     ),
     (
         "fittings",
-        "suspension links, rod ends, brackets, plates, inserts, threads in sheet and weld nuts are not checked",
+        "suspension links, their bolts and those of belts and seats, rod ends, brackets, inserts, threads in sheet and weld nuts are \
+         not checked",
     ),
 ];
 

@@ -66,7 +66,7 @@ fn bolts_of_8_8_have_their_table_values() {
     }
 }
 
-/// Bolts of class 4.6 and 8.8, resistance tables to BS EN 1993-1-8 (Interactive "Blue Book" in its ArcelorMittal edition, read):
+/// Bolts of class 4.6 and 8.8, resistance tables to BS EN 1993-1-8 (ArcelorMittal, Orange Book, bolts of S355, read):
 /// F_t,Rd, F_v,Rd in one plane and two, kN; M12 of 8.8 in a hole of 14 mm with 0.85, 3.6.1(5).
 #[test]
 fn bolts_meet_published_resistance_tables() {

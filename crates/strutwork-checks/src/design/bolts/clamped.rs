@@ -85,10 +85,16 @@ fn clamping(judged: Judged<'_>, bolted: &Bolted<'_>) -> Finding {
         message: String::new(),
     };
     let whose = bolted.whose(judged.model);
-    let slips = if given.preload.is_some() && given.friction.is_some() {
+    let lacking = match (given.preload, given.friction) {
+        (Some(_), Some(_)) => "",
+        (Some(_), None) => "slip factor",
+        (None, Some(_)) => "preload",
+        (None, None) => "preload and slip factor",
+    };
+    let slips = if lacking.is_empty() {
         String::new()
     } else {
-        "; without preload and slip factor nothing says that it does not slip by the clearance of its hole".to_owned()
+        format!("; without {lacking} nothing says that it does not slip by the clearance of its hole")
     };
     let tightened = match given.preload {
         Some(preload) => format!("it is tightened to {preload:.0} N"),

@@ -11,7 +11,6 @@ pub mod strength;
 #[cfg(test)]
 mod tests;
 
-use strutwork_loads::case::Nature;
 use strutwork_model::model::{BasisKind, Clamps, Material, Mount, Shape, ShearPlane, Strength};
 use strutwork_model::units::{MM, MM2, MPA};
 use strutwork_model::{Model, MountId, TubeId};
@@ -19,6 +18,8 @@ use strutwork_solve::results::MountResult;
 
 use crate::calculation::{Sink, Unit};
 use crate::code::bolt::{Acting, Bolt, Face, Outline, Ply, Sleeve, Through};
+use crate::design::beside_weld::{BesideWeld, beside_weld, is_steel};
+use crate::design::margin;
 use crate::{Finding, Judged, Subject};
 
 /// A mount whose bolt can be checked.
@@ -34,9 +35,6 @@ struct Bolted<'m> {
     /// The hollow tube of the thinnest wall at the joint.
     tube: Option<TubeId>,
 }
-
-/// Why the page of a bolt without `clamps` is not whole.
-const NOT_SAID: &str = "bearing and pull-through: what the bolt clamps is not given";
 
 impl<'m> Bolted<'m> {
     /// The mount; `None` where its bolt has no size or no class.
@@ -86,16 +84,17 @@ impl<'m> Bolted<'m> {
     }
 }
 
-/// Wall of a hollow tube, m; `None` for any other section.
-fn wall(model: &Model, tube: TubeId) -> Option<f64> {
+/// Shape and wall of a hollow tube, m; `None` for any other section.
+fn outline(model: &Model, tube: TubeId) -> Option<(Outline, f64)> {
     match model.sections()[model.tubes()[tube].section].shape {
-        Shape::Hollow { wall, .. } | Shape::Round { wall, .. } => Some(wall),
+        Shape::Hollow { height, width, wall, .. } => Some((Outline::Flat(height.max(width)), wall)),
+        Shape::Round { diameter, wall } => Some((Outline::Round(diameter), wall)),
         Shape::SolidRound { .. } | Shape::Flat { .. } | Shape::Properties => None,
     }
 }
 
-/// The strength that holds at a joint, where tubes are welded: the lower of parent and weld's side.
-fn strength(material: &Material) -> Option<Strength> {
+/// The lower of a material's strength and that beside its welds: what a plate has that is welded on.
+fn welded_strength(material: &Material) -> Option<Strength> {
     let parent = material.strength?;
     let beside = material.heat_affected.unwrap_or(parent);
     Some(Strength {
@@ -104,83 +103,59 @@ fn strength(material: &Material) -> Option<Strength> {
     })
 }
 
-/// Whether a material is steel, by its stiffness: the formulas of EN 1993 are for steel.
-fn is_steel(material: &Material) -> bool {
-    (185e9..=225e9).contains(&material.youngs)
-}
-
 /// The hollow tube of the thinnest wall at a mount's joint; of equal walls the weaker, then the first.
 fn thinnest(model: &Model, mount: &Mount) -> Option<TubeId> {
-    let weak = |tube: TubeId| strength(&model.materials()[model.tubes()[tube].material]).map_or(0.0, |s| s.ultimate);
+    let weak = |tube: TubeId| beside_weld(model, tube).map_or(0.0, |beside| beside.strength.ultimate);
     model
         .tubes()
         .iter_with_id()
         .filter(|(_, tube)| tube.from == mount.joint || tube.to == mount.joint)
-        .filter_map(|(id, _)| Some((wall(model, id)?, id)))
+        .filter_map(|(id, _)| Some((outline(model, id)?.1, id)))
         .min_by(|a, b| a.0.total_cmp(&b.0).then_with(|| weak(a.1).total_cmp(&weak(b.1))))
         .map(|(_, id)| id)
 }
 
-/// What a bolt goes through, with its strength.
+/// What a bolt goes through, with its strength beside the welds.
 fn through(model: &Model, given: &strutwork_model::model::Bolt, tube: Option<TubeId>) -> Through {
-    let Some(clamps) = given.clamps else { return Through::Unknown(NOT_SAID) };
-    let tube_material = tube.map(|tube| &model.materials()[model.tubes()[tube].material]);
-    if let Clamps::Plate { thickness, material } = clamps {
-        let Some(material) = material.map(|id| &model.materials()[id]).or(tube_material) else {
-            return Through::Unknown(
-                "bearing and pull-through: the plate has no material, and no hollow tube reaches the joint",
-            );
-        };
-        let Some(strength) = strength(material) else {
-            return Through::Unknown("bearing and pull-through: the plate's material has no strength");
-        };
-        return Through::Plate(ply(thickness, strength, given.edge, material));
-    }
-    let (Some(tube), Some(material)) = (tube, tube_material) else {
-        return Through::Unknown("bearing and pull-through: no hollow tube reaches the joint");
-    };
-    let Some(strength) = strength(material) else {
-        return Through::Unknown("bearing and pull-through: the tube's material has no strength");
-    };
-    let (outline, wall) = match model.sections()[model.tubes()[tube].section].shape {
-        Shape::Hollow { height, width, wall, .. } => (Outline::Flat(height.max(width)), wall),
-        Shape::Round { diameter, wall } => (Outline::Round(diameter), wall),
-        Shape::SolidRound { .. } | Shape::Flat { .. } | Shape::Properties => {
-            return Through::Unknown("bearing and pull-through: no hollow tube reaches the joint");
+    let edges = given.edge.map(|edge| [edge; 2]);
+    match given.clamps {
+        None => Through::Unknown("bearing and pull-through: what the bolt clamps is not given"),
+        Some(Clamps::Plate { thickness, material: Some(material) }) => {
+            let material = &model.materials()[material];
+            match welded_strength(material) {
+                Some(Strength { ultimate, .. }) => {
+                    Through::Plate(Ply { thickness, ultimate, edges, steel: is_steel(material) })
+                }
+                None => Through::Unknown("bearing and pull-through: the plate's material has no strength"),
+            }
         }
-    };
-    let face = Face { outline, wall, yield_stress: strength.yield_stress };
-    let ply = ply(wall, strength, given.edge, material);
-    match clamps {
-        Clamps::Sleeve { outer, wall } => {
-            Through::Sleeve(Sleeve { outer, wall, yield_stress: strength.yield_stress }, ply, face)
+        Some(clamps) => {
+            let Some((tube, (outline, wall))) = tube.and_then(|tube| Some((tube, outline(model, tube)?))) else {
+                return Through::Unknown("bearing and pull-through: no hollow tube reaches the joint");
+            };
+            let Some(BesideWeld { strength: Strength { yield_stress, ultimate }, steel, .. }) =
+                beside_weld(model, tube)
+            else {
+                return Through::Unknown("bearing and pull-through: the tube's material has no strength");
+            };
+            let ply = Ply { thickness: wall, ultimate, edges, steel };
+            let face = Face { outline, wall, yield_stress };
+            match clamps {
+                Clamps::Tube => Through::Walls(ply, face),
+                Clamps::Sleeve { outer, wall } => Through::Sleeve(Sleeve { outer, wall, yield_stress }, ply, face),
+                Clamps::Plate { thickness, .. } => Through::Plate(Ply { thickness, ..ply }),
+            }
         }
-        Clamps::Tube | Clamps::Plate { .. } => Through::Walls(ply, face),
-    }
-}
-
-fn ply(thickness: f64, strength: Strength, edge: Option<f64>, material: &Material) -> Ply {
-    Ply { thickness, ultimate: strength.ultimate, edges: edge.map(|edge| [edge; 2]), steel: is_steel(material) }
-}
-
-/// Where the margin on what acts comes from.
-fn margin_words(judged: Judged<'_>, case: usize) -> &'static str {
-    match (judged.model.basis().kind, judged.cases.0[case].nature) {
-        (BasisKind::Vehicle, Nature::Ultimate) => "margin, vehicle practice: an ultimate case has none",
-        (BasisKind::Vehicle, _) => "margin, vehicle practice: yield_margin",
-        (BasisKind::Eurocode, Nature::Ultimate) => "γ_F, Eurocode: 1 in an ultimate case",
-        (BasisKind::Eurocode, Nature::Plain) => "γ_F, Eurocode: 1, the case gives design values",
-        (BasisKind::Eurocode, Nature::Physical | Nature::Notional) => "γ_F, Eurocode",
     }
 }
 
 /// Where the factors on strength come from.
 fn partial_words(judged: Judged<'_>, case: usize) -> &'static str {
-    match (judged.model.basis().kind, judged.cases.0[case].nature) {
-        (BasisKind::Vehicle, Nature::Ultimate) => {
+    match (judged.model.basis().kind, judged.is_ultimate(case)) {
+        (BasisKind::Vehicle, true) => {
             "Strengths, vehicle practice: γ_M2 of EN 1993-1-8 remains in an ultimate case, the others are 1."
         }
-        (BasisKind::Vehicle, _) => "Strengths, vehicle practice: every γ is 1, the margin stands for them.",
+        (BasisKind::Vehicle, false) => "Strengths, vehicle practice: every γ is 1, the margin stands for them.",
         (BasisKind::Eurocode, _) => "Strengths, Eurocode: γ of [basis].",
     }
 }
@@ -189,14 +164,14 @@ fn partial_words(judged: Judged<'_>, case: usize) -> &'static str {
 fn acting(sink: &mut impl Sink, judged: Judged<'_>, case: usize, load: &MountResult) -> Acting {
     let margin = judged.margin(case);
     if sink.writes() {
-        sink.given("m", margin, Unit::ONE, margin_words(judged, case));
+        margin::write(judged, case, sink);
     }
     let mut times = |symbol: &str, of: &str, force: f64, note: &str| {
         let with = margin * force;
         if sink.writes() {
             sink.given(of, force, Unit::N, note);
-            let formula = format!("m · {of}");
-            sink.step(symbol, &formula, &[("m", margin, Unit::ONE), (of, force, Unit::N)], with, Unit::N, "");
+            let formula = format!("margin · {of}");
+            sink.step(symbol, &formula, &[("margin", margin, Unit::ONE), (of, force, Unit::N)], with, Unit::N, "");
         }
         with
     };
@@ -212,9 +187,10 @@ fn acting(sink: &mut impl Sink, judged: Judged<'_>, case: usize, load: &MountRes
                 for (symbol, part) in [("F_x", x), ("F_y", y), ("F_z", z)] {
                     sink.given(symbol, part, Unit::N, "what the body exerts on the frame");
                 }
-                let with = [("m", margin, Unit::ONE), ("F_x", x, Unit::N), ("F_y", y, Unit::N), ("F_z", z, Unit::N)];
+                let with =
+                    [("margin", margin, Unit::ONE), ("F_x", x, Unit::N), ("F_y", y, Unit::N), ("F_z", z, Unit::N)];
                 let note = "the bolt's axis is not given: the whole force in its worst direction";
-                sink.step("F_Ed", "m · √(F_x² + F_y² + F_z²)", &with, force, Unit::N, note);
+                sink.step("F_Ed", "margin · √(F_x² + F_y² + F_z²)", &with, force, Unit::N, note);
             }
             Acting::Whole(force)
         }

@@ -88,7 +88,7 @@ fn in_case(judged: Judged<'_>, case: usize, bolted: &Bolted<'_>) -> Finding {
     }
     let [shear_rd, tension_rd] = verdict.resistances;
     entered.extend([("F_v,Rd", shear_rd, Unit::N), ("F_t,Rd", tension_rd, Unit::N)]);
-    entered.extend([("m", judged.margin(case), Unit::ONE), ("γ_M2", judged.partial(case).m2, Unit::ONE)]);
+    entered.extend([("margin", judged.margin(case), Unit::ONE), ("γ_M2", judged.partial(case).m2, Unit::ONE)]);
     let [value, limit] = verdict.against;
     Finding {
         code: Code("D040"),
