@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 const EXIT_CODES: &str = "\
 Exit codes:
-  0  done, and every check passed
+  0  done, and no check exceeds its limit
   1  done, but findings exceed their limits (or a published case disagrees)
   2  the input is wrong: arguments, model files or script
   3  the structure cannot be solved
@@ -119,8 +119,8 @@ Results are written whole or not at all. A file that this program did not write,
 changed since, is never overwritten (exit code 4). The date in the report honours
 SOURCE_DATE_EPOCH; with it set no timings are recorded: the same input gives the same bytes.
 
-Exit codes: 0 every check passed, 1 findings exceed limits, 2 the input is wrong, 3 the structure
-cannot be solved, 4 files and folders.")]
+Exit codes: 0 no check exceeds its limit, 1 findings exceed limits, 2 the input is wrong, 3 the
+structure cannot be solved, 4 files and folders.")]
 pub(crate) struct RunArgs {
     /// The model and its load cases.
     #[command(flatten)]

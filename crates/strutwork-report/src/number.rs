@@ -55,7 +55,7 @@ pub fn push_six(text: &mut String, value: f64) {
         decimals += 1;
     }
     let mut whole = (size * TENS[decimals]).round() as u64;
-    while decimals > 0 && whole % 10 == 0 {
+    while decimals > 0 && whole.is_multiple_of(10) {
         whole /= 10;
         decimals -= 1;
     }

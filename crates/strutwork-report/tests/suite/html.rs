@@ -125,7 +125,7 @@ fn what_is_not_checked_is_never_a_pass() {
 fn a_tube_over_its_limit_is_told_at_the_top() {
     let fine = report_html(&Finished::plain(&cantilever(-100.0)).run());
     let over = report_html(&Finished::plain(&cantilever(-4000.0)).run());
-    assert!(over.contains("Over its limit.") && over.contains("One check exceeds its limit"));
+    assert!(over.contains("Over its limit.") && over.contains("checks exceed their limit"));
     assert!(over.contains("over 1</text>") && over.contains("class=\"n over\""));
     assert!(fine.contains("No check made here exceeds its limit"));
     assert!(!fine.contains("Over its limit.") && !fine.contains("class=\"n over\""));
