@@ -102,6 +102,17 @@ pub enum Standing {
     Passed,
 }
 
+impl Standing {
+    /// Its word in scripts: `exceeded`, `outside`, `passed`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Exceeded => "exceeded",
+            Self::Outside => "outside",
+            Self::Passed => "passed",
+        }
+    }
+}
+
 impl Item<'_> {
     /// How it stands over all checks and cases.
     pub fn standing(&self) -> Standing {

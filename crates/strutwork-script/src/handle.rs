@@ -2,6 +2,7 @@
 
 use std::sync::{Arc, Mutex, MutexGuard};
 
+use strutwork_checks::governing::Standing;
 use strutwork_checks::{Finding, Judged};
 use strutwork_loads::{CaseBuilder, LoadCase, LoadCases};
 use strutwork_model::Model;
@@ -199,6 +200,8 @@ impl SolvedRun {
 pub(crate) struct Judgement {
     pub(crate) run: Arc<SolvedRun>,
     pub(crate) place: usize,
+    /// How its item stands over all checks and cases, where it governs one.
+    pub(crate) standing: Option<Standing>,
 }
 
 impl Judgement {

@@ -111,6 +111,7 @@ fn word(rust: &str) -> String {
         "Judgement" | "Finding" => "Finding",
         "PerhapsFinding" => "Finding or ()",
         "PerhapsMap" => "map or ()",
+        "PerhapsNumber" => "number or ()",
         other => other,
     }
     .to_owned()
@@ -211,7 +212,7 @@ fn script_type(word: &str) -> &str {
         "text" => "String",
         "array" => "Array",
         "map" => "Map",
-        "Finding or ()" | "map or ()" => "?",
+        "Finding or ()" | "map or ()" | "number or ()" => "?",
         other => other,
     }
 }

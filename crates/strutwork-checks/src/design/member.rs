@@ -1,7 +1,7 @@
 //! D022: buckling of each tube in compression, alone and with bending.
 
 use strutwork_loads::LoadCase;
-use strutwork_model::model::Route;
+use strutwork_model::model::{Route, Section};
 use strutwork_model::{Code, IndexVec, Severity, TubeId};
 use strutwork_solve::results::Station;
 
@@ -61,8 +61,13 @@ pub(super) fn member_of(judged: Judged<'_>, case: usize, tube: TubeId, steel: &S
         let buckling = lengths[axis];
         Axis::of_length(profile.youngs, profile.second[axis], buckling.length, buckling.why)
     });
-    let curve = Curve::of_tube(section.route == Some(Route::HotFinished), profile.yield_stress);
+    let curve = curve_of(section, profile.yield_stress);
     Member { section: steel.section, axes, curve, is_sway: judged.model.members().sway }
+}
+
+/// The buckling curve of a section of this yield strength, Pa.
+pub(crate) fn curve_of(section: &Section, yield_stress: f64) -> Curve {
+    Curve::of_tube(section.route == Some(Route::HotFinished), yield_stress)
 }
 
 /// Whether what acts between the ends of each tube is point loads alone.

@@ -1,6 +1,6 @@
 //! What the rules for steel need of a tube: its section and strength, and why EN 1993 does not cover it.
 
-use strutwork_model::model::{BasisKind, Section, Shape};
+use strutwork_model::model::{BasisKind, Material, Section, Shape};
 use strutwork_model::{IndexVec, TubeId};
 use strutwork_solve::results::Station;
 
@@ -50,9 +50,13 @@ impl SteelTube {
     /// Of one tube; `None` where its section is given by properties alone, or its material has no strength.
     pub fn of(judged: Judged<'_>, tube: TubeId) -> Option<Self> {
         let row = &judged.model.tubes()[tube];
-        let material = &judged.model.materials()[row.material];
+        Self::made(&judged.model.sections()[row.section], &judged.model.materials()[row.material])
+    }
+
+    /// Of a section and a material; `None` as for [`SteelTube::of`].
+    pub fn made(section: &Section, material: &Material) -> Option<Self> {
         let yield_stress = material.strength?.yield_stress;
-        let profile = profile_of(&judged.model.sections()[row.section], yield_stress, material.youngs)?;
+        let profile = profile_of(section, yield_stress, material.youngs)?;
         let outside = if material.youngs < LEAST_YOUNGS {
             Some("EN 1993 is for steel")
         } else if yield_stress > MOST_YIELD {

@@ -6,8 +6,8 @@ use std::sync::Arc;
 use rhai::plugin::*;
 use rhai::{Array, Map};
 use strutwork_checks::calculation::{Calculation, Line};
-use strutwork_checks::governing::Kind;
-use strutwork_checks::{Finding, Subject, governing, written};
+use strutwork_checks::governing::{Item, Kind};
+use strutwork_checks::{Finding, Subject, items, written};
 
 use super::Raised;
 use super::models::tube_named;
@@ -28,6 +28,8 @@ What was judged, against which limit, by which clause. A `Finding` has these pro
 - `utilisation`: value over limit, `()` where there is no limit. Above 1 the limit is exceeded.
 - `clause`: where the limit comes from.
 - `outside`: true where no clause covers the item. However small its utilisation is, it is not a pass.
+- `standing`: with `governing` and `worst` alone: how the whole item stands, `exceeded`, `outside` (within its limits, but some \
+  check of it has no clause that covers it: no pass) or `passed`. `()` elsewhere.
 - `entered`: the numbers that went in, an array of maps with `symbol`, `value` and `unit`.
 - `message`: in words; empty where another case governs the same item and nothing is exceeded.
 
@@ -39,14 +41,20 @@ pub(super) fn register(engine: &mut Engine) {
 
 /// Findings of a run by their places, for a script.
 fn found(run: &Arc<SolvedRun>, places: impl IntoIterator<Item = usize>) -> Array {
-    places.into_iter().map(|place| Dynamic::from(Judgement { run: Arc::clone(run), place })).collect()
+    let one = |place| Judgement { run: Arc::clone(run), place, standing: None };
+    places.into_iter().map(|place| Dynamic::from(one(place))).collect()
 }
 
-/// The places of the findings that govern, the worst first.
-fn governing_places(findings: &[Finding]) -> Vec<usize> {
+/// The findings that govern, the worst first.
+fn that_govern(run: &Arc<SolvedRun>) -> Vec<Judgement> {
     let places: BTreeMap<*const Finding, usize> =
-        findings.iter().enumerate().map(|(place, finding)| (std::ptr::from_ref(finding), place)).collect();
-    governing(findings).into_iter().map(|finding| places[&std::ptr::from_ref(finding)]).collect()
+        run.findings.iter().enumerate().map(|(place, finding)| (std::ptr::from_ref(finding), place)).collect();
+    let one = |item: Item<'_>| Judgement {
+        run: Arc::clone(run),
+        place: places[&std::ptr::from_ref(item.governing)],
+        standing: Some(item.standing()),
+    };
+    items(&run.findings).into_iter().map(one).collect()
 }
 
 fn kind_named(word: &str) -> Result<Kind, Fault> {
@@ -68,7 +76,7 @@ fn line_map(line: &Line) -> Map {
     data
 }
 
-fn calculation_map(calculation: &Calculation) -> Map {
+pub(in crate::api) fn calculation_map(calculation: &Calculation) -> Map {
     let mut data = map([("utilisation", calculation.utilisation)]);
     let text = calculation.text();
     for (key, text) in [
@@ -134,7 +142,7 @@ mod functions {
     /// }
     /// ```
     pub fn governing(results: Solved) -> Array {
-        found(&results.0, governing_places(&results.0.findings))
+        that_govern(&results.0).into_iter().map(Dynamic::from).collect()
     }
 
     /// The worst item of a kind, as the finding that governs it: `()` where nothing of the kind is held against a limit.
@@ -148,10 +156,9 @@ mod functions {
     /// ```
     #[rhai_fn(return_raw)]
     pub fn worst(results: Solved, kind: &str) -> Result<PerhapsFinding, Raised> {
-        let run = &results.0;
         let kind = kind_named(kind)?;
-        let place = governing_places(&run.findings).into_iter().find(|&place| run.findings[place].kind() == kind);
-        Ok(place.map_or(Dynamic::UNIT, |place| Dynamic::from(Judgement { run: Arc::clone(run), place })))
+        let worst = that_govern(&results.0).into_iter().find(|judgement| judgement.finding().kind() == kind);
+        Ok(worst.map_or(Dynamic::UNIT, Dynamic::from))
     }
 
     /// The calculation behind a finding, written out: `title`, `clause`, `source`, `lines`, `utilisation`, `outside` and all

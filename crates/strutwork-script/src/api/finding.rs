@@ -13,7 +13,7 @@ pub(super) fn register(engine: &mut Engine) {
 }
 
 /// The properties of a finding, as a script names them.
-pub(crate) const PROPERTIES: [&str; 13] = [
+pub(crate) const PROPERTIES: [&str; 14] = [
     "code",
     "severity",
     "kind",
@@ -25,6 +25,7 @@ pub(crate) const PROPERTIES: [&str; 13] = [
     "utilisation",
     "clause",
     "outside",
+    "standing",
     "entered",
     "message",
 ];
@@ -123,6 +124,11 @@ mod properties {
     #[rhai_fn(get = "outside", pure)]
     pub fn outside(finding: &mut Judgement) -> bool {
         finding.finding().is_outside()
+    }
+
+    #[rhai_fn(get = "standing", pure)]
+    pub fn standing(finding: &mut Judgement) -> Dynamic {
+        finding.standing.map_or(Dynamic::UNIT, |standing| standing.word().into())
     }
 
     #[rhai_fn(get = "entered", pure)]

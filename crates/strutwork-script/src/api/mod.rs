@@ -12,6 +12,7 @@ mod judging;
 mod math;
 mod models;
 mod output;
+mod parts;
 mod places;
 mod results;
 mod solving;
@@ -95,6 +96,13 @@ pub(crate) const SUBJECTS: &[Subject] = &[
         register: vehicle_results::register,
     },
     Subject { title: "Checks", intro: checks::INTRO, register: checks::register },
+    Subject {
+        title: "Parts by themselves",
+        intro: "The same clauses for one section, member, joint, weld or bolt under forces that the script gives, for trying \
+                sizes. Forces are design values: no margin is added. Where `outside` names a reason no clause covers the part, \
+                and however small its utilisation is, it is not a pass.",
+        register: parts::register,
+    },
     Subject { title: "Output", intro: "Besides `print(text)`, which shows a line.", register: output::register },
     Subject {
         title: "Arithmetic",

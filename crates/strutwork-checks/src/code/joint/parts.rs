@@ -176,6 +176,19 @@ impl Kind {
         }
     }
 
+    /// The clause that the joint is judged by, with the tables of its resistances.
+    pub const fn clause(self, chord: Outline, brace: Outline) -> &'static str {
+        match (chord.is_round(), brace.is_round(), self) {
+            (true, true, Self::Y | Self::X) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (T, Y, X joint)",
+            (true, true, Self::Gap { .. }) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (K, N joint with a gap)",
+            (true, true, Self::Overlap { .. }) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (K, N joint with overlap)",
+            (true, false, _) => "EN 1993-1-8 7.4.2, Table 7.3 (rectangular brace on a round chord)",
+            (false, _, Self::Y | Self::X) => "EN 1993-1-8 7.5.2, Tables 7.10, 7.11 and 7.14 (T, Y, X joint)",
+            (false, _, Self::Gap { .. }) => "EN 1993-1-8 7.5.2, Tables 7.10, 7.12 and 7.14 (K, N joint with a gap)",
+            (false, _, Self::Overlap { .. }) => "EN 1993-1-8 7.5.2, Tables 7.10 and 7.14 (K, N joint with overlap)",
+        }
+    }
+
     /// The other brace of a K or N joint.
     pub const fn partner(self) -> Option<Partner> {
         match self {

@@ -11,15 +11,7 @@ use crate::code::joint::{Kind, Outcome};
 
 /// The tables that a brace is judged by, in the way that the greatest share of its force takes.
 pub(super) fn clause(branch: &Branch, main: Kind) -> &'static str {
-    match (branch.chord.outline.is_round(), branch.brace.outline.is_round(), main) {
-        (true, true, Kind::Y | Kind::X) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (T, Y, X joint)",
-        (true, true, Kind::Gap { .. }) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (K, N joint with a gap)",
-        (true, true, Kind::Overlap { .. }) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (K, N joint with overlap)",
-        (true, false, _) => "EN 1993-1-8 7.4.2, Table 7.3 (rectangular brace on a round chord)",
-        (false, _, Kind::Y | Kind::X) => "EN 1993-1-8 7.5.2, Tables 7.10, 7.11 and 7.14 (T, Y, X joint)",
-        (false, _, Kind::Gap { .. }) => "EN 1993-1-8 7.5.2, Tables 7.10, 7.12 and 7.14 (K, N joint with a gap)",
-        (false, _, Kind::Overlap { .. }) => "EN 1993-1-8 7.5.2, Tables 7.10 and 7.14 (K, N joint with overlap)",
-    }
+    main.clause(branch.chord.outline, branch.brace.outline)
 }
 
 fn tube<'m>(model: &'m Model, branch: &Branch) -> &'m str {

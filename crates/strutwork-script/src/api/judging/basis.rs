@@ -1,4 +1,4 @@
-//! What the frame is judged by: basis, factors, rules for members, checks switched off.
+//! Basis, factors, rules for members, checks switched off.
 
 use rhai::plugin::*;
 use rhai::{Array, Map};
@@ -7,8 +7,8 @@ use strutwork_model::model::{Gamma, SWITCHABLE};
 use strutwork_model::spec::{BasisEntry, CheckEntry, GammaEntry, ModelSpec, OptionsEntry, Written};
 use strutwork_model::units::to_mm;
 
-use super::Raised;
-use super::models::tube_named;
+use crate::api::Raised;
+use crate::api::models::tube_named;
 use crate::fault::Fault;
 use crate::handle::Frame;
 use crate::number::{Named, map, names, number};
@@ -18,7 +18,7 @@ pub(super) fn register(engine: &mut Engine) {
 }
 
 const GAMMAS: [&str; 6] = ["gamma_f", "gamma_m0", "gamma_m1", "gamma_m2", "gamma_m5", "gamma_mf"];
-const MEMBERS: &[&str] = &["braces", "chords", "slenderness_limit"];
+const MEMBERS: &[&str] = &["braces", "chords", "slenderness_limit", "sway"];
 
 /// The factor with this name, as written.
 fn gamma_of<'b>(basis: &'b mut BasisEntry, name: &str) -> Result<&'b mut Option<GammaEntry>, Fault> {
@@ -156,8 +156,8 @@ mod functions {
         })?)
     }
 
-    /// Sets the rules for members: any of `braces` and `chords`, arrays of groups of tubes, and `slenderness_limit`. What
-    /// is not given stays.
+    /// Sets the rules for members: any of `braces` and `chords`, arrays of groups of tubes, `slenderness_limit`, and `sway`,
+    /// true for a frame whose joints may shift sideways. What is not given stays.
     ///
     /// # Units
     /// `slenderness_limit` is buckling length over radius of gyration.
@@ -169,7 +169,7 @@ mod functions {
     pub fn set_members(frame: Frame, rules: Map) -> Result<(), Raised> {
         let rules = Named::new("set_members", &rules, MEMBERS)?;
         let (braces, chords) = (rules.texts("braces")?, rules.texts("chords")?);
-        let limit = rules.number("slenderness_limit")?;
+        let (limit, sway) = (rules.number("slenderness_limit")?, rules.flag("sway")?);
         Ok(frame.change("set_members", |spec| {
             for (cell, groups) in [(&mut spec.members.braces, braces), (&mut spec.members.chords, chords)] {
                 if let Some(groups) = groups {
@@ -178,6 +178,9 @@ mod functions {
             }
             if let Some(limit) = limit {
                 spec.members.slenderness_limit = Some(Written::from(limit));
+            }
+            if let Some(sway) = sway {
+                spec.members.sway = sway;
             }
             Ok(())
         })?)
