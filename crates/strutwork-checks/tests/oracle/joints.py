@@ -1,15 +1,20 @@
 """Joints of hollow sections, EN 1993-1-8:2005, section 7 (from memory; Tables 7.2, 7.5, 7.10 to 7.14). N, mm, MPa."""
-from math import exp, pi, sin, sqrt
+from math import cos, exp, pi, sin, sqrt
 
 from member import chi
 
 SQRT3 = sqrt(3)
 
 
+def grade(*strengths):
+    """7.1.1 (4): 0.9 for yield strengths above 355."""
+    return 0.9 if max(strengths) > 355 else 1.0
+
+
 # -- round on round ------------------------------------------------------------------------------------------------
 def k_p(n_p):
     """Chord stress, n_p > 0 in compression."""
-    return min(1.0, 1 - 0.3 * n_p * (1 + n_p)) if n_p > 0 else 1.0
+    return min(1.0, max(0.0, 1 - 0.3 * n_p * (1 + n_p))) if n_p > 0 else 1.0
 
 
 def round_face(kind, d0, t0, fy0, d1, theta, n_p, m5, gap=0.0, d_other=None):
@@ -43,7 +48,7 @@ def round_moments(d0, t0, fy0, d1, theta, n_p, m5):
 
 # -- rectangular chords --------------------------------------------------------------------------------------------
 def k_n(n, beta):
-    return min(1.0, 1.3 - 0.4 * n / beta) if n > 0 else 1.0
+    return min(1.0, max(0.0, 1.3 - 0.4 * n / beta)) if n > 0 else 1.0
 
 
 def b_eff(b0, t0, fy0, ti, fyi, bi):
@@ -64,8 +69,8 @@ def side_wall_strength(kind, compression, h0, t0, fy0, theta, curve, e=210000.0)
 
 
 def txy(kind, compression, h0, b0, t0, fy0, h1, b1, t1, fy1, theta, n, m5, curve):
-    """Table 7.11 for one rectangular brace: every mode that applies, and the least of them (without the chord's shear of
-    a flat X joint)."""
+    """Table 7.11 for one rectangular brace: every mode that applies. At beta = 1 an X joint with cos(theta) > h_1/h_0 takes
+    the chord's shear where that is less (2 h_0 t_0, Table 7.12)."""
     s = sin(theta)
     beta, eta, gamma = b1 / b0, h1 / b0, b0 / (2 * t0)
 
@@ -78,17 +83,20 @@ def txy(kind, compression, h0, b0, t0, fy0, h1, b1, t1, fy1, theta, n, m5, curve
     else:
         f_b = side_wall_strength(kind, compression, h0, t0, fy0, theta, curve)
         side = k_n(n, 1.0) * f_b * t0 / s * (2 * h1 / s + 10 * t0) / m5
+        if kind == "X" and cos(theta) > h1 / h0:
+            side = min(side, fy0 * 2 * h0 * t0 / (SQRT3 * s) / m5)
         at = face(0.85)
         modes["between"] = at + (side - at) * (beta - 0.85) / 0.15
     if beta >= 0.85:
         modes["brace"] = fy1 * t1 * (2 * h1 - 4 * t1 + 2 * b_eff(b0, t0, fy0, t1, fy1, b1)) / m5
     if 0.85 <= beta <= 1 - 1 / gamma:
         modes["punching"] = fy0 * t0 / (SQRT3 * s) * (2 * h1 / s + 2 * b_ep(b0, t0, b1)) / m5
-    return modes
+    return {mode: value * grade(fy0, fy1) for mode, value in modes.items()}
 
 
 def k_gap(h0, b0, t0, fy0, braces, gap, n, m5, a0=None, v_ed=0.0):
-    """Table 7.12 for two rectangular braces (h, b, t, fy, theta): a dict of modes for each brace."""
+    """Table 7.12 for two rectangular braces (h, b, t, fy, theta): a dict of modes for each brace, A_v, and whether the
+    chord face alone decides (Table 7.9: square tubes of much the same width, b_0/t_0 >= 15)."""
     (h1, b1, *_), (h2, b2, *_) = braces
     beta, gamma = (b1 + b2 + h1 + h2) / (4 * b0), b0 / (2 * t0)
     kn = k_n(n, beta)
@@ -104,8 +112,10 @@ def k_gap(h0, b0, t0, fy0, braces, gap, n, m5, a0=None, v_ed=0.0):
         }
         if beta <= 1 - 1 / gamma:
             modes["punching"] = fy0 * t0 / (SQRT3 * s) * (2 * h / s + b + b_ep(b0, t0, b)) / m5
-        out.append(modes)
-    return out, a_v
+        out.append({mode: value * grade(fy0, fy) for mode, value in modes.items()})
+    mean = (b1 + b2) / 2
+    alike = all(h == b and 0.6 <= mean / b <= 1.3 for h, b, *_ in braces)
+    return out, a_v, h0 == b0 and alike and b0 / t0 >= 15
 
 
 def k_overlap(b0, t0, fy0, over, under, overlap, m5):
@@ -115,12 +125,12 @@ def k_overlap(b0, t0, fy0, over, under, overlap, m5):
     ov = min(b, 10 / (bj / tj) * fyj * tj / (fy * t) * b)
     be = b_eff(b0, t0, fy0, t, fy, b)
     if overlap < 50:
-        width = be + ov + overlap / 50 * (2 * h - 4 * t)
+        width = be + ov + 2 * h * overlap / 50 - 4 * t
     elif overlap < 80:
         width = be + ov + 2 * h - 4 * t
     else:
         width = b + ov + 2 * h - 4 * t
-    return fy * t * width / m5
+    return fy * t * width / m5 * grade(fy0, fy)
 
 
 def rhs_moments(kind, h0, b0, t0, fy0, h1, b1, t1, fy1, wpl_ip, wpl_op, n, m5):
@@ -141,4 +151,5 @@ def rhs_moments(kind, h0, b0, t0, fy0, h1, b1, t1, fy1, wpl_ip, wpl_op, n, m5):
         op["brace"] = fy1 * (wpl_op - 0.5 * (1 - be / b1) ** 2 * b1**2 * t1) / m5
     if kind == "T":
         op["distortion"] = 2 * fy0 * t0 * (h1 * t0 + sqrt(b0 * h0 * t0 * (b0 + h0))) / m5
-    return ip, op
+    g = grade(fy0, fy1)
+    return {mode: value * g for mode, value in ip.items()}, {mode: value * g for mode, value in op.items()}

@@ -35,6 +35,39 @@ def round_class(d_over_t, eps):
     return wall_class(d_over_t, (50 * eps**2, 70 * eps**2, 90 * eps**2))
 
 
+def stresses(s, f_y, n, axis):
+    """(alpha, psi) of a wall of size h (axis y) or b (axis z) that a moment about the axis bends in its own plane beside the
+    compression n: n stays and the moment grows until the section is plastic, or yields at its edge. Tension is not taken
+    as a help: not below bending alone."""
+    c = (s["h"] if axis == "y" else s["b"]) - 3 * s["t"]
+    alpha = 0.5 * (1 + n / (2 * s["t"] * c * f_y))
+    psi = 2 * n / (s["A"] * f_y) - 1
+    return min(1.0, max(0.5, alpha)), min(1.0, max(-1.0, psi))
+
+
+def section_class(s, f_y, n, my, mz):
+    """Class under compression n (tension negative) and moments, N and N mm. A wall across a moment is compressed evenly where
+    n and that moment press it; so are all walls under n alone; a wall that is both takes the harder."""
+    eps = epsilon(f_y)
+    axial, by, bz = n / s["A"], abs(my) / s["W_el_y"], abs(mz) / s["W_el_z"]
+    if s["kind"] == "chs":
+        pressed = axial + sqrt(by**2 + bz**2) > 0
+        return round_class(s["h"] / s["t"], eps) if pressed else 1
+    worst = 1
+    for size, in_plane, across, axis in ((s["h"], by, bz, "y"), (s["b"], bz, by, "z")):
+        ratio = (size - 3 * s["t"]) / s["t"]
+        evenly = (across > 0 and axial + across > 0) or (across == 0 and in_plane == 0 and axial > 0)
+        bent = in_plane > 0 and axial + by + bz > 0
+        found = []
+        if evenly:
+            found.append((1.0, 1.0))
+        if bent:
+            found.append(stresses(s, f_y, n, axis))
+        for alpha, psi in found:
+            worst = max(worst, wall_class(ratio, wall_limits(eps, alpha, psi)))
+    return worst
+
+
 def buckling_factor(psi):
     """k_sigma of an internal element, Table 4.1."""
     if psi > 0:

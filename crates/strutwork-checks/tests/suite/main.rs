@@ -1,6 +1,7 @@
 //! Every check passes where it should and speaks up where it should.
 
 mod figures;
+mod oracle;
 mod screening;
 mod steel;
 
