@@ -38,23 +38,22 @@ pub struct Elastic {
     pub utilisation: f64,
 }
 
-/// The greatest normal and shear stress of a section, taken together, against yield.
+/// The greatest normal and the greatest shear stress of a section, σ and τ, Pa.
 ///
 /// ```text
 /// σ = |N|/A + |M_y|/W_el,y + |M_z|/W_el,z        round: |N|/A + √(M_y² + M_z²)/W_el
 /// τ = |T|/W_t + max(|V_y|/A_v,y, |V_z|/A_v,z)    round and flat: the resultant of both shears
-/// σ_v = √(σ² + 3τ²) ≤ f_y/(γ_M0 · margin)
 /// ```
 ///
 /// # Units and shapes
 /// Forces as they act, without margin: N, N·m. Pa.
 ///
 /// # Assumes
-/// The greatest σ and the greatest τ need not meet in one point: an upper bound. Corners as sharp.
+/// Corners as sharp.
 ///
 /// # Source
-/// See [`SOURCE`].
-pub fn check(profile: &Profile, acting: &Forces, allowed: &Allowed<'_>, sink: &mut impl Sink) -> Elastic {
+/// Elementary beam theory.
+pub fn stresses(profile: &Profile, acting: &Forces, sink: &mut impl Sink) -> [f64; 2] {
     let is_round = profile.form.is_round();
     let [y, z] = acting.moment.map(f64::abs);
     let axial = acting.n.abs() / profile.area;
@@ -69,8 +68,6 @@ pub fn check(profile: &Profile, acting: &Forces, allowed: &Allowed<'_>, sink: &m
     let is_box = matches!(profile.form, Form::Rectangular { .. });
     let shear = if is_box { across[0].max(across[1]) } else { across[0].hypot(across[1]) };
     let tau = torsion + shear;
-    let von_mises = (normal * normal + 3.0 * tau * tau).sqrt();
-    let utilisation = share(von_mises, allowed.stress());
     if sink.writes() {
         write_inputs(profile, acting, sink);
         let modulus = [("W_el,y", profile.elastic[0], Unit::MM3), ("W_el,z", profile.elastic[1], Unit::MM3)];
@@ -101,6 +98,29 @@ pub fn check(profile: &Profile, acting: &Forces, allowed: &Allowed<'_>, sink: &m
         sink.step("τ_V", formula, &put, shear, Unit::MPA, "shear");
         let put = [("τ_T", torsion, Unit::MPA), ("τ_V", shear, Unit::MPA)];
         sink.step("τ", "τ_T + τ_V", &put, tau, Unit::MPA, "greatest shear stress");
+    }
+    [normal, tau]
+}
+
+/// The greatest normal and shear stress of a section, taken together, against yield.
+///
+/// ```text
+/// σ_v = √(σ² + 3τ²) ≤ f_y/(γ_M0 · margin)
+/// ```
+///
+/// # Units and shapes
+/// Forces as they act, without margin: N, N·m. Pa.
+///
+/// # Assumes
+/// The greatest σ and the greatest τ ([`stresses`]) need not meet in one point: an upper bound.
+///
+/// # Source
+/// See [`SOURCE`].
+pub fn check(profile: &Profile, acting: &Forces, allowed: &Allowed<'_>, sink: &mut impl Sink) -> Elastic {
+    let [normal, tau] = stresses(profile, acting, sink);
+    let von_mises = (normal * normal + 3.0 * tau * tau).sqrt();
+    let utilisation = share(von_mises, allowed.stress());
+    if sink.writes() {
         let put = [("σ", normal, Unit::MPA), ("τ", tau, Unit::MPA)];
         sink.step("σ_v", "√(σ² + 3 · τ²)", &put, von_mises, Unit::MPA, "von Mises");
         write_allowed(allowed, sink);

@@ -1,6 +1,7 @@
 //! Beside a weld: aluminium and cold-worked or heat-treated steel keep less than the parent's strength.
 
-use super::walls::{Acting, Walls, stresses};
+use super::elastic::stresses;
+use super::profile::{Forces, Profile};
 use super::{Partial, Verdict};
 use crate::calculation::{Put, Sink, Unit};
 
@@ -16,8 +17,8 @@ pub const ALUMINIUM_MW: f64 = 1.25;
 /// A section in the zone beside a weld.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Beside {
-    /// Its properties: the whole section is weakened.
-    pub walls: Walls,
+    /// Its section; the whole of it is weakened, so its own yield strength is not used.
+    pub profile: Profile,
     /// Yield or proof strength there, Pa.
     pub yield_stress: f64,
     /// Ultimate strength there, Pa.
@@ -72,62 +73,83 @@ pub fn tig_factor(series: char, wall: f64) -> f64 {
     }
 }
 
+/// What strengths beside a weld are divided by.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Held<'a> {
+    /// Partial factors on yield and on fracture: [`gammas`].
+    pub gammas: [f64; 2],
+    /// The margin of the basis.
+    pub margin: f64,
+    /// Where the margin comes from.
+    pub why: &'a str,
+}
+
 impl Beside {
-    /// The stress that may act there, Pa, for partial factors on yield and on fracture.
-    pub fn limit(&self, [on_yield, on_fracture]: [f64; 2]) -> f64 {
-        (self.yield_stress / on_yield).min(self.ultimate / on_fracture)
+    /// The stresses that may act there before it yields and before it breaks, Pa.
+    pub fn limits(&self, held: &Held<'_>) -> [f64; 2] {
+        let [on_yield, on_fracture] = held.gammas;
+        [self.yield_stress / (on_yield * held.margin), self.ultimate / (on_fracture * held.margin)]
     }
 }
 
-/// Stress beside a weld against the strength that is left there.
+/// Von Mises stress beside a weld, Pa, against the strength that is left there.
 ///
 /// ```text
-/// σ_v = √(σ² + 3τ²) ≤ f_o,haz/γ_y   and   ≤ f_u,haz/γ_u
+/// σ_v = √(σ² + 3τ²) ≤ f_o,haz/(γ_y · margin)   and   ≤ f_u,haz/(γ_u · margin)
 /// ```
 ///
 /// # Units and shapes
-/// SI.
+/// SI; forces as they act, without margin.
 ///
 /// # Assumes
 /// The whole section is weakened: a weld all round. Elastic: nothing is gained by plastic redistribution.
 ///
 /// # Source
 /// EN 1999-1-1:2007 6.1.6.1 with 6.2.1(5) and 8.6.3.4 (from memory); steel as EN 1993-1-1:2005 6.2.1(5) (from memory).
-pub fn check(beside: &Beside, acting: &Acting, gammas: [f64; 2], sink: &mut impl Sink) -> Verdict {
-    let [normal, shear] = stresses(&beside.walls, acting, sink);
+pub fn check(beside: &Beside, acting: &Forces, held: &Held<'_>, sink: &mut impl Sink) -> (Verdict, f64) {
+    let [normal, shear] = stresses(&beside.profile, acting, sink);
     let stress = (normal * normal + 3.0 * shear * shear).sqrt();
-    let [on_yield, on_fracture] = gammas;
+    let limits = beside.limits(held);
     let [yields, breaks] = if beside.aluminium {
         ["EN 1999-1-1 6.1.6: yield beside the weld", "EN 1999-1-1 8.6.3.4: fracture beside the weld"]
     } else {
         ["EN 1993-1-1 6.2.1(5): yield beside the weld", "EN 1993-1-1 6.2.1(5): fracture beside the weld"]
     };
-    let verdict = Verdict::of(stress / (beside.yield_stress / on_yield), yields)
-        .worse(Verdict::of(stress / (beside.ultimate / on_fracture), breaks));
+    let verdict = Verdict::of(stress / limits[0], yields).worse(Verdict::of(stress / limits[1], breaks));
     if sink.writes() {
-        let [on_yield_name, on_fracture_name] = if beside.aluminium {
-            ["partial factor on yield: γ_M1 of aluminium", "partial factor on fracture: γ_Mw of aluminium"]
-        } else {
-            ["partial factor on yield: γ_M0", "partial factor on fracture: γ_M2"]
-        };
-        let put: [Put<'_>; 7] = [
-            ("σ", normal, Unit::MPA),
-            ("τ", shear, Unit::MPA),
-            ("σ_v", stress, Unit::MPA),
-            ("f_o,haz", beside.yield_stress, Unit::MPA),
-            ("f_u,haz", beside.ultimate, Unit::MPA),
-            ("γ_y", on_yield, Unit::ONE),
-            ("γ_u", on_fracture, Unit::ONE),
-        ];
-        sink.given("f_o,haz", beside.yield_stress, Unit::MPA, "yield or proof strength beside the weld");
-        sink.given("f_u,haz", beside.ultimate, Unit::MPA, "ultimate strength beside the weld");
-        sink.given("γ_y", on_yield, Unit::ONE, on_yield_name);
-        sink.given("γ_u", on_fracture, Unit::ONE, on_fracture_name);
-        sink.step("σ_v", "√(σ² + 3 · τ²)", &put, stress, Unit::MPA, "von Mises");
-        let formula = "max(σ_v / (f_o,haz / γ_y), σ_v / (f_u,haz / γ_u))";
-        sink.step("U", formula, &put, verdict.utilisation, Unit::ONE, verdict.clause);
+        write(beside, held, [normal, shear, stress], verdict, sink);
     }
-    verdict
+    (verdict, stress)
+}
+
+fn write(beside: &Beside, held: &Held<'_>, [normal, shear, stress]: [f64; 3], verdict: Verdict, sink: &mut impl Sink) {
+    let [on_yield, on_fracture] = if beside.aluminium {
+        ["partial factor on yield: γ_M1 of aluminium", "partial factor on fracture: γ_Mw of aluminium"]
+    } else {
+        ["partial factor on yield: γ_M0", "partial factor on fracture: γ_M2"]
+    };
+    let limits = beside.limits(held);
+    let put: [Put<'_>; 10] = [
+        ("σ", normal, Unit::MPA),
+        ("τ", shear, Unit::MPA),
+        ("σ_v", stress, Unit::MPA),
+        ("f_o,haz", beside.yield_stress, Unit::MPA),
+        ("f_u,haz", beside.ultimate, Unit::MPA),
+        ("γ_y", held.gammas[0], Unit::ONE),
+        ("γ_u", held.gammas[1], Unit::ONE),
+        ("margin", held.margin, Unit::ONE),
+        ("σ_y", limits[0], Unit::MPA),
+        ("σ_u", limits[1], Unit::MPA),
+    ];
+    sink.step("σ_v", "√(σ² + 3 · τ²)", &put, stress, Unit::MPA, "von Mises");
+    sink.given("f_o,haz", beside.yield_stress, Unit::MPA, "yield or proof strength beside the weld");
+    sink.given("f_u,haz", beside.ultimate, Unit::MPA, "ultimate strength beside the weld");
+    sink.given("γ_y", held.gammas[0], Unit::ONE, on_yield);
+    sink.given("γ_u", held.gammas[1], Unit::ONE, on_fracture);
+    sink.given("margin", held.margin, Unit::ONE, held.why);
+    sink.step("σ_y", "f_o,haz / (γ_y · margin)", &put, limits[0], Unit::MPA, "allowed against yield");
+    sink.step("σ_u", "f_u,haz / (γ_u · margin)", &put, limits[1], Unit::MPA, "allowed against fracture");
+    sink.step("U", "max(σ_v / σ_y, σ_v / σ_u)", &put, verdict.utilisation, Unit::ONE, verdict.clause);
 }
 
 #[cfg(test)]

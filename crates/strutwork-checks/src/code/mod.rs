@@ -20,7 +20,6 @@ pub(crate) mod profiles;
 mod ratios;
 pub mod section;
 pub mod steel;
-pub mod walls;
 pub mod weld;
 #[cfg(test)]
 pub(crate) mod worked;

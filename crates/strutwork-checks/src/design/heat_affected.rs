@@ -2,16 +2,14 @@
 
 use strutwork_model::model::{BasisKind, Model, WeldProcess};
 use strutwork_model::{Code, Severity, TubeId};
-use strutwork_solve::results::SectionForces;
 
 use super::beside_weld::{BesideWeld, Kept, beside_weld};
-use super::margin;
-use super::tube_walls::{acting, thickness, walls_of};
+use super::steel_tube::{case_of, forces, margin_source, profile_of};
 use super::welds::ends::joined;
 use crate::calculation::{Pages, Silent, Sink, Unit};
 use crate::code::Verdict;
-use crate::code::haz::{self, Beside};
-use crate::code::walls::Acting;
+use crate::code::haz::{self, Beside, Held};
+use crate::code::profile::Forces;
 use crate::{Calculation, Finding, Judged, Subject};
 
 /// The zone beside the welds at each end of a tube whose material is weaker there: the greatest stress from the end, where the
@@ -38,11 +36,10 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
 /// The calculation behind a finding.
 pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let Subject::End { tube, at_to } = finding.subject else { return None };
-    let case = judged.results.cases.iter().position(|case| case.name == finding.case)?;
+    let case = case_of(judged, finding)?;
     let to_weld = joined(judged.model).heated[tube][usize::from(at_to)]?;
     let zone = Zone::of(judged.model, tube, at_to, to_weld)?;
     let mut pages = Pages::default();
-    margin::write(judged, case, &mut pages);
     if let Kept::Less(factor) = zone.kept.kept
         && factor < 1.0
     {
@@ -70,7 +67,8 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
         "so far from its end the tube is taken as weakened",
     );
     pages.given("x", from_end, Unit::MM, "where the stress is greatest within it, from the tube's end");
-    let verdict = haz::check(&zone.beside, &acting, zone.gammas(judged, case), &mut pages);
+    let why = margin_source(judged, case);
+    let (verdict, _) = haz::check(&zone.beside, &acting, &zone.held(judged, case, &why), &mut pages);
     let title = format!("beside the weld of tube {}, case {}", finding.subject.name(judged.model), finding.case);
     Some(pages.finish(title, verdict.clause, haz::SOURCE, verdict.utilisation))
 }
@@ -91,14 +89,15 @@ impl Zone {
     fn of(model: &Model, tube: TubeId, at_to: bool, to_weld: f64) -> Option<Self> {
         let kept = beside_weld(model, tube)?;
         let Kept::Less(_) = kept.kept else { return None };
-        let section = &model.sections()[model.tubes()[tube].section];
+        let row = &model.tubes()[tube];
+        let (section, material) = (&model.sections()[row.section], &model.materials()[row.material]);
         let beside = Beside {
-            walls: walls_of(section)?,
+            profile: profile_of(section, kept.strength.yield_stress, material.youngs)?,
             yield_stress: kept.strength.yield_stress,
             ultimate: kept.strength.ultimate,
             aluminium: !kept.steel,
         };
-        let breadth = haz::reach(thickness(section)?, model.welds().process == WeldProcess::Tig);
+        let breadth = haz::reach(section.thickness()?, model.welds().process == WeldProcess::Tig);
         Some(Self { tube, at_to, beside, kept, to_weld, breadth })
     }
 
@@ -106,43 +105,41 @@ impl Zone {
         self.to_weld + self.breadth
     }
 
-    fn gammas(&self, judged: Judged<'_>, case: usize) -> [f64; 2] {
+    fn held<'a>(&self, judged: Judged<'_>, case: usize, why: &'a str) -> Held<'a> {
         let by_factors = judged.model.basis().kind == BasisKind::Eurocode;
-        haz::gammas(self.beside.aluminium, by_factors, &judged.partial(case))
+        let gammas = haz::gammas(self.beside.aluminium, by_factors, &judged.partial(case));
+        Held { gammas, margin: judged.margin(case), why }
     }
 
-    /// Where along the tube, 0 to 1, and what acts there, margin included, at the worst place within the zone: its two ends and
+    /// Where along the tube, 0 to 1, and what acts there, at the worst place within the zone: its two ends and
     /// every station between. At the zone's inner end forces are taken in a straight line between stations.
-    fn worst(&self, judged: Judged<'_>, case: usize) -> (f64, Acting) {
+    fn worst(&self, judged: Judged<'_>, case: usize) -> (f64, Forces) {
         let stations = &judged.results.cases[case].tubes[self.tube].stations;
         let share = (self.reach() / judged.model.length(self.tube)).min(1.0);
         let edge = if self.at_to { 1.0 - share } else { share };
         let inside = |at: f64| if self.at_to { at >= edge } else { at <= edge };
-        let margin = judged.margin(case);
-        let own = stations.iter().filter(|station| inside(station.at)).map(|station| (station.at, station.forces));
+        let own = stations.iter().filter(|station| inside(station.at)).map(|station| (station.at, forces(station)));
         let between = stations.windows(2).filter(|pair| pair[0].at < edge && edge < pair[1].at).map(|pair| {
             let way = (edge - pair[0].at) / (pair[1].at - pair[0].at);
-            (edge, mixed(&pair[0].forces, &pair[1].forces, way))
+            (edge, mixed(&forces(&pair[0]), &forces(&pair[1]), way))
         });
-        let gammas = self.gammas(judged, case);
-        let used = |acting: &Acting| haz::check(&self.beside, acting, gammas, &mut Silent).utilisation;
+        let held = self.held(judged, case, "");
+        let used = |acting: &Forces| haz::check(&self.beside, acting, &held, &mut Silent).1;
         own.chain(between)
-            .map(|(at, forces)| (at, acting(&forces, margin)))
             .reduce(|best, next| if used(&next.1) > used(&best.1) { next } else { best })
             .unwrap_or_default()
     }
 }
 
 /// Forces between two stations, in a straight line.
-fn mixed(a: &SectionForces, b: &SectionForces, way: f64) -> SectionForces {
+fn mixed(a: &Forces, b: &Forces, way: f64) -> Forces {
     let at = |a: f64, b: f64| a + way * (b - a);
-    SectionForces {
+    let pair = |a: [f64; 2], b: [f64; 2]| [0, 1].map(|axis| at(a[axis], b[axis]));
+    Forces {
         n: at(a.n, b.n),
-        vy: at(a.vy, b.vy),
-        vz: at(a.vz, b.vz),
-        t: at(a.t, b.t),
-        my: at(a.my, b.my),
-        mz: at(a.mz, b.mz),
+        moment: pair(a.moment, b.moment),
+        shear: pair(a.shear, b.shear),
+        torque: at(a.torque, b.torque),
     }
 }
 
@@ -152,24 +149,24 @@ fn in_all_cases(judged: Judged<'_>, tube: TubeId, at_to: bool, to_weld: f64, fin
         findings.push(unsaid(model, tube, at_to));
     }
     let Some(zone) = Zone::of(model, tube, at_to, to_weld) else { return };
-    let outcomes: Vec<(Acting, Verdict)> = (0..judged.results.cases.len())
+    let outcomes: Vec<(Forces, (Verdict, f64))> = (0..judged.results.cases.len())
         .map(|case| {
             let (_, acting) = zone.worst(judged, case);
-            (acting, haz::check(&zone.beside, &acting, zone.gammas(judged, case), &mut Silent))
+            (acting, haz::check(&zone.beside, &acting, &zone.held(judged, case, ""), &mut Silent))
         })
         .collect();
-    let used = |case: usize| outcomes[case].1.utilisation;
+    let used = |case: usize| outcomes[case].1.0.utilisation;
     let worst = (1..outcomes.len()).fold(0, |worst, case| if used(case) > used(worst) { case } else { worst });
     let subject = Subject::End { tube, at_to };
-    for (case, (acting, verdict)) in outcomes.iter().enumerate() {
-        let limit = zone.beside.limit(zone.gammas(judged, case));
-        let stress = verdict.utilisation * limit;
+    for (case, (acting, (verdict, stress))) in outcomes.iter().enumerate() {
+        let [yields, breaks] = zone.beside.limits(&zone.held(judged, case, ""));
+        let limit = yields.min(breaks);
         let over = verdict.utilisation > 1.0;
         let message = if over || case == worst {
             format!(
                 "beside the weld, tube {} reaches {:.0} MPa, {} the {:.0} MPa that are allowed there",
                 subject.name(model),
-                Unit::MPA.of(stress),
+                Unit::MPA.of(*stress),
                 if over { "over" } else { "within" },
                 Unit::MPA.of(limit)
             )
@@ -181,20 +178,21 @@ fn in_all_cases(judged: Judged<'_>, tube: TubeId, at_to: bool, to_weld: f64, fin
             severity: if over { Severity::Error } else { Severity::Note },
             case: judged.results.cases[case].name.clone(),
             subject,
-            value: Unit::MPA.of(stress),
+            value: Unit::MPA.of(*stress),
             limit: Some(Unit::MPA.of(limit)),
             unit: Unit::MPA.name,
             utilisation: Some(verdict.utilisation),
             clause: verdict.clause.to_owned(),
             entered: vec![
-                ("N", acting.axial, Unit::N),
+                ("N", acting.n, Unit::N),
                 ("V_y", acting.shear[0], Unit::N),
                 ("V_z", acting.shear[1], Unit::N),
                 ("T", acting.torque, Unit::NM),
-                ("M_y", acting.moments[0], Unit::NM),
-                ("M_z", acting.moments[1], Unit::NM),
+                ("M_y", acting.moment[0], Unit::NM),
+                ("M_z", acting.moment[1], Unit::NM),
                 ("f_o,haz", zone.beside.yield_stress, Unit::MPA),
                 ("f_u,haz", zone.beside.ultimate, Unit::MPA),
+                ("margin", judged.margin(case), Unit::ONE),
             ],
             message,
         });

@@ -21,7 +21,6 @@ pub mod section;
 pub mod slenderness;
 pub mod steel_tube;
 mod sweep;
-pub mod tube_walls;
 pub mod ultimate;
 pub mod weld_list;
 pub mod welds;

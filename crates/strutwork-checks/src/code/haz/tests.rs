@@ -2,24 +2,21 @@
 
 use proptest::prelude::*;
 
-use super::super::walls::Kind;
 use super::*;
 use crate::calculation::{Pages, Silent};
-use crate::code::weld::{BUTT_SOURCE, Butt, butt};
+use crate::code::profiles::{flat, round, sharp};
 use crate::code::worked::recomputes;
+
+const NO_MARGIN: Held<'_> = Held { gammas: [1.10, 1.25], margin: 1.0, why: "none" };
 
 /// Square 40 × 3 of sharp corners: A = 444 mm², I = (40⁴ − 34⁴)/12 = 101 972 mm⁴, W = 5098.6 mm³; A_v = A/2; W_t = 2 t A_m with
 /// A_m = 37².
-const SQUARE: Walls = Walls {
-    area: 444e-6,
-    moduli: [5098.6e-9; 2],
-    torsion: 2.0 * 3e-3 * 37e-3 * 37e-3,
-    shear: [222e-6; 2],
-    kind: Kind::Hollow,
-};
+fn square() -> Profile {
+    Profile { torsion: 2.0 * 3e-3 * 37e-3 * 37e-3, ..sharp(40.0, 40.0, 3.0, 235.0) }
+}
 
 fn aluminium(yield_mpa: f64, ultimate_mpa: f64) -> Beside {
-    Beside { walls: SQUARE, yield_stress: yield_mpa * 1e6, ultimate: ultimate_mpa * 1e6, aluminium: true }
+    Beside { profile: square(), yield_stress: yield_mpa * 1e6, ultimate: ultimate_mpa * 1e6, aluminium: true }
 }
 
 /// 6082-T6 beside a MIG weld: f_o,haz 125 and f_u,haz 185 MPa. 22.2 kN and 153 N·m about y give σ = 50 + 30.008 MPa; 4.44 kN
@@ -27,9 +24,10 @@ fn aluminium(yield_mpa: f64, ultimate_mpa: f64) -> Beside {
 /// 125/1.10 = 113.64 is less than 185/1.25 = 148: U = 0.9314.
 #[test]
 fn aluminium_by_hand() {
-    let acting = Acting { axial: -22.2e3, shear: [4.44e3, 0.0], torque: 164.28, moments: [153.0, 0.0] };
+    let acting = Forces { n: -22.2e3, shear: [4.44e3, 0.0], torque: 164.28, moment: [153.0, 0.0] };
     let mut pages = Pages::default();
-    let verdict = check(&aluminium(125.0, 185.0), &acting, gammas(true, true, &Partial::RECOMMENDED), &mut pages);
+    let held = Held { gammas: gammas(true, true, &Partial::RECOMMENDED), ..NO_MARGIN };
+    let (verdict, _) = check(&aluminium(125.0, 185.0), &acting, &held, &mut pages);
     assert!((verdict.utilisation - 0.9314).abs() < 5e-5, "{}", verdict.utilisation);
     assert_eq!(verdict.clause, "EN 1999-1-1 6.1.6: yield beside the weld");
     recomputes(&pages.finish("t", "c", SOURCE, verdict.utilisation));
@@ -38,7 +36,8 @@ fn aluminium_by_hand() {
 #[test]
 fn fracture_governs_where_little_is_left_of_it() {
     let beside = Beside { aluminium: false, ..aluminium(413.6, 420.0) };
-    let verdict = check(&beside, &Acting { axial: 88.8e3, ..Acting::default() }, [1.0, 1.25], &mut Silent);
+    let held = Held { gammas: [1.0, 1.25], ..NO_MARGIN };
+    let (verdict, _) = check(&beside, &Forces { n: 88.8e3, ..Forces::default() }, &held, &mut Silent);
     assert_eq!(verdict.clause, "EN 1993-1-1 6.2.1(5): fracture beside the weld");
     assert!((verdict.utilisation - 200.0 / 336.0).abs() < 1e-12);
 }
@@ -69,24 +68,12 @@ fn tig_takes_more_of_hardened_alloys() {
     }
 }
 
-/// A butt weld by the same stresses: σ_v = 105.84 MPa of 235.
+/// A margin on the loads is one on the strength.
 #[test]
-fn a_butt_weld_is_as_strong_as_the_weaker_part() {
-    let acting = Acting { axial: 22.2e3, shear: [4.44e3, 0.0], torque: 164.28, moments: [153.0, 0.0] };
-    let mut pages = Pages::default();
-    let verdict = butt(&Butt { walls: SQUARE, yield_stress: 235e6 }, &acting, &Partial::RECOMMENDED, &mut pages);
-    assert!((verdict.utilisation - 105.84 / 235.0).abs() < 5e-5);
-    recomputes(&pages.finish("t", "c", BUTT_SOURCE, verdict.utilisation));
-}
-
-/// Round and flat sections take resultants.
-#[test]
-fn resultants_of_round_and_flat() {
-    let acting = Acting { shear: [3.0, 4.0], moments: [3.0, 4.0], ..Acting::default() };
-    let unit = |kind| Walls { area: 1.0, moduli: [1.0; 2], torsion: 1.0, shear: [1.0; 2], kind };
-    assert_eq!(stresses(&unit(Kind::Round), &acting, &mut Silent), [5.0, 5.0]);
-    assert_eq!(stresses(&unit(Kind::Flat), &acting, &mut Silent), [7.0, 5.0]);
-    assert_eq!(stresses(&unit(Kind::Hollow), &acting, &mut Silent), [7.0, 4.0]);
+fn a_margin_divides_both_strengths() {
+    let held = Held { gammas: [1.0, 1.25], margin: 1.5, why: "vehicle practice" };
+    let [yields, breaks] = aluminium(125.0, 185.0).limits(&held).map(|limit| limit / 1e6);
+    assert!((yields - 83.333_333).abs() < 1e-6 && (breaks - 98.666_667).abs() < 1e-6);
 }
 
 proptest! {
@@ -96,20 +83,20 @@ proptest! {
         moment in prop::array::uniform3(-1e3..1e3_f64),
         which in 0..6_usize,
         more in 1.0..3.0_f64,
-        kind in prop_oneof![Just(Kind::Hollow), Just(Kind::Round), Just(Kind::Flat)],
+        profile in prop_oneof![Just(square()), Just(round(42.4, 2.6, 235.0)), Just(flat(40.0, 10.0, 235.0))],
     ) {
-        let of = |force: [f64; 3], moment: [f64; 3]| Acting {
-            axial: force[0],
+        let of = |force: [f64; 3], moment: [f64; 3]| Forces {
+            n: force[0],
             shear: [force[1], force[2]],
             torque: moment[0],
-            moments: [moment[1], moment[2]],
+            moment: [moment[1], moment[2]],
         };
-        let beside = Beside { walls: Walls { kind, ..SQUARE }, ..aluminium(100.0, 148.0) };
+        let beside = Beside { profile, ..aluminium(100.0, 148.0) };
         let (mut greater_force, mut greater_moment) = (force, moment);
         if which < 3 { greater_force[which] *= more } else { greater_moment[which - 3] *= more }
         let mut pages = Pages::default();
-        let first = check(&beside, &of(force, moment), [1.1, 1.25], &mut pages);
-        let second = check(&beside, &of(greater_force, greater_moment), [1.1, 1.25], &mut Silent);
+        let (first, _) = check(&beside, &of(force, moment), &NO_MARGIN, &mut pages);
+        let (second, _) = check(&beside, &of(greater_force, greater_moment), &NO_MARGIN, &mut Silent);
         prop_assert!(second.utilisation >= first.utilisation);
         recomputes(&pages.finish("t", first.clause, SOURCE, first.utilisation));
     }

@@ -1,16 +1,14 @@
 //! Welds round the end of a tube after EN 1993-1-8 section 4: fillets by the directional and the simplified method, butt welds
 //! of full penetration.
 
-mod butt;
 mod line;
 mod scope;
 mod strength;
 mod written;
 
-pub use butt::{BUTT_SOURCE, Butt, butt};
 pub use line::{Outline, WeldLine};
 pub use scope::{Sizes, outside};
-pub use strength::{correlation, full_strength_throat, metal, shear_strength};
+pub use strength::{Directional, correlation, directional, full_strength_throat, metal, shear_strength};
 
 use std::f64::consts::{PI, SQRT_2};
 
@@ -20,6 +18,14 @@ use crate::calculation::Sink;
 /// Where the formulas of fillets come from, as a page prints it.
 pub const SOURCE: &str = "EN 1993-1-8:2005 4.5.3.2, 4.5.3.3, 4.6, Table 4.1 (read in several design guides and copies), 7.3.1 (a copy was \
                           read); the weld as a closed line of unit throat (derived); scope of walls and throats 4.1, 4.5.2 (from memory)";
+
+/// Where the rule for butt welds comes from, as a page prints it.
+pub const BUTT_SOURCE: &str = "EN 1993-1-8:2005 4.7.1(1): a full penetration butt weld is as strong as the weaker of the parts (a copy \
+                               was read); EN 1993-1-1:2005 6.2.1(5): elastic check (from memory)";
+
+/// The clause of a butt weld: it is judged as the tube's section with the strength of the weaker part, by
+/// [`elastic::check`](super::elastic::check). Partial penetration is not covered.
+pub const BUTT_CLAUSE: &str = "EN 1993-1-8 4.7.1: butt weld of full penetration, strength of the weaker part";
 
 /// A fillet all round the end of a tube that stands on a face.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -90,7 +96,7 @@ pub struct Stressed {
     pub along: f64,
     /// √(σ_⊥² + 3(τ_⊥² + τ_∥²)), Pa.
     pub combined: f64,
-    /// Its limit f_u/(β_w γ_M2), and that of σ_⊥, 0.9 f_u/γ_M2, Pa.
+    /// Its limit, and that of σ_⊥: [`Directional::limits`], Pa.
     pub limits: [f64; 2],
     /// a f_vw,d: what the simplified method allows for √(p² + q²), N/m.
     pub strength: f64,
@@ -177,8 +183,7 @@ pub fn stressed(weld: &Fillet, acting: &AtEnd, partial: &Partial) -> Stressed {
     let along = direct + face.torque / (2.0 * line.enclosed);
     let across = square / (SQRT_2 * weld.throat);
     let parallel = along / weld.throat;
-    let combined = (across * across + 3.0 * (across * across + parallel * parallel)).sqrt();
-    let limits = [weld.ultimate / (weld.correlation * partial.m2), 0.9 * weld.ultimate / partial.m2];
+    let directional = directional([across, across, parallel], weld.ultimate, weld.correlation, partial.m2);
     let strength = weld.throat * shear_strength(weld.ultimate, weld.correlation, partial.m2);
     Stressed {
         line,
@@ -186,10 +191,10 @@ pub fn stressed(weld: &Fillet, acting: &AtEnd, partial: &Partial) -> Stressed {
         flows: [square, along],
         across,
         along: parallel,
-        combined,
-        limits,
+        combined: directional.combined,
+        limits: directional.limits,
         strength,
-        used: [(combined / limits[0]).max(across / limits[1]), square.hypot(along) / strength],
+        used: [directional.used[0].max(directional.used[1]), square.hypot(along) / strength],
     }
 }
 

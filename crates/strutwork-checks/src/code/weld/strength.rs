@@ -40,6 +40,34 @@ pub fn shear_strength(ultimate: f64, correlation: f64, gamma: f64) -> f64 {
     ultimate / (3.0_f64.sqrt() * correlation * gamma)
 }
 
+/// Stresses on a throat against their limits, by the directional method.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Directional {
+    /// √(σ_⊥² + 3(τ_⊥² + τ_∥²)), Pa.
+    pub combined: f64,
+    /// Its limit f_u/(β_w γ_M2), and that of σ_⊥, 0.9 f_u/γ_M2, Pa.
+    pub limits: [f64; 2],
+    /// Each over its limit: together, and σ_⊥ by itself.
+    pub used: [f64; 2],
+}
+
+/// The directional method on one place of a throat.
+///
+/// ```text
+/// √(σ_⊥² + 3(τ_⊥² + τ_∥²)) ≤ f_u/(β_w γ_M2)   and   σ_⊥ ≤ 0.9 f_u/γ_M2
+/// ```
+///
+/// # Units and shapes
+/// σ_⊥ and τ_⊥ across the throat, τ_∥ along it: Pa.
+///
+/// # Source
+/// EN 1993-1-8:2005 4.5.3.2(6), (4.1) (read in several design guides).
+pub fn directional([normal, across, along]: [f64; 3], ultimate: f64, correlation: f64, gamma: f64) -> Directional {
+    let combined = (normal * normal + 3.0 * (across * across + along * along)).sqrt();
+    let limits = [ultimate / (correlation * gamma), 0.9 * ultimate / gamma];
+    Directional { combined, limits, used: [combined / limits[0], normal.abs() / limits[1]] }
+}
+
 /// The throat at which a fillet is as strong as the tube's wall pulled square to the weld, m.
 ///
 /// ```text

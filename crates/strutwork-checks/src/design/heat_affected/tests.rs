@@ -21,7 +21,7 @@ fn beside_the_weld_the_lower_strength_holds() {
     let end = |name: &str, at_to| Subject::End { tube: tube(&model, name), at_to };
     assert_eq!(subjects, [end("AB", true), end("BC", false)]);
     for (finding, page) in &found {
-        assert_eq!(finding.limit, Some(355.0));
+        assert_close("limit", finding.limit.unwrap(), 355.0 / 1.5, 1e-12);
         assert!(finding.clause.contains("yield beside the weld"));
         recomputes(page.as_ref().expect("a page"));
     }
@@ -29,7 +29,7 @@ fn beside_the_weld_the_lower_strength_holds() {
     assert_eq!(d032(&frame(TEE, UP, "pull,D,0,0,8000,0,0,0\n", "")), []);
 }
 
-/// 6082-T6 by TIG: 0.8 of 125 MPa; by MIG 125; by partial factors 125/1.10. σ = N/A.
+/// 6082-T6 by TIG: 0.8 of 125 MPa over the margin; by MIG 125; by partial factors 125/1.10. σ = N/A.
 #[test]
 fn aluminium_beside_tig_and_mig() {
     let tubes = TEE.replace("mild", "alloy");
@@ -42,9 +42,9 @@ fn aluminium_beside_tig_and_mig() {
     };
     let area = 40.0_f64.powi(2) - 34.0_f64.powi(2);
     let tig = of("");
-    assert_close("tig", tig.limit.unwrap(), 100.0, 1e-12);
-    assert_close("stress", tig.value, 1.5 * 8000.0 / area, 1e-6);
-    assert_close("mig", of("[welds]\nprocess = \"mig\"\n").limit.unwrap(), 125.0, 1e-12);
+    assert_close("tig", tig.limit.unwrap(), 100.0 / 1.5, 1e-12);
+    assert_close("stress", tig.value, 8000.0 / area, 1e-6);
+    assert_close("mig", of("[welds]\nprocess = \"mig\"\n").limit.unwrap(), 125.0 / 1.5, 1e-12);
     let factors = of("[welds]\nprocess = \"mig\"\n[basis]\nkind = \"eurocode\"\n");
     assert_close("eurocode", factors.limit.unwrap(), 125.0 / 1.10, 1e-12);
     assert_close("stress", factors.value, 8000.0 / area, 1e-6);
@@ -77,7 +77,7 @@ fn a_material_that_says_nothing_is_no_pass() {
     let (beside, weld) = own("haz_yield_mpa = 450\nhaz_ultimate_mpa = 550\n");
     assert!(beside.is_empty() && !only(&weld).0.clause.contains("does not say"));
     let (beside, _) = own("haz_yield_mpa = 300\nhaz_ultimate_mpa = 400\n");
-    assert_eq!(beside[0].0.limit, Some(300.0));
+    assert_close("limit", beside[0].0.limit.unwrap(), 300.0 / 1.5, 1e-12);
     // A grade made stronger than listed is one that says nothing.
     let stronger = "[materials.forced]\ngrade = \"S235JRH\"\nyield_mpa = 350\n";
     let found =
@@ -95,7 +95,7 @@ fn the_zone_reaches_into_the_tube() {
     let found = d032(&folder);
     let (finding, page) = only(&found);
     let entered = |symbol: &str| finding.entered.iter().find(|row| row.0 == symbol).expect(symbol).1.abs();
-    assert_close("moment 55 mm from the end", entered("M_y").max(entered("M_z")), 1.5 * 27.5, 1e-6);
+    assert_close("moment 55 mm from the end", entered("M_y").max(entered("M_z")), 27.5, 1e-6);
     let place = page.lines.iter().find(|line| line.symbol == "x").expect("the place");
     assert_close("place", place.value, 55.0, 1e-9);
     recomputes(page);

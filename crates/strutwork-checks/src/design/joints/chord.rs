@@ -8,7 +8,7 @@ use super::vectors::dot;
 
 /// Two tubes are one chord that runs through, and a tube lies along another, where they bend by less than this, as a
 /// cosine: 10°. Engineering judgement, no source.
-pub(super) const STRAIGHT: f64 = 0.984_807_753_012_208;
+pub(in crate::design) const STRAIGHT: f64 = 0.984_807_753_012_208;
 
 /// The chord among the ends of a joint: the places of two that make one straight tube, or of one that ends there; `None`
 /// where fewer than two tubes meet.
@@ -18,7 +18,7 @@ pub(super) const STRAIGHT: f64 = 0.984_807_753_012_208;
 ///
 /// # Assumes
 /// That the larger tube was laid first and the others are cut to it: common practice, no source.
-pub(super) fn find(model: &Model, ends: &[End]) -> Option<(usize, Option<usize>)> {
+pub(in crate::design) fn find(model: &Model, ends: &[End]) -> Option<(usize, Option<usize>)> {
     if ends.len() < 2 {
         return None;
     }

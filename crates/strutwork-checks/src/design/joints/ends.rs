@@ -7,28 +7,28 @@ use super::vectors::{Vector, times};
 
 /// One end of a tube, with the directions that the rule asks for.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct End {
-    pub(super) tube: TubeId,
+pub(in crate::design) struct End {
+    pub(in crate::design) tube: TubeId,
     /// Whether it is the tube's `to` end.
-    pub(super) at_to: bool,
+    pub(in crate::design) at_to: bool,
     /// Unit vector from the joint into the tube.
-    pub(super) out: Vector,
+    pub(in crate::design) out: Vector,
     /// The tube's local y and z.
-    pub(super) across: [Vector; 2],
+    pub(in crate::design) across: [Vector; 2],
     /// Where the tube ends, m: the joint, or beside it by the tube's offset.
-    pub(super) at: Vector,
+    pub(in crate::design) at: Vector,
 }
 
 impl End {
     /// The end of a tube at one of its joints.
-    pub(super) fn of(model: &Model, tube: TubeId, at_to: bool) -> Self {
+    pub(in crate::design) fn of(model: &Model, tube: TubeId, at_to: bool) -> Self {
         let [x, y, z] = model.local_axes(tube);
         let out = if at_to { times(-1.0, x) } else { x };
         Self { tube, at_to, out, across: [y, z], at: model.tube_ends(tube)[usize::from(at_to)] }
     }
 
     /// Every end at a joint, in the order of the tubes.
-    pub(super) fn at_joint(model: &Model, joint: JointId) -> Vec<Self> {
+    pub(in crate::design) fn at_joint(model: &Model, joint: JointId) -> Vec<Self> {
         let tubes = model.tubes().iter_with_id();
         tubes
             .flat_map(|(id, tube)| [(id, tube.from, false), (id, tube.to, true)])
@@ -38,12 +38,12 @@ impl End {
     }
 
     /// The tube's section.
-    pub(super) fn section(self, model: &Model) -> &Section {
+    pub(in crate::design) fn section(self, model: &Model) -> &Section {
         &model.sections()[model.tubes()[self.tube].section]
     }
 
     /// Yield strength of the tube, Pa, the lower of the parent's and that beside the weld; `None` where none is given.
-    pub(super) fn yield_stress(self, model: &Model) -> Option<f64> {
+    pub(in crate::design) fn yield_stress(self, model: &Model) -> Option<f64> {
         let material = &model.materials()[model.tubes()[self.tube].material];
         let parent = material.strength?.yield_stress;
         Some(material.heat_affected.map_or(parent, |beside| parent.min(beside.yield_stress)))
@@ -51,6 +51,6 @@ impl End {
 }
 
 /// Whether a section is a hollow one that the tables know.
-pub(super) fn is_hollow(section: &Section) -> bool {
+pub(in crate::design) fn is_hollow(section: &Section) -> bool {
     matches!(section.shape, Shape::Hollow { .. } | Shape::Round { .. })
 }

@@ -1,12 +1,12 @@
 //! D030: what the wall of a chord bears where other tubes are welded to it, EN 1993-1-8 section 7.
 
 mod beside;
-mod chord;
-mod ends;
+pub(in crate::design) mod chord;
+pub(in crate::design) mod ends;
 mod reading;
 mod swept;
 mod told;
-mod vectors;
+pub(in crate::design) mod vectors;
 
 use strutwork_model::{Code, IndexVec, JointId, Severity};
 

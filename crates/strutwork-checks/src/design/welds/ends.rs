@@ -6,9 +6,13 @@ use strutwork_model::model::{Model, Section, Shape};
 use strutwork_model::{IndexVec, JointId, TubeId};
 
 use crate::code::weld::Outline;
+use crate::design::joints::chord;
+use crate::design::joints::ends::End;
+use crate::design::joints::vectors::{Vector, cross, dot, less, times, unit};
 
-/// Two tubes are one line through their joint where they bend by less than this, as a cosine: 5°, as in the rule for soft joints.
-const STRAIGHT: f64 = 0.996_194_698_091_745_5;
+/// Two pieces of one section and material are one tube where they bend by less than this, as a cosine: 5°, as in the rule for
+/// soft joints.
+const ONE_PIECE: f64 = 0.996_194_698_091_745_5;
 /// Two tubes that both end and bend by less than this are cut to a mitre, as a cosine: 30° (common practice, no source).
 const MITRE: f64 = 0.866_025_403_784_438_6;
 /// A tube that lies flatter than this on the face is taken as standing at this angle, rad: 15°. A longer weld is not counted on.
@@ -23,7 +27,7 @@ pub struct WeldedEnd {
     pub at_to: bool,
     /// The joint at that end.
     pub joint: JointId,
-    /// What it is welded to: the tube that runs through, else the widest that ends there.
+    /// What it is welded to: the chord of the joint.
     pub host: TubeId,
     /// θ between tube and face, rad, up to π/2.
     pub angle: f64,
@@ -47,20 +51,11 @@ pub struct Joined {
     pub heated: IndexVec<TubeId, [Option<f64>; 2]>,
 }
 
-/// A tube's end at a joint.
-#[derive(Debug, Clone, Copy)]
-struct End {
-    tube: TubeId,
-    at_to: bool,
-    /// From the joint into the tube.
-    out: [f64; 3],
-}
-
 /// Finds every weld: at a joint of two tubes or more each end is welded, but for those of the tube that the others stand on.
 ///
-/// That tube is the one that runs through in two straight pieces of one section and material, the widest of these; these two
-/// ends have no weld of their own, as they are one tube in the workshop. Else it is the wider of two in one line, which are
-/// spliced; else the widest that ends there. Of equals the one of greater area, then the first.
+/// That tube is the chord of the joint check (D030): the one that runs straight through, the largest of these; failing that,
+/// the largest that ends there. Where its two pieces are of one material and bend by less than 5° they are one tube in the
+/// workshop and have no weld of their own; else they are spliced.
 ///
 /// # Assumes
 /// Whatever meets at a joint is welded there; brackets, panels and bodies are not looked at.
@@ -70,100 +65,51 @@ struct End {
 pub fn joined(model: &Model) -> Joined {
     let mut at_joint: IndexVec<JointId, Vec<End>> = model.joints().ids().map(|_| Vec::new()).collect();
     for (id, tube) in model.tubes().iter_with_id() {
-        let [a, b] = model.tube_ends(id);
-        let out = unit([0, 1, 2].map(|axis| b[axis] - a[axis]));
-        at_joint[tube.from].push(End { tube: id, at_to: false, out });
-        at_joint[tube.to].push(End { tube: id, at_to: true, out: out.map(|part| -part) });
+        at_joint[tube.from].push(End::of(model, id, false));
+        at_joint[tube.to].push(End::of(model, id, true));
     }
     let mut welds = Vec::new();
     let mut heated: IndexVec<TubeId, [Option<f64>; 2]> = model.tubes().ids().map(|_| [None; 2]).collect();
+    let mut heat = |tube: TubeId, at_to: bool, reach: f64| {
+        let known = &mut heated[tube][usize::from(at_to)];
+        *known = Some(known.unwrap_or(0.0).max(reach));
+    };
     for (joint, ends) in at_joint.iter_with_id() {
-        let Some(on) = stood_on(model, ends) else { continue };
-        let before = welds.len();
-        for (place, end) in ends.iter().enumerate() {
-            if place != on.host && Some(place) != on.other_half {
-                let host = &ends[on.host];
-                welds.push(meeting(model, joint, end, host, on.other_half.is_some()));
+        let Some((first, second)) = chord::find(model, ends) else { continue };
+        let host = &ends[first];
+        for (place, end) in ends.iter().enumerate().filter(|&(place, _)| place != first) {
+            let goes_on = Some(place) == second;
+            if goes_on && one_piece(model, host, end) {
+                continue;
             }
-        }
-        for weld in &welds[before..] {
-            heated[weld.tube][usize::from(weld.at_to)] = Some(weld.to_face);
-            // Half of what stands on it, to either side of the joint.
-            let half = if weld.on_wall { half_footprint(model, weld) } else { 0.0 };
-            for half_of_host in std::iter::once(on.host).chain(on.other_half) {
-                let End { tube, at_to, .. } = ends[half_of_host];
-                let reached = &mut heated[tube][usize::from(at_to)];
-                *reached = Some(reached.unwrap_or(0.0).max(half));
+            let weld = meeting(model, joint, end, host, second.is_none() || goes_on);
+            heat(weld.tube, weld.at_to, weld.to_face);
+            // To either side of the joint half of what stands on the host.
+            let half = if weld.on_wall { half_footprint(model, &weld) } else { 0.0 };
+            for piece in [Some(first), second].into_iter().flatten() {
+                heat(ends[piece].tube, ends[piece].at_to, half);
             }
+            welds.push(weld);
         }
     }
     Joined { welds, heated }
 }
 
-/// What the other tubes of a joint are welded to, by places among the ends.
-struct StoodOn {
-    host: usize,
-    /// The second piece of a tube that runs through.
-    other_half: Option<usize>,
-}
-
-fn stood_on(model: &Model, ends: &[End]) -> Option<StoodOn> {
-    if ends.len() < 2 {
-        return None;
-    }
-    let size = |place: usize| {
-        let section = &model.sections()[model.tubes()[ends[place].tube].section];
-        (breadth(section), section.area)
-    };
-    let wider = |a: usize, b: usize| size(a) > size(b);
-    let (mut one_piece, mut spliced): (Option<(usize, usize)>, Option<usize>) = (None, None);
-    for a in 0..ends.len() {
-        for b in a + 1..ends.len() {
-            if dot(ends[a].out, ends[b].out) > -STRAIGHT {
-                continue;
-            }
-            let [first, second] = [a, b].map(|place| &model.tubes()[ends[place].tube]);
-            if first.section == second.section && first.material == second.material {
-                if one_piece.is_none_or(|(best, _)| wider(a, best)) {
-                    one_piece = Some((a, b));
-                }
-            } else {
-                let widest = if wider(b, a) { b } else { a };
-                if spliced.is_none_or(|best| wider(widest, best)) {
-                    spliced = Some(widest);
-                }
-            }
-        }
-    }
-    if let Some((host, other)) = one_piece {
-        return Some(StoodOn { host, other_half: Some(other) });
-    }
-    let widest = || (1..ends.len()).fold(0, |best, place| if wider(place, best) { place } else { best });
-    Some(StoodOn { host: spliced.unwrap_or_else(widest), other_half: None })
-}
-
-/// The least outside size, m; 0 where it is not known.
-fn breadth(section: &Section) -> f64 {
-    match section.shape {
-        Shape::Hollow { height, width, .. } | Shape::Flat { height, width } => height.min(width),
-        Shape::Round { diameter, .. } | Shape::SolidRound { diameter } => diameter,
-        Shape::Properties => 0.0,
-    }
+/// Whether the two pieces of a tube that runs through are one tube in the workshop.
+fn one_piece(model: &Model, a: &End, b: &End) -> bool {
+    let [first, second] = [a, b].map(|end| model.tubes()[end.tube].material);
+    first == second && dot(a.out, b.out) <= -ONE_PIECE
 }
 
 /// How an end meets the tube that it is welded to.
-fn meeting(model: &Model, joint: JointId, end: &End, host: &End, runs_through: bool) -> WeldedEnd {
-    let [_, y, z] = model.local_axes(end.tube);
-    let cut = !runs_through && -dot(end.out, host.out) > MITRE;
-    let (normal, half_depth) = if cut {
-        (unit([0, 1, 2].map(|axis| end.out[axis] - host.out[axis])), 0.0)
-    } else {
-        face(model, end.out, host)
-    };
+fn meeting(model: &Model, joint: JointId, end: &End, host: &End, both_end: bool) -> WeldedEnd {
+    let [y, z] = end.across;
+    let cut = both_end && -dot(end.out, host.out) > MITRE;
+    let (normal, half_depth) = if cut { (unit(less(end.out, host.out)), 0.0) } else { face(model, end.out, host) };
     let rise = dot(end.out, normal);
     let angle = snapped_angle(rise.clamp(0.0, 1.0).asin().max(FLATTEST));
     // The way it leans, in the face; a square cut leans nowhere, and is seen along the host, or along its own z.
-    let lean = [0, 1, 2].map(|axis| end.out[axis] - rise * normal[axis]);
+    let lean = less(end.out, times(rise, normal));
     let lean = if dot(lean, lean) > 1e-12 {
         unit(lean)
     } else if cut {
@@ -173,7 +119,7 @@ fn meeting(model: &Model, joint: JointId, end: &End, host: &End, runs_through: b
     };
     let across = unit(cross(normal, lean));
     let in_plane = cross(across, end.out);
-    let parts = |direction: [f64; 3]| [y, z].map(|axis| snapped(dot(direction, axis)));
+    let parts = |direction: Vector| [y, z].map(|axis| snapped(dot(direction, axis)));
     WeldedEnd {
         tube: end.tube,
         at_to: end.at_to,
@@ -208,20 +154,19 @@ pub fn outline_of(section: &Section, end: &WeldedEnd) -> Option<Outline> {
 
 /// The face that a tube stands on: its normal towards the tube, and how far it lies from the host's axis, m. Of a rectangular
 /// host the face through which the tube leaves its axis, of a round one the place at the tube's foot.
-fn face(model: &Model, out: [f64; 3], host: &End) -> ([f64; 3], f64) {
-    let [x, y, z] = model.local_axes(host.tube);
+fn face(model: &Model, out: Vector, host: &End) -> (Vector, f64) {
+    let [y, z] = host.across;
     let section = &model.sections()[model.tubes()[host.tube].section];
     let (normal, depth) = match section.shape {
         Shape::Hollow { height, width, .. } | Shape::Flat { height, width } => {
             if (dot(out, z) / height).abs() >= (dot(out, y) / width).abs() { (z, height) } else { (y, width) }
         }
         Shape::Round { .. } | Shape::SolidRound { .. } | Shape::Properties => {
-            let along = dot(out, x);
-            let across = [0, 1, 2].map(|axis| out[axis] - along * x[axis]);
-            (if dot(across, across) > 1e-12 { unit(across) } else { z }, breadth(section))
+            let across = less(out, times(dot(out, host.out), host.out));
+            (if dot(across, across) > 1e-12 { unit(across) } else { z }, section.depth().unwrap_or(0.0))
         }
     };
-    (if dot(normal, out) < 0.0 { normal.map(|part| -part) } else { normal }, depth / 2.0)
+    (if dot(normal, out) < 0.0 { times(-1.0, normal) } else { normal }, depth / 2.0)
 }
 
 /// Half of what a tube covers along the tube that it stands on, m; 0 where its outline is not known.
@@ -244,20 +189,6 @@ fn snapped(part: f64) -> f64 {
 /// A right angle but for rounding is a right angle.
 fn snapped_angle(angle: f64) -> f64 {
     if angle > PI / 2.0 - 1e-7 { PI / 2.0 } else { angle }
-}
-
-fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
-    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-}
-
-fn cross(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
-    [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]]
-}
-
-/// A vector of length 1; validation refuses tubes without length.
-fn unit(vector: [f64; 3]) -> [f64; 3] {
-    let length = dot(vector, vector).sqrt();
-    vector.map(|part| part / length)
 }
 
 #[cfg(test)]

@@ -1,15 +1,18 @@
 //! What the formulas need of one weld, from the model and the results.
 
-use strutwork_model::model::{BasisKind, Model, WeldKind, WeldMethod};
+use strutwork_model::model::{BasisKind, Model, Section, WeldKind, WeldMethod};
 use strutwork_solve::results::SectionForces;
 
 use super::ends::{WeldedEnd, outline_of};
 use crate::Judged;
 use crate::calculation::{Sink, Unit};
-use crate::code::weld::{self, AtEnd, Butt, Fillet, Method, Sizes};
+use crate::code::elastic::{self, Allowed};
+use crate::code::profile::Profile;
+use crate::code::weld::{self, AtEnd, Fillet, Method, Sizes};
 use crate::code::{Partial, Verdict, haz};
 use crate::design::beside_weld::{BesideWeld, Kept, beside_weld};
-use crate::design::tube_walls::{acting, thickness, walls_of};
+use crate::design::margin;
+use crate::design::steel_tube::{forces as forces_at, margin_source, profile_of};
 
 const NOT_STEEL: &str = "EN 1993-1-8 is for steel; the strength of the filler that EN 1999-1-1 8.6.3 asks for is not part of the model, \
                          and the strength of the aluminium beside the weld stands for it";
@@ -40,8 +43,8 @@ pub struct Inputs {
 pub enum Made {
     /// A fillet.
     Fillet(Fillet, Method),
-    /// A butt weld of full penetration.
-    Butt(Butt),
+    /// A butt weld of full penetration: the tube's section, with the yield strength of the weaker part.
+    Butt(Profile),
 }
 
 /// What a check of a weld says in one case.
@@ -64,7 +67,6 @@ impl Inputs {
         let section = section_of(end.tube);
         let host_section = section_of(end.host);
         let outline = outline_of(section, end).ok_or("its section is given by properties alone")?;
-        let walls = walls_of(section).ok_or("its section is given by properties alone")?;
         let parts = [end.tube, end.host].map(|tube| beside_weld(model, tube));
         let [Some(own), Some(host)] = parts else { return Err("a material that it joins has no strength") };
         let aluminium = !own.steel || !host.steel;
@@ -73,7 +75,9 @@ impl Inputs {
         let made = match weld.kind {
             WeldKind::Butt => {
                 let yield_stress = own.strength.yield_stress.min(host.strength.yield_stress);
-                Made::Butt(Butt { walls, yield_stress })
+                let youngs = model.materials()[model.tubes()[end.tube].material].youngs;
+                let profile = profile_of(section, yield_stress, youngs);
+                Made::Butt(profile.ok_or("its section is given by properties alone")?)
             }
             WeldKind::Fillet => {
                 let throat = weld.throat.ok_or(
@@ -103,7 +107,7 @@ impl Inputs {
             }
             Made::Fillet(..) | Made::Butt(_) => None,
         };
-        let walls = [section, host_section].map(thickness);
+        let walls = [section, host_section].map(Section::thickness);
         let mut outside = weld::outside(&Sizes {
             wall: walls.into_iter().flatten().fold(f64::INFINITY, f64::min),
             hollow: section.wall().is_some() && host_section.wall().is_some(),
@@ -131,13 +135,15 @@ impl Inputs {
 
     pub(super) fn outcome(&self, judged: Judged<'_>, end: &WeldedEnd, case: usize, sink: &mut impl Sink) -> Outcome {
         let stations = &judged.results.cases[case].tubes[end.tube].stations;
-        let station = if end.at_to { stations.last() } else { stations.first() };
-        let forces = station.map(|station| station.forces).unwrap_or_default();
+        let station = &stations[if end.at_to { stations.len() - 1 } else { 0 }];
         let margin = judged.margin(case);
         let partial = self.partial(judged, case);
         match &self.made {
             Made::Fillet(fillet, method) => {
-                let at_end = turned(&forces, margin, end);
+                if sink.writes() {
+                    margin::write(judged, case, sink);
+                }
+                let at_end = turned(&station.forces, margin, end);
                 let (verdict, found) = weld::check(fillet, &at_end, *method, &partial, sink);
                 let (limit, unit) = match method {
                     Method::Directional => (found.governing_limit(), Unit::MPA),
@@ -157,20 +163,29 @@ impl Inputs {
                 ];
                 Outcome { verdict, value: verdict.utilisation * limit, limit, unit, entered }
             }
-            Made::Butt(butt) => {
-                let acting = acting(&forces, margin);
-                let verdict = weld::butt(butt, &acting, &partial, sink);
-                let limit = butt.yield_stress / partial.m0;
+            Made::Butt(profile) => {
+                let acting = forces_at(station);
+                let why = if sink.writes() { margin_source(judged, case) } else { String::new() };
+                let allowed = Allowed {
+                    yield_stress: profile.yield_stress,
+                    what: "yield strength of the weaker part, beside the weld",
+                    gamma: partial.m0,
+                    margin,
+                    why: &why,
+                };
+                let found = elastic::check(profile, &acting, &allowed, sink);
                 let entered = vec![
-                    ("N", acting.axial, Unit::N),
+                    ("N", acting.n, Unit::N),
                     ("V_y", acting.shear[0], Unit::N),
                     ("V_z", acting.shear[1], Unit::N),
                     ("T", acting.torque, Unit::NM),
-                    ("M_y", acting.moments[0], Unit::NM),
-                    ("M_z", acting.moments[1], Unit::NM),
-                    ("f_y", butt.yield_stress, Unit::MPA),
+                    ("M_y", acting.moment[0], Unit::NM),
+                    ("M_z", acting.moment[1], Unit::NM),
+                    ("f_y", profile.yield_stress, Unit::MPA),
+                    ("margin", margin, Unit::ONE),
                 ];
-                Outcome { verdict, value: verdict.utilisation * limit, limit, unit: Unit::MPA, entered }
+                let verdict = Verdict::of(found.utilisation, weld::BUTT_CLAUSE);
+                Outcome { verdict, value: found.von_mises, limit: allowed.stress(), unit: Unit::MPA, entered }
             }
         }
     }

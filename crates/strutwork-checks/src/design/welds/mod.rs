@@ -7,7 +7,7 @@ mod told;
 pub use inputs::{Inputs, Made};
 
 use self::ends::joined;
-use super::margin;
+use super::steel_tube::case_of;
 use crate::calculation::{Pages, Sink};
 use crate::code::weld;
 use crate::{Calculation, Finding, Judged, Subject};
@@ -32,11 +32,10 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
 /// The calculation behind a finding.
 pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let Subject::End { tube, at_to } = finding.subject else { return None };
-    let case = judged.results.cases.iter().position(|case| case.name == finding.case)?;
+    let case = case_of(judged, finding)?;
     let end = joined(judged.model).welds.into_iter().find(|end| end.tube == tube && end.at_to == at_to)?;
     let inputs = Inputs::of(judged.model, &end).ok()?;
     let mut pages = Pages::default();
-    margin::write(judged, case, &mut pages);
     if inputs.assumed {
         pages.remark("No throat is given in [welds]: the wall of the tube is assumed.");
     }

@@ -15,7 +15,7 @@ fn a_tee_by_hand() {
     let folder = frame(TEE, UP, "pull,D,200,300,8000,0,0,0\n", "");
     let found = d031(&folder);
     let (finding, page) = only(&found);
-    let p: f64 = 1.5 * (8000.0 / 160.0 + (120e3 + 180e3) / 2133.333_333);
+    let p: f64 = 1.5 * (8000.0 / 160.0 + (120e3 + 180e3) / 2_133.333_333);
     let q = 1.5 * 300.0 / 80.0;
     let stress = (2.0 * p * p + 3.0 * q * q).sqrt() / 3.0;
     let limit = 360.0 / 0.8;
