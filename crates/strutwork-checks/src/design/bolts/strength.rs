@@ -1,5 +1,6 @@
 //! D040: the bolts of bodies, and what they bear on.
 
+use strutwork_model::bolts::{CLASSES_SOURCE, SIZES_SOURCE};
 use strutwork_model::{Code, Severity};
 
 use super::{Bolted, acting, partial_words};
@@ -51,7 +52,8 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let mut pages = Pages::default();
     let (verdict, _) = run(&mut pages, judged, case, &bolted);
     let title = format!("Bolt {} of {}, case {}", bolted.label(), finding.subject.name(judged.model), finding.case);
-    Some(pages.finish(title, verdict.mode.clause(), SOURCE, verdict.utilisation))
+    let source = format!("{SOURCE}; {SIZES_SOURCE}; classes: {CLASSES_SOURCE}");
+    Some(pages.finish(title, verdict.mode.clause(), source, verdict.utilisation))
 }
 
 fn run(sink: &mut impl Sink, judged: Judged<'_>, case: usize, bolted: &Bolted<'_>) -> (BoltVerdict, Acting) {
