@@ -152,15 +152,13 @@ fn finding(
         Some(why) => format!("outside scope: {why}; {ranking}"),
         None => ranking,
     };
-    let worst = &swings[damage.worst];
     let verdict = if over { "over" } else { "within" };
     let message = format!(
-        "tube {} swings by {:.0} MPa between {} and {}: with all pairs a damage of {sum:.3}, {verdict} 1. This ranks welds \
-         and is no life{}",
+        "tube {}: damage {sum:.3}, {verdict} 1, most of it by {:.0} MPa to and fro in the pair {}. This ranks welds and is no \
+         life{}",
         subject.name(judged.model),
         damage.range / 1e6,
-        worst.cases[0],
-        worst.cases[1],
+        swings[damage.worst].name,
         damage.verdict.outside.map(|why| format!("; outside scope: {why}")).unwrap_or_default()
     );
     Finding {

@@ -1,3 +1,5 @@
+//! Values of tables, a sum by hand, the scope, and laws.
+
 use proptest::prelude::*;
 use strutwork_testkit::{assert_close, assert_close_by};
 
