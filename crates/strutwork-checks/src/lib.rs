@@ -9,6 +9,7 @@ pub mod design;
 pub mod explain;
 pub mod figures;
 pub mod finding;
+pub mod formula;
 pub mod governing;
 mod page;
 pub mod trust;

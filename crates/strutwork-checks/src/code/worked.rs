@@ -1,7 +1,8 @@
 //! Recomputes a written-out calculation from what it prints alone, as a reader with a pocket calculator does. Tests only.
 
 use crate::Calculation;
-use crate::calculation::{Put, Unit, digits, substitute};
+use crate::calculation::{Put, Unit, digits};
+use crate::formula::substitute;
 
 /// Checks that a page is sufficient by itself.
 ///

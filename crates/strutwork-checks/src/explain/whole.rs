@@ -6,9 +6,9 @@ pub(super) const PAGES: &[Page] = &[
     Page {
         code: "D002",
         title: "outside scope",
-        meaning: "Something a reader might expect is not checked by this version, or a tube has no stresses because its section is given by properties alone, or no limit because its material has no yield strength. It is not a pass.",
-        example: "Welds of 1.5 mm tube.",
-        remedy: "Have it judged by the reviewing engineer, or give the missing data.",
+        meaning: "Something a reader might expect is not checked by this version, or the model switches a check off, or a tube has no stresses because its section is given by properties alone, or no limit because its material has no yield strength. It is not a pass.",
+        example: "Corrosion; a check with off = true in [checks.D022]; a tube of a material without yield strength.",
+        remedy: "Have it judged by the reviewing engineer, give the missing data, or switch the check on again.",
     },
     Page {
         code: "D007",

@@ -1,6 +1,6 @@
 //! Formulas as an engineer writes them: letters leaning, subscripts below, powers above. Everything is escaped here.
 
-use strutwork_checks::calculation::tokens;
+use strutwork_checks::formula::tokens;
 
 use crate::figures::svg::escape;
 
