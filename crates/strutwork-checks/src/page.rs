@@ -55,8 +55,8 @@ fn put(line: &Line, text: &mut String) {
     let blank = " ".repeat(width(&line.symbol));
     let mut before = line.symbol.as_str();
     for (index, part) in [&line.formula, &line.substituted, &result].into_iter().enumerate() {
-        // A formula without symbols is its own substituted line.
-        let again = index == 1 && line.substituted == line.formula;
+        // A formula without symbols is its own substituted line, one of a single symbol its own result.
+        let again = index == 1 && (line.substituted == line.formula || line.substituted == digits(line.value));
         if !part.is_empty() && !again {
             let _ = writeln!(text, "  {before} = {part}");
             before = &blank;
@@ -80,12 +80,13 @@ mod tests {
         pages.given("λ̄", 0.5, Unit::ONE, "slenderness");
         pages.step("λ̄²", "λ̄ · λ̄", &[("λ̄", 0.5, Unit::ONE)], 0.25, Unit::ONE, "squared");
         pages.step("k", "0.5 + 0.5", &[], 1.0, Unit::ONE, "");
+        pages.step("h", "k", &[("k", 1.0, Unit::ONE)], 1.0, Unit::ONE, "the same");
         pages.outside("a thin wall");
         let text = pages.finish("title", "", "source", 1.5).text();
         assert_eq!(
             text,
             "title\nSource: source\n\n  About the weak axis:\n  λ̄ = 0.5    slenderness\n  λ̄² = λ̄ · λ̄\n     = 0.5 · 0.5\n     \
-             = 0.25    squared\n  k = 0.5 + 0.5\n    = 1\n\nUtilisation 1.5: OVER THE LIMIT\n\
+             = 0.25    squared\n  k = 0.5 + 0.5\n    = 1\n  h = k\n    = 1    the same\n\nUtilisation 1.5: OVER THE LIMIT\n\
              Outside scope: a thin wall\n"
         );
     }

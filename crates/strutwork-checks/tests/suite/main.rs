@@ -126,3 +126,10 @@ fn a_frame_far_too_soft_is_warned_of() {
     let found = findings(&cantilever("", -100_000.0));
     assert_eq!(of(&found, "T007")[0].severity, Severity::Warning);
 }
+
+#[test]
+fn every_check_that_can_be_switched_off_has_a_page() {
+    for code in strutwork_model::model::SWITCHABLE {
+        assert!(strutwork_checks::PAGES.iter().any(|page| page.code == *code), "{code}");
+    }
+}

@@ -2,7 +2,7 @@
 
 mod told;
 
-use strutwork_checks::{Finding, Judged, check_all, governing, written};
+use strutwork_checks::{Finding, Judged, check_all, governing, items, written};
 use strutwork_model::nearest::nearest;
 use strutwork_model::{Model, Severity, Warned};
 use strutwork_solve::bays::find_bays;
@@ -138,7 +138,7 @@ fn one(found: &Found<'_>, item: &str, args: &WorkingArgs) -> Result<(String, boo
     let asked = found.asked(on.clone(), args)?;
     let chosen = worst(&asked);
     let calculation = written(found.judged, chosen);
-    let told = told::Item { model: found.model(), finding: chosen, calculation, others: others(found, &on, chosen) };
+    let told = told::Shown { model: found.model(), finding: chosen, calculation, others: others(found, &on, chosen) };
     let text = if args.json { told.json() } else { told.text() };
     Ok((text, chosen.severity == Severity::Error))
 }
@@ -147,10 +147,9 @@ fn one(found: &Found<'_>, item: &str, args: &WorkingArgs) -> Result<(String, boo
 fn list(found: &Found<'_>, args: &WorkingArgs) -> Result<(String, bool), Failure> {
     let asked = found.asked(found.all.iter().collect(), args)?;
     let asked: Vec<Finding> = asked.into_iter().cloned().collect();
-    let governing = governing(&asked);
-    let exceeded = governing.iter().any(|one| one.severity == Severity::Error);
-    let text =
-        if args.json { told::list_json(found.model(), &governing) } else { told::list(found.model(), &governing) };
+    let items = items(&asked);
+    let exceeded = items.iter().any(|item| item.exceeded);
+    let text = if args.json { told::list_json(found.model(), &items) } else { told::list(found.model(), &items) };
     Ok((text, exceeded))
 }
 

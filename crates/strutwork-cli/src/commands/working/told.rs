@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 use strutwork_checks::calculation::digits;
+use strutwork_checks::governing::{Item, Standing};
 use strutwork_checks::{Calculation, Finding};
 use strutwork_model::{Model, Severity};
 
@@ -14,7 +15,7 @@ use crate::render::counted;
 const LISTED: usize = 40;
 
 /// An item with the finding that was asked for.
-pub(super) struct Item<'a> {
+pub(super) struct Shown<'a> {
     pub model: &'a Model,
     pub finding: &'a Finding,
     /// `None` where the finding is not the result of one formula.
@@ -23,7 +24,7 @@ pub(super) struct Item<'a> {
     pub others: Vec<&'a Finding>,
 }
 
-impl Item<'_> {
+impl Shown<'_> {
     /// For people.
     pub(super) fn text(&self) -> String {
         let finding = self.finding;
@@ -55,7 +56,9 @@ impl Item<'_> {
         }
         if !self.others.is_empty() {
             text.push_str("\nJudged here as well, each by its worst load case:\n");
-            text.push_str(&table(self.model, &self.others));
+            let stands =
+                |one: &Finding| if one.utilisation.is_some() { verdict(one).to_owned() } else { String::new() };
+            text.push_str(&table(self.model, self.others.iter().map(|&one| (one, stands(one)))));
         }
         text
     }
@@ -106,25 +109,31 @@ impl Item<'_> {
 }
 
 /// What governs each item, for people.
-pub(super) fn list(model: &Model, governing: &[&Finding]) -> String {
-    if governing.is_empty() {
+pub(super) fn list(model: &Model, items: &[Item<'_>]) -> String {
+    if items.is_empty() {
         return "Nothing is held against a limit.\n".to_owned();
     }
-    let mut text = table(model, &governing[..governing.len().min(LISTED)]);
-    if governing.len() > LISTED {
-        text.push_str(&format!("and {} more: `--json` has all\n", counted(governing.len() - LISTED, "item")));
+    let shown = &items[..items.len().min(LISTED)];
+    let mut text = table(model, shown.iter().map(|item| (item.governing, stands(item))));
+    if items.len() > LISTED {
+        text.push_str(&format!("and {} more: `--json` has all\n", counted(items.len() - LISTED, "item")));
     }
     text.push_str("\n`strutwork working FOLDER \"ITEM\"` writes out the calculation behind a row.\n");
     text
 }
 
 /// The same for machines.
-pub(super) fn list_json(model: &Model, governing: &[&Finding]) -> String {
-    let items: Vec<Value> = governing.iter().map(|one| as_json(model, one)).collect();
-    format!("{:#}\n", json!({ "governing": items }))
+pub(super) fn list_json(model: &Model, items: &[Item<'_>]) -> String {
+    let one = |item: &Item<'_>| {
+        let mut value = as_json(model, item.governing);
+        value["standing"] = json!(item.standing().word());
+        value["checks_outside_scope"] = json!(item.outside);
+        value
+    };
+    format!("{:#}\n", json!({ "governing": items.iter().map(one).collect::<Vec<_>>() }))
 }
 
-fn table(model: &Model, findings: &[&Finding]) -> String {
+fn table<'f>(model: &Model, rows: impl Iterator<Item = (&'f Finding, String)>) -> String {
     let mut columns = Columns::new(&[
         ("kind", Align::Left),
         ("item", Align::Left),
@@ -133,17 +142,26 @@ fn table(model: &Model, findings: &[&Finding]) -> String {
         ("utilisation", Align::Right),
         ("", Align::Left),
     ]);
-    for one in findings {
+    for (one, stands) in rows {
         columns.push(vec![
             one.kind().word().to_owned(),
             one.subject.name(model).into_owned(),
             format!("{} {}", one.code, title(one)),
             one.case.clone(),
             one.utilisation.map_or_else(|| "-".to_owned(), |used| format!("{used:.3}")),
-            if one.utilisation.is_some() { verdict(one).to_owned() } else { String::new() },
+            stands,
         ]);
     }
     columns.render()
+}
+
+/// How an item stands over all checks and cases.
+fn stands(item: &Item<'_>) -> String {
+    match item.standing() {
+        Standing::Exceeded => "OVER".to_owned(),
+        Standing::Outside => format!("no pass: {} outside scope", item.outside.join(", ")),
+        Standing::Passed => "within".to_owned(),
+    }
 }
 
 /// What a finding comes to, in a word or two. What is outside scope is never called a pass.
