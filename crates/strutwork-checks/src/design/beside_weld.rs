@@ -5,10 +5,8 @@ use strutwork_model::grades;
 use strutwork_model::model::{Material, Model, Strength, WeldProcess};
 use strutwork_model::units::MPA;
 
+use super::steel_tube::LEAST_YOUNGS;
 use crate::code::haz;
-
-/// Steel has 210 000 MPa, titanium 114 000, aluminium 70 000 (common practice, no source).
-const LEAST_STEEL: f64 = 150e9;
 
 /// The strength beside a weld, and how it is known.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,7 +48,7 @@ pub fn beside_weld(model: &Model, tube: TubeId) -> Option<BesideWeld> {
             let as_listed = listed
                 .and_then(|grade| grade.haz_mpa)
                 .is_some_and(|haz| haz.map(|strength| strength * MPA) == [own.yield_stress, own.ultimate]);
-            let wall = model.sections()[row.section].wall();
+            let wall = model.sections()[row.section].thickness();
             let factor = match (material.grade.chars().next(), wall) {
                 (Some(series), Some(wall)) if !steel && as_listed && model.welds().process == WeldProcess::Tig => {
                     haz::tig_factor(series, wall)
@@ -73,5 +71,5 @@ pub fn beside_weld(model: &Model, tube: TubeId) -> Option<BesideWeld> {
 
 /// Whether a material is steel, by its stiffness.
 pub(super) fn is_steel(material: &Material) -> bool {
-    material.youngs >= LEAST_STEEL
+    material.youngs >= LEAST_YOUNGS
 }

@@ -10,7 +10,7 @@ use crate::code::section::CrossSection;
 use crate::{Finding, Judged, Subject};
 
 /// Below this Young's modulus a material is no steel, Pa: aluminium has 70 GPa, titanium 110 GPa, cast iron up to 170 GPa.
-const LEAST_YOUNGS: f64 = 170e9;
+pub const LEAST_YOUNGS: f64 = 170e9;
 
 /// Greatest yield strength that EN 1993-1-12 brings under the rules of EN 1993-1-1 (from memory), Pa.
 const MOST_YIELD: f64 = 700e6;

@@ -3,6 +3,7 @@
 use strutwork_model::model::BasisKind;
 use strutwork_model::{Code, IndexVec, Severity, TubeId};
 
+use super::beside_weld::{Kept, beside_weld};
 use super::section;
 use super::steel_tube::{SteelTube, case_of, forces, margin_source, profile_of, tube_of};
 use super::sweep::{Row, over_tubes};
@@ -48,7 +49,8 @@ impl Yielding {
         let row = &judged.model.tubes()[tube];
         let material = &judged.model.materials()[row.material];
         let parent = material.strength?.yield_stress;
-        let beside = material.heat_affected.map(|strength| strength.yield_stress);
+        let kept = beside_weld(judged.model, tube)?;
+        let beside = matches!(kept.kept, Kept::Less(_)).then_some(kept.strength.yield_stress);
         Some(Self {
             profile: profile_of(&judged.model.sections()[row.section], parent, material.youngs)?,
             yield_stress: beside.map_or(parent, |beside| parent.min(beside)),

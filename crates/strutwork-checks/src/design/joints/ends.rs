@@ -4,6 +4,7 @@ use strutwork_model::model::{Section, Shape};
 use strutwork_model::{JointId, Model, TubeId};
 
 use super::vectors::{Vector, times};
+use crate::design::beside_weld::beside_weld;
 
 /// One end of a tube, with the directions that the rule asks for.
 #[derive(Debug, Clone, Copy)]
@@ -44,9 +45,7 @@ impl End {
 
     /// Yield strength of the tube, Pa, the lower of the parent's and that beside the weld; `None` where none is given.
     pub(in crate::design) fn yield_stress(self, model: &Model) -> Option<f64> {
-        let material = &model.materials()[model.tubes()[self.tube].material];
-        let parent = material.strength?.yield_stress;
-        Some(material.heat_affected.map_or(parent, |beside| parent.min(beside.yield_stress)))
+        Some(beside_weld(model, self.tube)?.strength.yield_stress)
     }
 }
 
