@@ -7,6 +7,7 @@ use crate::calculation::{Calculation, Pages, Sink};
 use crate::code::joint::{
     self, Acting, Balance, Brace, Chord, ChordForces, Kind, Outcome, Outline, SOURCE, moments_outside,
 };
+use crate::design::beside_weld::{Kept, UNSAID};
 
 /// How a brace stands on its chord. Heights (along z) lie in the plane of both.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,8 +58,8 @@ pub fn joint(
     acting: &Acting,
     gamma: f64,
 ) -> Result<(Calculation, Outcome), Missing> {
-    let [chord_yield, _] = chord.beside_weld().ok_or(Missing::Strength)?;
-    let [brace_yield, _] = brace.beside_weld().ok_or(Missing::Strength)?;
+    let kept = [chord.beside_weld()?, brace.beside_weld()?];
+    let [chord_yield, brace_yield] = kept.map(|kept| kept.strength.yield_stress);
     let (outline, wall) = outline(chord.section)?;
     let hot = chord.section.route == Some(Route::HotFinished);
     let carrier = Chord {
@@ -83,6 +84,9 @@ pub fn joint(
     let reasons = joint::outside(&carrier, &branch, kind);
     for why in reasons.into_iter().chain(moments_outside(&carrier, &branch, [in_plane, out_of_plane])) {
         pages.outside(&why);
+    }
+    if kept.iter().any(|kept| kept.kept == Kept::Unsaid) {
+        pages.outside(UNSAID);
     }
     if !(190e9..=220e9).contains(&brace.material.youngs) {
         pages.outside("the brace is not of steel");

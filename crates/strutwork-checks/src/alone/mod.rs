@@ -16,7 +16,9 @@ pub use joint::{Met, Way, chord_forces, joint};
 pub use steel::{member, section};
 pub use weld::fillet;
 
-use strutwork_model::model::{Material, Section};
+use strutwork_model::model::{Material, Section, WeldProcess};
+
+use crate::design::beside_weld::{BesideWeld, made};
 
 /// What a tube is made of.
 #[derive(Debug, Clone, Copy)]
@@ -25,6 +27,8 @@ pub struct Part<'a> {
     pub section: &'a Section,
     /// Its material.
     pub material: &'a Material,
+    /// How it is welded, which decides on what aluminium keeps beside a weld.
+    pub process: WeldProcess,
 }
 
 impl Part<'_> {
@@ -33,11 +37,9 @@ impl Part<'_> {
         format!("{}, {}", self.section.label, self.material.name)
     }
 
-    /// Yield and ultimate strength next to a weld, Pa: the lower of the parent's and those given for there.
-    fn beside_weld(&self) -> Option<[f64; 2]> {
-        let parent = self.material.strength?;
-        let beside = self.material.heat_affected.unwrap_or(parent);
-        Some([parent.yield_stress.min(beside.yield_stress), parent.ultimate.min(beside.ultimate)])
+    /// What it keeps of its strength beside a weld.
+    fn beside_weld(&self) -> Result<BesideWeld, Missing> {
+        made(self.section, self.material, self.process).ok_or(Missing::Strength)
     }
 }
 

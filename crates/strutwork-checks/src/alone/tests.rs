@@ -40,6 +40,7 @@ fn part<'m>(model: &'m Model, section: &str, material: &str) -> Part<'m> {
     Part {
         section: model.sections().iter().find(|known| known.name == section).expect("a section"),
         material: model.materials().iter().find(|known| known.name == material).expect("a material"),
+        process: model.welds().process,
     }
 }
 

@@ -1,14 +1,12 @@
 //! A fillet all round the end of a tube by itself.
 
-use strutwork_model::model::Shape;
+use strutwork_model::model::{Shape, Strength};
 
 use super::{Missing, Part};
 use crate::calculation::{Calculation, Pages, Sink};
 use crate::code::Partial;
 use crate::code::weld::{self, AtEnd, Fillet, Method, Outline, SOURCE, Sizes};
-
-/// Steel has 210 GPa, titanium 114, aluminium 70 (common practice, no source), Pa.
-const LEAST_STEEL: f64 = 150e9;
+use crate::design::beside_weld::{Kept, UNSAID};
 
 /// A fillet all round the end of a tube that stands on the wall of another one of the same material and at least the same
 /// wall. The tube's height (along z) lies in the plane of the tube and the face's normal.
@@ -29,7 +27,8 @@ pub fn fillet(
     method: Method,
     partial: &Partial,
 ) -> Result<Calculation, Missing> {
-    let [yield_stress, ultimate] = part.beside_weld().ok_or(Missing::Strength)?;
+    let kept = part.beside_weld()?;
+    let Strength { yield_stress, ultimate } = kept.strength;
     let (outline, wall) = match part.section.shape {
         Shape::Hollow { height, width, wall, outer_radius } => {
             (Outline::Rectangular { depth: height, width, corner: outer_radius }, wall)
@@ -48,8 +47,11 @@ pub fn fillet(
     for why in weld::outside(&sizes) {
         pages.outside(&why);
     }
-    if part.material.youngs < LEAST_STEEL {
+    if !kept.steel {
         pages.outside("EN 1993-1-8 is for steel");
+    }
+    if kept.kept == Kept::Unsaid {
+        pages.outside(UNSAID);
     }
     let title = format!("{}: fillet weld all round", part.label());
     Ok(pages.finish(title, verdict.clause, SOURCE, verdict.utilisation))

@@ -2,11 +2,14 @@
 
 use strutwork_model::TubeId;
 use strutwork_model::grades;
-use strutwork_model::model::{Material, Model, Strength, WeldProcess};
+use strutwork_model::model::{Material, Model, Section, Strength, WeldProcess};
 use strutwork_model::units::MPA;
 
 use super::steel_tube::LEAST_YOUNGS;
 use crate::code::haz;
+
+/// Why a weld is no pass beside which the strength is not known.
+pub const UNSAID: &str = "the model does not say what the material keeps beside a weld";
 
 /// The strength beside a weld, and how it is known.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,7 +41,11 @@ pub enum Kept {
 /// listed. Listed values of aluminium hold for MIG: TIG takes [`haz::tig_factor`]; values given in `model.toml` hold as they are.
 pub fn beside_weld(model: &Model, tube: TubeId) -> Option<BesideWeld> {
     let row = &model.tubes()[tube];
-    let material = &model.materials()[row.material];
+    made(&model.sections()[row.section], &model.materials()[row.material], model.welds().process)
+}
+
+/// The same of a section and a material that are welded in this way.
+pub fn made(section: &Section, material: &Material, process: WeldProcess) -> Option<BesideWeld> {
     let parent = material.strength?;
     let steel = is_steel(material);
     let listed = grades::find(&material.grade);
@@ -48,9 +55,9 @@ pub fn beside_weld(model: &Model, tube: TubeId) -> Option<BesideWeld> {
             let as_listed = listed
                 .and_then(|grade| grade.haz_mpa)
                 .is_some_and(|haz| haz.map(|strength| strength * MPA) == [own.yield_stress, own.ultimate]);
-            let wall = model.sections()[row.section].thickness();
+            let wall = section.thickness();
             let factor = match (material.grade.chars().next(), wall) {
-                (Some(series), Some(wall)) if !steel && as_listed && model.welds().process == WeldProcess::Tig => {
+                (Some(series), Some(wall)) if !steel && as_listed && process == WeldProcess::Tig => {
                     haz::tig_factor(series, wall)
                 }
                 _ => 1.0,

@@ -1,3 +1,5 @@
+//! Members against hand values, limiting cases and laws.
+
 use proptest::prelude::*;
 
 use super::*;

@@ -1,3 +1,5 @@
+//! Sections against hand values, limiting cases and laws.
+
 use proptest::prelude::*;
 
 use super::*;

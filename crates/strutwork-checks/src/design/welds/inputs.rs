@@ -10,13 +10,12 @@ use crate::code::elastic::{self, Allowed};
 use crate::code::profile::Profile;
 use crate::code::weld::{self, AtEnd, Fillet, Method, Sizes};
 use crate::code::{Partial, Verdict, haz};
-use crate::design::beside_weld::{BesideWeld, Kept, beside_weld};
+use crate::design::beside_weld::{BesideWeld, Kept, UNSAID, beside_weld};
 use crate::design::margin;
 use crate::design::steel_tube::{forces as forces_at, margin_source, profile_of};
 
 const NOT_STEEL: &str = "EN 1993-1-8 is for steel; the strength of the filler that EN 1999-1-1 8.6.3 asks for is not part of the model, \
                          and the strength of the aluminium beside the weld stands for it";
-const UNSAID: &str = "the model does not say what the material keeps beside a weld";
 const NO_WALL: &str = "the section that it is welded to is given by properties alone";
 const THINNER: &str =
     "a butt weld is as strong as the weaker part, and the wall that it is welded to is thinner than the tube's";

@@ -17,7 +17,7 @@ use crate::{Calculation, Finding, Judged, Subject};
 /// What it leaves out: the wall that the weld stands on (D030), fatigue, distortion, faults of the weld itself.
 ///
 /// # Source
-/// EN 1993-1-8:2005 section 4; see [`weld::check`] and [`weld::butt`].
+/// EN 1993-1-8:2005 section 4; see [`weld::check`] and [`weld::BUTT_CLAUSE`].
 pub fn check(judged: Judged<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for end in joined(judged.model).welds {

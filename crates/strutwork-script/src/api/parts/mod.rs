@@ -23,7 +23,7 @@ fn part<'m>(model: &'m Model, section: &str, material: &str) -> Result<Part<'m>,
     let found = model.materials().iter().find(|known| known.name == material);
     let names = || model.materials().iter().map(|known| known.name.as_str());
     let material = found.ok_or_else(|| Fault::unknown("material", material, names()))?;
-    Ok(Part { section, material })
+    Ok(Part { section, material, process: model.welds().process })
 }
 
 fn cannot(function: &'static str) -> impl Fn(Missing) -> Fault {
