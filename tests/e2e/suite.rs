@@ -160,5 +160,6 @@ macro_rules! areas {
 }
 
 areas!(
-    fatigue, files, geometry, holding, hostile, judging, loads, materials, modules, movement, names, panels, scripts, sections, settings, sound, structure, suspension, tables, vehicle, welds
+    fatigue, files, geometry, holding, hostile, judging, loads, materials, modules, movement, names, panels, scripts,
+    sections, settings, sound, structure, suspension, tables, vehicle, welds
 );

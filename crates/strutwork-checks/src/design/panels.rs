@@ -208,7 +208,13 @@ fn entered(flow: f64, thickness: f64, strength: Strength, margins: Margins<'_>) 
         Strength::Bond { strength, width } => (("w", width, Unit::MM), ("f_v", strength, Unit::MPA)),
     };
     let gamma = if matches!(strength, Strength::Yield(_)) { "γ_M0" } else { "γ_M2" };
-    vec![("q", flow, Unit::N_PER_MM), size, strong, ("margin", margins.margin, Unit::ONE), (gamma, margins.gamma, Unit::ONE)]
+    vec![
+        ("q", flow, Unit::N_PER_MM),
+        size,
+        strong,
+        ("margin", margins.margin, Unit::ONE),
+        (gamma, margins.gamma, Unit::ONE),
+    ]
 }
 
 fn clause(judged: Judged<'_>, words: &Words, margins: Margins<'_>) -> String {
