@@ -68,6 +68,7 @@ impl Frame {
             }
             What::Bay { joints, part } => self.bay(joints, *part),
             What::Roll { frame, part } => self.roll(*frame, *part),
+            What::Formula { .. } => Err("a formula needs no frame".to_owned()),
             What::Ratio { of, to } => Ok(self.value(of, wanted)? / self.value(to, wanted)?),
         }
     }

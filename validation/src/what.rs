@@ -33,6 +33,13 @@ pub enum What {
         /// Which property.
         property: MassProperty,
     },
+    /// A line of a formula's calculation.
+    Formula {
+        /// The formula, by its name in the case.
+        formula: String,
+        /// The line's symbol, or `utilisation`.
+        symbol: String,
+    },
     /// Area of a bar along a diagonal of a panel that would hold the bay as stiffly.
     PanelDiagonal {
         /// The panel.
@@ -177,6 +184,7 @@ impl What {
             Self::OfCase { result, .. } => return result.dimension(),
             Self::Section { property, .. } => property.dimension(),
             Self::Mass { property } => property.dimension(),
+            Self::Formula { .. } => return None,
             Self::PanelDiagonal { .. } => Dimension::Area,
             Self::Bay { .. } => Dimension::ForcePerLength,
             Self::Roll { part: RollPart::Reaching, .. } | Self::Ratio { .. } => Dimension::Ratio,
@@ -231,6 +239,7 @@ impl fmt::Display for What {
             Self::OfCase { result, .. } => result.fmt(f),
             Self::Section { section, property } => write!(f, "{} of {section}", property.symbol()),
             Self::Mass { property } => f.write_str(property.words()),
+            Self::Formula { formula, symbol } => write!(f, "{symbol} of {formula}"),
             Self::PanelDiagonal { panel, diagonal, .. } => {
                 let ends = ["1–3", "2–4"][*diagonal];
                 write!(f, "area of the diagonal {ends} that equals panel {panel}")

@@ -24,6 +24,7 @@ pub(super) fn read(entry: &mut Entry) -> Result<What, CaseFault> {
             let property = MassProperty::named(&written);
             What::Mass { property: property.ok_or(CaseFault::Word { kind: "property", written })? }
         }
+        "formula" => What::Formula { formula: entry.text("formula")?, symbol: entry.text("symbol")? },
         "panel_diagonal" => What::PanelDiagonal {
             panel: entry.text("panel")?,
             diagonal: entry.one_of("diagonal", &[(0, "1-3"), (1, "2-4")])?,

@@ -38,6 +38,8 @@ def perimeter(shape, depth, width, corner, theta, a, n, v_ip, v_op, t, m_ip, m_o
     out, twist = m_op * s + t * c, t * s + m_op * c
     p = normal / length + m_ip / w_ip + out / w_op
     if shape == "chs":
+        # On an ellipse no point has both at their greatest: the greatest of x cos + y sin.
+        p = normal / length + sqrt((m_ip / w_ip) ** 2 + (out / w_op) ** 2)
         q = 2 * sqrt(along**2 + across**2) / (pi * depth)
     else:
         q = max(along / (2 * u), across / (2 * v))
