@@ -127,25 +127,25 @@ impl Item<'_> {
 /// Every item that a design check holds against a limit: the worst first, of equals the first made.
 ///
 /// Findings of trust (codes `T…`) say nothing of strength and are left out; so are items that no limit was found for, which
-/// [`unjudged`] lists.
+/// [`judged_and_not`] lists.
 ///
 /// # Units and shapes
 /// One entry an item: a subject, and the kind of thing that is judged of it; of limits on movement one a limit.
 pub fn items(findings: &[Finding]) -> Vec<Item<'_>> {
-    let mut items = every(findings);
-    items.retain(|item| item.governing.utilisation.is_some());
-    items.sort_by(|a, b| {
+    judged_and_not(findings).0
+}
+
+/// The [`items`], and one finding of every item that some design check speaks of and none holds against a limit; what is said
+/// of the frame as a whole is not among the latter.
+pub fn judged_and_not(findings: &[Finding]) -> (Vec<Item<'_>>, Vec<&Finding>) {
+    let (mut judged, not): (Vec<_>, Vec<_>) =
+        every(findings).into_iter().partition(|item| item.governing.utilisation.is_some());
+    judged.sort_by(|a, b| {
         let used = |item: &Item<'_>| item.governing.utilisation.unwrap_or(0.0);
         used(b).total_cmp(&used(a))
     });
-    items
-}
-
-/// One finding of every item that some design check speaks of and none holds against a limit; what is said of the frame as a
-/// whole is not among them.
-pub fn unjudged(findings: &[Finding]) -> Vec<&Finding> {
-    let all = every(findings).into_iter().map(|item| item.governing);
-    all.filter(|finding| finding.utilisation.is_none() && finding.subject != Subject::Frame).collect()
+    let not = not.into_iter().map(|item| item.governing).filter(|finding| finding.subject != Subject::Frame);
+    (judged, not.collect())
 }
 
 /// Every item that some design check speaks of, in the order in which they are first spoken of.
@@ -274,7 +274,7 @@ mod tests {
             finding("D002", b, "", None),
             finding("D022", b, "x", Some(0.1)),
         ];
-        assert_eq!(unjudged(&all).into_iter().map(|f| f.subject).collect::<Vec<_>>(), [a]);
+        assert_eq!(judged_and_not(&all).1.into_iter().map(|f| f.subject).collect::<Vec<_>>(), [a]);
         assert_eq!(governing(&all).into_iter().map(|f| f.subject).collect::<Vec<_>>(), [b]);
     }
 

@@ -19,7 +19,7 @@ pub use calculation::Calculation;
 pub use explain::PAGES;
 pub use figures::{Figures, figures};
 pub use finding::{Finding, Subject};
-pub use governing::{governing, items, unjudged};
+pub use governing::{governing, items};
 pub use written::written;
 
 use crate::code::Partial;

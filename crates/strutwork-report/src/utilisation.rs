@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use strutwork_checks::governing::{Item, Kind, Standing};
-use strutwork_checks::{Finding, Subject, items, unjudged};
+use strutwork_checks::governing::{Item, Kind, Standing, judged_and_not};
+use strutwork_checks::{Finding, Subject};
 use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, TubeId};
 
@@ -50,7 +50,7 @@ pub struct Standings {
 impl<'a> Utilisations<'a> {
     /// Picks the maxima out of a run's findings; of equals, the first.
     pub fn of(run: &Run<'a>) -> Self {
-        let items = items(run.findings);
+        let (items, unjudged) = judged_and_not(run.findings);
         let tubes = run.model.tubes().len();
         let mut by_tube = vec![None; tubes];
         let mut by_end = vec![[None; 2]; tubes];
@@ -70,7 +70,7 @@ impl<'a> Utilisations<'a> {
             judged[item.governing.kind() as usize] += 1;
         }
         let mut unjudged_of = [0; Kind::ALL.len()];
-        for finding in unjudged(run.findings) {
+        for finding in unjudged {
             unjudged_of[finding.kind() as usize] += 1;
         }
         // Of these the model knows how many there are, whether a check speaks of them or not.
