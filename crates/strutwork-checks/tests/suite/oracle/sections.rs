@@ -21,10 +21,6 @@ pub(super) fn profile(row: &Row) -> Profile {
     profile_of(&section.expect("sizes of a tube"), row.si("f_y_mpa"), 210e9).expect("a tube has sizes")
 }
 
-fn moment(row: &Row, column: &str) -> f64 {
-    row.given(column).unwrap_or(0.0)
-}
-
 #[test]
 fn classes_change_where_the_limits_are() {
     for row in table("class_limits") {
