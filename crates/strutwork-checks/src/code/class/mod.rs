@@ -70,12 +70,13 @@ impl Pressed {
     /// Limits of c/t for classes 1 to 3.
     ///
     /// ```text
-    /// 396ε/(13α − 1),  456ε/(13α − 1),  42ε/(0.67 + 0.33ψ);  ψ = −1: 124ε
+    /// 396ε/(13α − 1),  456ε/(13α − 1),  42ε/(0.67 + 0.33ψ);  bending alone, α = ½ and ψ = −1: 72ε, 83ε, 124ε
     /// ```
     fn limits(self, epsilon: f64) -> [f64; 3] {
         let Self { alpha, psi } = self;
         let third = if psi > -1.0 { 42.0 * epsilon / (0.67 + 0.33 * psi) } else { 124.0 * epsilon };
-        [396.0 * epsilon / (13.0 * alpha - 1.0), 456.0 * epsilon / (13.0 * alpha - 1.0), third]
+        let second = if alpha > 0.5 { 456.0 * epsilon / (13.0 * alpha - 1.0) } else { 83.0 * epsilon };
+        [396.0 * epsilon / (13.0 * alpha - 1.0), second, third]
     }
 }
 
@@ -206,8 +207,7 @@ mod tests {
         assert_eq!(Pressed::EVENLY.limits(1.0).map(|limit| (limit * 1e9).round() / 1e9), [33.0, 38.0, 42.0]);
         let bending = Pressed { alpha: 0.5, psi: -1.0 }.limits(1.0);
         assert_eq!(bending[0], 72.0);
-        assert!((bending[1] - 456.0 / 5.5).abs() < 1e-12);
-        assert_eq!(bending[2], 124.0);
+        assert_eq!(bending[1..], [83.0, 124.0]);
         // α = 0.75: 396/8.75 and 456/8.75; ψ = 0: 42/0.67.
         let between = Pressed { alpha: 0.75, psi: 0.0 }.limits(1.0);
         for (found, by_hand) in between.into_iter().zip([45.257_142_857, 52.114_285_714, 62.686_567_164]) {

@@ -90,6 +90,7 @@ fn write_pair(
     let write = |class: usize, sink: &mut _| {
         let formula = match class {
             0 | 1 if evenly => format!("{} · ε", [33, 38][class]),
+            1 if pressed.alpha <= 0.5 => "83 · ε".to_owned(),
             0 | 1 => format!("{} · ε / (13 · {alpha} − 1)", [396, 456][class]),
             _ if evenly => "42 · ε".to_owned(),
             _ if pressed.psi <= -1.0 => "124 · ε".to_owned(),
