@@ -70,7 +70,7 @@ pub fn bending(chord: &Chord, brace: &Brace, across: bool) -> Bending {
 fn on_flat(chord: &Chord, [h0, b0]: [f64; 2], brace: &Brace, across: bool) -> Bending {
     let (t0, f0) = (chord.wall, chord.yield_stress);
     let (h1, b1, t1, f1) = (brace.outline.depth(), brace.outline.width(), brace.wall, brace.yield_stress);
-    let beta = (b1 / b0).min(1.0);
+    let beta = rectangular::width_ratio(b1, b0);
     let eta = h1 / b0;
     let mut found = Bending { in_plane: [None; 6], out_of_plane: [None; 6] };
     if beta <= FACE_ALONE {

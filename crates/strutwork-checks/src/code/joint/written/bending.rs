@@ -1,7 +1,7 @@
 //! Resistance to the brace's moments: Tables 7.3, 7.5 and 7.14.
 
 use super::super::check::Computed;
-use super::super::rectangular::FACE_ALONE;
+use super::super::rectangular::{FACE_ALONE, width_ratio};
 use super::super::{Mode, Outline, axial, least, moments_outside};
 use super::{Book, Kind};
 use crate::calculation::{Sink, Unit};
@@ -14,7 +14,7 @@ pub(super) fn write<S: Sink>(done: &Computed<'_>, book: &mut Book<'_, S>) {
     let letter = if done.across { "X" } else { "T" };
     book.remark(&format!("Moments, against the resistance of a {letter} joint:"));
     let flat_chord = !chord.outline.is_round();
-    if flat_chord && (brace.outline.width() / chord.outline.width()).min(1.0) > FACE_ALONE {
+    if flat_chord && width_ratio(brace.outline.width(), chord.outline.width()) > FACE_ALONE {
         book.given("W_ip", brace.plastic[0], Unit::MM3, "plastic modulus of the brace in the plane");
         book.given("W_op", brace.plastic[1], Unit::MM3, "and out of it");
         let (formula, factor) = if done.across { ("0.8 · f_y0", 0.8) } else { ("f_y0", 1.0) };

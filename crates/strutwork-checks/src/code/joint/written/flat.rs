@@ -1,7 +1,9 @@
 //! Joints on a square or rectangular chord: Tables 7.10 to 7.12.
 
 use super::super::check::{Borne, Computed};
-use super::super::rectangular::{FACE_ALONE, HALF, HEAVY, effective_width, side_wall_slenderness, stress_factor};
+use super::super::rectangular::{
+    FACE_ALONE, HALF, HEAVY, effective_width, side_wall_slenderness, stress_factor, width_ratio,
+};
 use super::super::{Kind, Mode, buckling_phi, grade_factor};
 use super::{Book, Tag};
 use crate::calculation::{Sink, Unit};
@@ -10,7 +12,7 @@ use crate::calculation::{Sink, Unit};
 pub(super) fn common<S: Sink>(done: &Computed<'_>, book: &mut Book<'_, S>) {
     let (chord, brace) = (&done.chord, &done.brace);
     let (b0, b1) = (chord.outline.width(), brace.outline.width());
-    let beta = (b1 / b0).min(1.0);
+    let beta = width_ratio(b1, b0);
     book.step("β_1", "min(b_1 / b_0, 1)", beta, Unit::ONE, "");
     book.step("γ", "b_0 / (2 · t_0)", b0 / (2.0 * chord.wall), Unit::ONE, "");
     book.step("η", "h_1 / b_0", brace.outline.depth() / b0, Unit::ONE, "");
