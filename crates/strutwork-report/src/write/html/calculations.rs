@@ -4,6 +4,7 @@ use askama::Template;
 use strutwork_checks::calculation::Line;
 use strutwork_checks::governing::Kind;
 use strutwork_checks::{Calculation, Finding, written};
+use strutwork_model::Model;
 
 use crate::run::Run;
 use crate::tally::{self, Check};
@@ -123,9 +124,9 @@ impl CalculationView {
             title: calculation.title.clone(),
             about: format!("{about}{case}"),
             check: format!("{} {}", finding.code.0, tally::title(finding.code.0)),
-            clause_html: prose(&calculation.clause),
-            source_html: prose(&calculation.source),
-            blocks: blocks(&calculation.lines),
+            clause_html: prose(&calculation.clause, run.model),
+            source_html: prose(&calculation.source, run.model),
+            blocks: blocks(&calculation.lines, run.model),
             utilisation: number(calculation.utilisation),
             verdict: match (over, outside) {
                 (true, true) => "above 1: over its limit, and outside the scope of the clause.",
@@ -134,37 +135,37 @@ impl CalculationView {
                 (false, false) => "not above 1: within its limit.",
             },
             over: over || outside,
-            outside_html: calculation.outside.iter().map(|why| prose(why)).collect(),
+            outside_html: calculation.outside.iter().map(|why| prose(why, run.model)).collect(),
             class: if calculation.lines.len() <= KEPT_TOGETHER { "short" } else { "" },
         }
     }
 }
 
 /// Inputs and steps in the order in which they were written, each run of one sort together.
-fn blocks(lines: &[Line]) -> Vec<Block> {
+fn blocks(lines: &[Line], model: &Model) -> Vec<Block> {
     let mut blocks: Vec<Block> = Vec::new();
     for line in lines {
         let is_input = line.formula.is_empty() && !line.symbol.is_empty();
         match (blocks.last_mut(), is_input) {
-            (Some(Block::Given(inputs)), true) => inputs.push(given(line)),
-            (Some(Block::Steps(steps)), false) => steps.push(step(line)),
-            (_, true) => blocks.push(Block::Given(vec![given(line)])),
-            (_, false) => blocks.push(Block::Steps(vec![step(line)])),
+            (Some(Block::Given(inputs)), true) => inputs.push(given(line, model)),
+            (Some(Block::Steps(steps)), false) => steps.push(step(line, model)),
+            (_, true) => blocks.push(Block::Given(vec![given(line, model)])),
+            (_, false) => blocks.push(Block::Steps(vec![step(line, model)])),
         }
     }
     blocks
 }
 
-fn given(line: &Line) -> Given {
+fn given(line: &Line, model: &Model) -> Given {
     Given {
         symbol_html: formula(&line.symbol),
         value: number(line.value),
         unit: line.unit,
-        note_html: prose(&line.note),
+        note_html: prose(&line.note, model),
     }
 }
 
-fn step(line: &Line) -> Step {
+fn step(line: &Line, model: &Model) -> Step {
     let mut sides: Vec<String> = Vec::new();
     for side in [&line.formula, &line.substituted] {
         let side = formula(side);
@@ -178,6 +179,6 @@ fn step(line: &Line) -> Step {
         sides_html: sides,
         value: if line.symbol.is_empty() { String::new() } else { number(line.value) },
         unit: line.unit,
-        note_html: prose(&line.note),
+        note_html: prose(&line.note, model),
     }
 }

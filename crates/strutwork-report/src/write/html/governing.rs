@@ -10,6 +10,7 @@ use crate::tally;
 use crate::utilisation::Utilisations;
 
 use super::calculations::Calculations;
+use super::maths::prose;
 use super::table::TableView;
 
 /// Items shown of each kind; the rest stands in the file.
@@ -40,7 +41,8 @@ pub(super) struct Row {
     pub(super) tag: &'static str,
     pub(super) check: String,
     pub(super) case: String,
-    pub(super) clause: String,
+    /// Escaped.
+    pub(super) clause_html: String,
     /// Other checks of it that are outside their clause; empty for none.
     pub(super) also: String,
     /// The calculation that writes it out.
@@ -78,7 +80,7 @@ impl Row {
             },
             check: format!("{} ({})", tally::title(finding.code.0), finding.code.0),
             case: finding.case.clone(),
-            clause: shortened(finding),
+            clause_html: prose(&shortened(finding), run.model),
             also: if others.is_empty() { String::new() } else { format!("also outside scope: {}", others.join(", ")) },
             calculation: calculations.number(finding),
         }

@@ -1,6 +1,7 @@
 //! Formulas as an engineer writes them: letters leaning, subscripts below, powers above. Everything is escaped here.
 
 use strutwork_checks::formula::tokens;
+use strutwork_model::Model;
 
 use crate::figures::svg::escape;
 
@@ -75,9 +76,16 @@ fn is_stroke(letter: char) -> bool {
     ('\u{300}'..='\u{36f}').contains(&letter)
 }
 
-/// A sentence with symbols in it, as HTML: a single letter with an underscore behind it carries a subscript. What a user may
-/// have called something, such as `rail_2`, stays as it is.
-pub(super) fn prose(text: &str) -> String {
+/// A sentence with symbols in it, as HTML: a single letter with an underscore behind it carries a subscript. What the user has
+/// called something, such as `rail_2` or `B_1`, stays as it is.
+pub(super) fn prose(text: &str, model: &Model) -> String {
+    let named = |token: &str| {
+        model.tube_named(token).is_some() || model.joint_named(token).is_some() || model.body_named(token).is_some()
+    };
+    told(text, &named)
+}
+
+fn told(text: &str, named: &dyn Fn(&str) -> bool) -> String {
     let mut out = String::with_capacity(text.len() + 16);
     for (place, part) in text.split('`').enumerate() {
         // Between two backticks stand the words of a file, as they are typed there.
@@ -86,18 +94,18 @@ pub(super) fn prose(text: &str) -> String {
             out.push_str(&escape(part));
             out.push_str("</code>");
         } else {
-            sentence(&mut out, part);
+            sentence(&mut out, part, named);
         }
     }
     out
 }
 
-fn sentence(out: &mut String, text: &str) {
+fn sentence(out: &mut String, text: &str, named: &dyn Fn(&str) -> bool) {
     for token in tokens(text) {
         let (token, stop) =
             token.strip_suffix([':', ';', '.', ',']).map_or((token, ""), |kept| (kept, &token[kept.len()..]));
-        let named = |base: &str| is_symbol(base) && !base.ends_with(|c: char| c.is_ascii_digit());
-        if below(token).is_some_and(|(base, _)| named(base)) {
+        let letter = |base: &str| is_symbol(base) && !base.ends_with(|c: char| c.is_ascii_digit());
+        if below(token).is_some_and(|(base, _)| letter(base)) && !named(token) {
             push(out, token);
         } else {
             out.push_str(&escape(token));
@@ -141,7 +149,7 @@ mod tests {
     #[test]
     fn nothing_comes_through_unescaped() {
         for text in ["<b>_x", "a_<script>", "\"'&<", "^<i", "x^(<", "N_`<b`"] {
-            for out in [formula(text), prose(text)] {
+            for out in [formula(text), told(text, &|_| false)] {
                 let bare = ["<i>", "</i>", "<sub>", "</sub>", "<sup>", "</sup>", "<code>", "</code>", CARET]
                     .iter()
                     .fold(out, |out, tag| out.replace(tag, ""));
@@ -153,11 +161,12 @@ mod tests {
     #[test]
     fn names_in_sentences_stay_as_they_are() {
         assert_eq!(
-            prose("tube rail_2: N_Ed includes γ_F."),
+            told("tube rail_2: N_Ed includes γ_F.", &|_| false),
             "tube rail_2: <i>N</i><sub>Ed</sub> includes <i>γ</i><sub>F</sub>."
         );
-        assert_eq!(prose("b1_2"), "b1_2");
-        assert_eq!(prose("the `N_from` end"), "the <code>N_from</code> end");
+        assert_eq!(told("b1_2", &|_| false), "b1_2");
+        assert_eq!(told("tube B_1 on C_1", &|name| name == "B_1"), "tube B_1 on <i>C</i><sub>1</sub>");
+        assert_eq!(told("the `N_from` end", &|_| false), "the <code>N_from</code> end");
     }
 
     #[test]

@@ -59,7 +59,7 @@ impl Summary {
             what: "Findings".into(),
             value: errors.to_string(),
             unit: "over their limit",
-            note: format!("{warnings} warnings, {notes} notes"),
+            note: format!("{warnings} {}, {notes} notes", if warnings == 1 { "warning" } else { "warnings" }),
             over: errors > 0,
         });
         Self {
