@@ -287,7 +287,7 @@ fn parts_are_judged_by_the_same_clauses_as_frames() {
     assert_eq!(
         lines,
         [
-            "true", "1", "true", "0", "true", "0.0", "true", "true", "true", "true", "true", "true", "true", "1",
+            "true", "1", "true", "1", "true", "0.0", "true", "true", "true", "true", "true", "true", "true", "1",
             "true", "true", "1.0", "250000.0", "true"
         ]
     );

@@ -3,15 +3,12 @@
 use strutwork_model::model::Shape;
 use strutwork_model::{Code, Severity, TubeId};
 
-use super::steel_tube::{SteelTube, forces};
+use super::steel_tube::{LEAST_WALL, SteelTube, forces};
 use crate::calculation::Silent;
 use crate::code::class::Class;
 use crate::code::profile::Form;
 use crate::code::section::{ROUND_CLASS_4, class_of};
 use crate::{Finding, Judged, Subject};
-
-/// Thickness from which on EN 1993-1-1 gives its rules, m.
-const THIN: f64 = 3e-3;
 
 /// A note for each tube that is class 4 in some case, and for each section whose wall is thinner than 3 mm.
 ///
@@ -78,20 +75,21 @@ fn thin_sections(judged: Judged<'_>) -> Vec<Finding> {
         .filter_map(|(id, section)| {
             let (Shape::Hollow { wall, .. } | Shape::Round { wall, .. }) = section.shape else { return None };
             let is_used = model.tubes().iter().any(|tube| tube.section == id);
-            (is_used && wall < THIN * (1.0 - 1e-9)).then(|| Finding {
+            (is_used && wall < LEAST_WALL * (1.0 - 1e-9)).then(|| Finding {
                 code: Code("D020"),
                 severity: Severity::Note,
                 case: String::new(),
                 subject: Subject::Frame,
                 value: wall * 1e3,
-                limit: Some(THIN * 1e3),
+                limit: Some(LEAST_WALL * 1e3),
                 unit: "mm",
                 utilisation: None,
-                clause: "outside scope: walls under 3 mm, EN 1993-1-1 1.1.2(1) (from memory)".to_owned(),
+                clause: "EN 1993-1-1 1.1.2(1) (from memory): walls of 3 mm and more".to_owned(),
                 entered: Vec::new(),
                 message: format!(
                     "section {} has a wall of {} mm: EN 1993-1-1 gives its rules for 3 mm and more. EN 1993-1-3 sends tubes of \
-                     EN 10219 back to it, so they are used here; that they hold for so thin a wall is for the engineer to accept",
+                     EN 10219 back to it, so D021 and D022 work them out and mark them as outside scope; whether they hold for \
+                     so thin a wall is for the engineer to judge",
                     section.name,
                     (wall * 1e6).round() / 1e3
                 ),

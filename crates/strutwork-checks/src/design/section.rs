@@ -27,9 +27,10 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
     rows.iter().map(|row| finding(judged, row)).collect()
 }
 
-/// Whether D021 judges a tube within the scope of its clauses: then its plastic strength counts, not first yield.
+/// Whether D021 judges a tube: then its plastic strength counts, not first yield. A tube of thin wall yields through like any
+/// other of its class, although EN 1993-1-1 does not speak of it.
 pub fn judges(judged: Judged<'_>, steel: &SteelTube) -> bool {
-    steel.outside.is_none() && judged.model.switched_off().iter().all(|off| off.check != "D021")
+    steel.is_steel && judged.model.switched_off().iter().all(|off| off.check != "D021")
 }
 
 /// The most used station, the first of equals, by its place, and what the standard says of it.

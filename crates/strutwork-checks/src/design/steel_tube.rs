@@ -15,6 +15,9 @@ pub const LEAST_YOUNGS: f64 = 170e9;
 /// Greatest yield strength that EN 1993-1-12 brings under the rules of EN 1993-1-1 (from memory), Pa.
 const MOST_YIELD: f64 = 700e6;
 
+/// Least wall that EN 1993-1-1 gives its rules for, 1.1.2(1) (from memory), m.
+pub const LEAST_WALL: f64 = 3e-3;
+
 /// A section as the formulas take it; `None` for one that is given by its properties alone.
 pub fn profile_of(section: &Section, yield_stress: f64, youngs: f64) -> Option<Profile> {
     let form = match section.shape {
@@ -42,8 +45,10 @@ pub fn profile_of(section: &Section, yield_stress: f64, youngs: f64) -> Option<P
 pub struct SteelTube {
     /// Its section with the parent material's strength.
     pub section: CrossSection,
-    /// Why EN 1993 does not cover its material; the formulas then are no more than a screening.
+    /// Why EN 1993 does not cover its material or its wall; the formulas then are no more than a screening.
     pub outside: Option<&'static str>,
+    /// Whether its material is a steel that EN 1993 covers.
+    pub is_steel: bool,
 }
 
 impl SteelTube {
@@ -57,14 +62,21 @@ impl SteelTube {
     pub fn made(section: &Section, material: &Material) -> Option<Self> {
         let yield_stress = material.strength?.yield_stress;
         let profile = profile_of(section, yield_stress, material.youngs)?;
+        let is_thin = match section.shape {
+            Shape::Hollow { wall, .. } | Shape::Round { wall, .. } => wall < LEAST_WALL * (1.0 - 1e-9),
+            Shape::SolidRound { .. } | Shape::Flat { .. } | Shape::Properties => false,
+        };
         let outside = if material.youngs < LEAST_YOUNGS {
             Some("EN 1993 is for steel")
         } else if yield_stress > MOST_YIELD {
             Some("EN 1993 goes up to a yield strength of 700 MPa")
+        } else if is_thin {
+            Some("the wall is under 3 mm, from which on EN 1993-1-1 gives its rules")
         } else {
             None
         };
-        Some(Self { section: CrossSection::new(profile), outside })
+        let is_steel = material.youngs >= LEAST_YOUNGS && yield_stress <= MOST_YIELD;
+        Some(Self { section: CrossSection::new(profile), outside, is_steel })
     }
 
     /// Of every tube.
@@ -72,7 +84,7 @@ impl SteelTube {
         judged.model.tubes().ids().map(|tube| Self::of(judged, tube)).collect()
     }
 
-    /// A verdict with the material's own reason for being outside.
+    /// A verdict with the tube's own reason for being outside.
     pub fn scoped(&self, verdict: Verdict) -> Verdict {
         Verdict { outside: self.outside.or(verdict.outside), ..verdict }
     }

@@ -55,12 +55,16 @@ fn a_strut_in_compression_follows_the_hand_calculation() {
     let (found, page) = judged(&column("strut", "mild", "-5000,0,0,0,0,0"), Nature::Plain);
     let buckling = of(&found, "D022")[0];
     assert_close("utilisation", buckling.utilisation.unwrap(), 0.5, 4e-3);
-    assert_eq!(buckling.clause, "EN 1993-1-1 6.3.1, buckling about y");
+    assert!(buckling.clause.ends_with("EN 1993-1-1 6.3.1, buckling about y"), "{}", buckling.clause);
     assert_eq!((buckling.severity, buckling.subject), (Severity::Note, of(&found, "D021")[0].subject));
     assert!(buckling.message.contains("T1") && buckling.message.contains("7500 N"), "{}", buckling.message);
     // A = 135.18 mm², f_y = 235 MPa: 31.77 kN.
     assert_close("section", of(&found, "D021")[0].utilisation.unwrap(), 7500.0 / 31_767.0, 1e-3);
-    assert_eq!(of(&found, "D021")[0].clause, "EN 1993-1-1 6.2.4, compression");
+    assert!(
+        of(&found, "D021")[0].clause.ends_with("EN 1993-1-1 6.2.4, compression"),
+        "{}",
+        of(&found, "D021")[0].clause
+    );
     // i = 0.949 cm (EN 10219-2 table).
     assert_close("slenderness", of(&found, "D023")[0].value, 1000.0 / 9.49, 1e-3);
     assert_eq!(of(&found, "D023")[0].severity, Severity::Note);
@@ -83,7 +87,7 @@ fn a_strut_that_carries_too_little_is_an_error() {
 fn a_tie_does_not_buckle() {
     let found = findings(&column("strut", "mild", "5000,0,0,0,0,0"));
     assert!(of(&found, "D022").is_empty() && of(&found, "D023").is_empty());
-    assert_eq!(of(&found, "D021")[0].clause, "EN 1993-1-1 6.2.3, tension");
+    assert!(of(&found, "D021")[0].clause.ends_with("EN 1993-1-1 6.2.3, tension"), "{}", of(&found, "D021")[0].clause);
 }
 
 /// A moment at the head: ψ = 0, C_m = 0.6; 0.9 where the frame sways. N alone is the same.
@@ -94,7 +98,7 @@ fn sway_takes_the_factor_of_table_b3() {
         let (found, page) = judged(&folder, Nature::Plain);
         let page = page("D022").expect("written");
         let value = |symbol: &str| page.lines.iter().find(|line| line.symbol == symbol).expect("a line").value;
-        assert_eq!(of(&found, "D022")[0].clause, "EN 1993-1-1 6.3.3 (6.61)");
+        assert!(of(&found, "D022")[0].clause.ends_with("EN 1993-1-1 6.3.3 (6.61)"), "{}", of(&found, "D022")[0].clause);
         (value("C_my"), value("k_yy"))
     });
     assert_close("C_m of ψ = 0", braced.0, 0.6, 1e-9);
@@ -110,7 +114,11 @@ fn a_buckling_length_of_the_users_own_is_used() {
     let found = findings(&own);
     // About z it still buckles over its whole length.
     assert_close("about z", of(&found, "D022")[0].utilisation.unwrap(), 0.5, 4e-3);
-    assert_eq!(of(&found, "D022")[0].clause, "EN 1993-1-1 6.3.1, buckling about z");
+    assert!(
+        of(&found, "D022")[0].clause.ends_with("EN 1993-1-1 6.3.1, buckling about z"),
+        "{}",
+        of(&found, "D022")[0].clause
+    );
     let limit = folder.and("model.toml", "[members]\nslenderness_limit = 100\n");
     let slender = findings(&limit);
     assert_eq!(of(&slender, "D023")[0].severity, Severity::Warning);
@@ -148,7 +156,11 @@ fn class_four_is_told_and_goes_by_the_effective_section() {
 fn walls_under_three_millimetres_are_said_to_be_outside() {
     let found = findings(&column("strut", "mild", "-5000,0,0,0,0,0"));
     let [thin] = of(&found, "D020")[..] else { panic!("one section has tubes") };
-    assert!(thin.is_outside() && thin.message.contains("strut") && thin.message.contains("1.5 mm"));
+    assert!(thin.message.contains("strut") && thin.message.contains("1.5 mm"));
+    for code in ["D021", "D022"] {
+        let finding = of(&found, code)[0];
+        assert!(finding.is_outside() && finding.clause.contains("under 3 mm"), "{code}: {}", finding.clause);
+    }
 }
 
 #[test]

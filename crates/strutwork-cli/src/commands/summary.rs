@@ -70,7 +70,10 @@ fn people<'a>(run: &Run<'a>, out: &Path, exceeded: &[&'a Finding]) -> String {
         number => format!(" ({} to look at)", counted(number, "warning")),
     };
     let outside = utilisations.outside();
-    if exceeded.is_empty() && outside == 0 && run.model.switched_off().is_empty() {
+    let unjudged = utilisations.unjudged();
+    if exceeded.is_empty() && utilisations.worst().is_none() {
+        text.push_str(&format!("Nothing was held against a limit{look}.\n"));
+    } else if exceeded.is_empty() && outside + unjudged == 0 && run.model.switched_off().is_empty() {
         text.push_str(&format!("Every check passed{look}. What is outside their scope stands in the report.\n"));
     } else if exceeded.is_empty() {
         text.push_str(&format!("No check exceeds its limit{look}.\n"));
@@ -92,6 +95,10 @@ fn people<'a>(run: &Run<'a>, out: &Path, exceeded: &[&'a Finding]) -> String {
             stand(outside),
             if outside == 1 { "it" } else { "them" }
         ));
+    }
+    if unjudged > 0 {
+        let was = if unjudged == 1 { "was" } else { "were" };
+        text.push_str(&format!("{} {was} not judged at all: see D002 in findings.csv.\n", counted(unjudged, "tube")));
     }
     for off in run.model.switched_off() {
         text.push_str(&format!("Check {} is switched off: {}\n", off.check, printable(&off.reason)));

@@ -60,7 +60,7 @@ impl<'t, 'f> Document<'t, 'f> {
         let spot = self.spot(value.span());
         let found = kind(value.get_ref());
         let message = format!("`{key}` is {found}, it should be {wanted}");
-        let help = "texts stand in quotes; numbers, `true` and `false` without; lists in [ ]";
+        let help = "texts stand in quotes; numbers, `true` and `false` without; lists in [ ], tables in { }";
         self.fault(codes::WRONG_KIND, spot, key, message, help);
     }
 }
@@ -209,7 +209,10 @@ impl<'k, 't> Keys<'k, 't> {
         match value.get_ref() {
             DeValue::Table(table) => Some((table, spot)),
             _ => {
-                document.wrong_kind(key, value, &format!("a table: `[{key}]`"));
+                // `[basis]` and `gamma_m0` make `[basis.gamma_m0]`.
+                let path = self.called.trim_matches(['[', ']']);
+                let whole = if path.is_empty() { key.to_owned() } else { format!("{path}.{key}") };
+                document.wrong_kind(key, value, &format!("a table: `[{whole}]`, or `{key} = {{ … }}`"));
                 None
             }
         }

@@ -120,6 +120,13 @@ impl<'a> Found<'a> {
                 && args.load_case.as_ref().is_none_or(|case| one.case == *case)
         };
         let (kept, rest): (Vec<_>, Vec<_>) = among.into_iter().partition(|one| through(one));
+        let switched_off = self.judged.model.switched_off();
+        let asked = |code: &str| args.check.as_ref().is_some_and(|check| code.eq_ignore_ascii_case(check));
+        if let Some(off) = switched_off.iter().find(|off| kept.is_empty() && asked(&off.check)) {
+            let what = format!("the check {} is switched off in this model: {}", off.check, off.reason);
+            let help = format!("take `[checks.{}]` out of model.toml to have it made", off.check);
+            return Err(Failure::Request { what, help });
+        }
         if kept.is_empty() {
             let mut pairs: Vec<&str> = rest.iter().map(|one| one.code.0).collect();
             pairs.sort_unstable();
