@@ -25,7 +25,11 @@ pub fn section(part: &Part<'_>, acting: &Forces, gamma: f64) -> Result<(Calculat
     if let Some(why) = steel.outside {
         pages.outside(why);
     }
-    let acting = acting.with_margin(1.0, "none: the forces are design values", &mut pages);
+    let acting = steel.section.profile.without_rounding(*acting).with_margin(
+        1.0,
+        "none: the forces are design values",
+        &mut pages,
+    );
     let verdict = section::check(&steel.section, &acting, gamma, &mut pages);
     let class = section::class_of(&steel.section.profile, &acting);
     let title = format!("{}: section", part.label());

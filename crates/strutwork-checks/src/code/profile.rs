@@ -41,6 +41,14 @@ impl Form {
         matches!(self, Self::Round { .. } | Self::SolidRound { .. })
     }
 
+    /// Whether it is a flat bar that moments about y and z bend about its strong axis: it may tip over sideways (6.3.2).
+    pub fn tips_over(self, moment: [f64; 2]) -> bool {
+        match self {
+            Self::Flat { height, width } => height != width && moment[usize::from(width > height)].abs() > 0.0,
+            Self::Rectangular { .. } | Self::Round { .. } | Self::SolidRound { .. } => false,
+        }
+    }
+
     /// Whether it is a tube.
     pub const fn is_hollow(self) -> bool {
         matches!(self, Self::Rectangular { .. } | Self::Round { .. })
@@ -81,6 +89,27 @@ impl Profile {
         self.second.map(|second| (second / self.area).sqrt())
     }
 
+    /// The forces without what is rounding: below [`ROUNDING`] of what the section carries of each by itself a force counts as
+    /// none at all.
+    ///
+    /// The analysis leaves some 10⁻¹⁰ N·m at a pinned end. Clauses ask whether there is a moment, not how great it is: where the
+    /// axial force uses up the section, nothing at all is left for one.
+    pub fn without_rounding(&self, forces: Forces) -> Forces {
+        let shear = self.yield_stress / 3.0_f64.sqrt();
+        let kept = |force: f64, whole: f64| if force.abs() <= ROUNDING * whole { 0.0 } else { force };
+        Forces {
+            n: kept(forces.n, self.area * self.yield_stress),
+            moment: [0, 1].map(|axis| self.moment_without_rounding(axis, forces.moment[axis])),
+            shear: [0, 1].map(|axis| kept(forces.shear[axis], self.shear[axis] * shear)),
+            torque: kept(forces.torque, self.torsion * shear),
+        }
+    }
+
+    /// A moment about an axis, 0 where it is rounding: [`without_rounding`](Self::without_rounding).
+    pub fn moment_without_rounding(&self, axis: usize, moment: f64) -> f64 {
+        if moment.abs() <= ROUNDING * self.plastic[axis] * self.yield_stress { 0.0 } else { moment }
+    }
+
     /// Writes the sizes.
     pub(super) fn write_sizes(&self, sink: &mut impl Sink) {
         match self.form {
@@ -106,6 +135,10 @@ impl Profile {
         sink.given("f_y", self.yield_stress, Unit::MPA, "yield strength of the material away from welds");
     }
 }
+
+/// Why a flat bar bent about its strong axis is not covered.
+pub const FLAT_BAR: &str =
+    "a flat bar bent about its strong axis may tip over sideways (6.3.2), which is not looked at";
 
 /// Section forces at one place, N and N·m: N is positive in tension, the others enter by their magnitude.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -150,6 +183,9 @@ impl Forces {
         acting
     }
 }
+
+/// Share of what a section carries below which a force from the analysis is rounding.
+pub const ROUNDING: f64 = 1e-9;
 
 /// Ratios above this are told as this: over a thousand times its limit no number tells more, and findings stay finite.
 pub const MOST: f64 = 1000.0;

@@ -84,6 +84,11 @@ pub fn forces(station: &Station) -> Forces {
     Forces { n: forces.n, moment: [forces.my, forces.mz], shear: [forces.vy, forces.vz], torque: forces.t }
 }
 
+/// Section forces at a station that count: without rounding.
+pub fn counted(station: &Station, profile: &Profile) -> Forces {
+    profile.without_rounding(forces(station))
+}
+
 /// The clause of a finding: a verdict outside of the standard's scope says so first.
 pub fn clause(verdict: &Verdict) -> String {
     verdict.outside.map_or_else(|| verdict.clause.to_owned(), |why| format!("outside scope: {why}; {}", verdict.clause))

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::calculation::{Pages, Silent};
-use crate::code::profile::Profile;
+use crate::code::profile::{FLAT_BAR, Profile};
 use crate::code::profiles::{flat, rectangular, round, solid_round};
 use crate::code::worked::recomputes;
 
@@ -127,6 +127,11 @@ fn a_flat_bar_bent_about_its_strong_axis_is_outside() {
     let of = |moment| check(&bar, &along(1e3, moment, [straight(1.0); 2]), 1.0, &mut Silent).outside;
     assert_eq!(of([5.0, 0.0]), Some(FLAT_BAR));
     assert_eq!(of([0.0, 5.0]), None);
+    // Without compression the moments are screened at their full value: 0.4 + 0.2, whatever the shape of their diagrams.
+    let [y, z] = bar.section.profile.plastic.map(|w| w * 235e6);
+    let found = page(&bar, &along(0.0, [0.4 * y, 0.2 * z], [straight(-0.5); 2]), 1.1);
+    assert_eq!(found.outside, Some(FLAT_BAR));
+    assert!((found.utilisation - 1.1 * 0.6).abs() < 1e-12);
 }
 
 fn profiles() -> impl Strategy<Value = Profile> {

@@ -1,5 +1,6 @@
 //! Resistance of a cross-section: axial force, bending, shear, torsion, and all of them together (EN 1993-1-1 6.2).
 
+mod exhausted;
 mod linear;
 mod plastic;
 mod shear;
@@ -10,10 +11,11 @@ mod tests;
 use super::Verdict;
 use super::class::{self, Class, Under};
 use super::effective::{self, Effective};
-use super::profile::{Forces, Form, Profile};
+use super::profile::{FLAT_BAR, Forces, Form, MOST, Profile};
 use super::ratios::Ratios;
-use crate::calculation::{Put, Sink, Unit};
+use crate::calculation::{Put, Silent, Sink, Unit};
 
+pub use exhausted::{Alone, exhausted};
 pub use plastic::{exponent, wall_shares};
 
 /// Where the formulas come from, as a page prints it.
@@ -124,9 +126,14 @@ pub fn check(section: &CrossSection, acting: &Forces, gamma: f64, sink: &mut imp
     axial(section, acting, &strength, &mut ratios, sink);
     bending(section, acting, &strength, &mut ratios, sink);
     let class = together(section, acting, &strength, &mut ratios, sink);
-    let outside = section.outside(class);
+    let outside = if profile.form.tips_over(acting.moment) { Some(FLAT_BAR) } else { section.outside(class) };
     if let Some(why) = outside {
         sink.outside(why);
+    }
+    if ratios.worst() >= MOST
+        && let Some(alone) = exhausted(section, acting, gamma)
+    {
+        ratios.name(alone.clause);
     }
     Verdict { outside, ..ratios.finish(sink) }
 }
@@ -290,9 +297,17 @@ fn together(
     }
     let sum = linear::check(section, acting, strength, class, ratios, sink);
     // Below 1 the plastic rule is the milder one. Above 1 it may be the harder one: where some of the forces alone leave the
-    // section plastic, the greater of both keeps the others from lowering the utilisation as they spoil the class.
+    // section plastic, the greater of both keeps the others from lowering the utilisation as they spoil the class. It stands on
+    // the page where it is the greater.
     if sum > 1.0 && is_plastic_under_one(profile, under) {
-        plastic::check(profile, acting, strength, ratios, sink);
+        let mut harder = Ratios::new();
+        plastic::check(profile, acting, strength, &mut harder, &mut Silent);
+        if harder.worst() > ratios.worst() {
+            sink.remark(
+                "Plastic as well, which is the harder one here: one of the forces alone leaves the walls plastic.",
+            );
+            plastic::check(profile, acting, strength, ratios, sink);
+        }
     }
     class
 }

@@ -97,6 +97,12 @@ fn reduction(ratio: f64, symbol: &str, sink: &mut impl Sink) -> f64 {
     if sink.writes() {
         let formula = format!("(2 · min(1, {symbol}) − 1)²");
         sink.step("ρ", &formula, &[(symbol, ratio, Unit::ONE)], rho, Unit::ONE, "6.2.8(3), (4)");
+        if ratio >= 1.0 {
+            sink.remark(
+                "The shear alone uses the section up: nothing is left for axial force and moments. Their ratios have no value then \
+                 and are told as 1000; how far the section is over is the ratio of the shear.",
+            );
+        }
     }
     rho
 }

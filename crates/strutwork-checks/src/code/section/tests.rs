@@ -104,6 +104,53 @@ fn all_of_the_strength_used_by_one_force_leaves_nothing() {
     assert!((used(bar, &acting(-0.5 * n_pl, [0.3 * m_pl[0], 0.4 * m_pl[0]])) - 1.0).abs() < 1e-12);
 }
 
+/// Where nothing is left the ratio has no value: the clause is that of the force that uses the section up.
+#[test]
+fn the_force_that_uses_the_section_up_is_named() {
+    let profile = rectangular(60.0, 60.0, 4.0, 355.0);
+    let (n_pl, m_pl) = whole(&profile);
+    let v_pl = profile.shear[1] * 355e6 / 3.0_f64.sqrt();
+    let t_rd = profile.torsion * 355e6 / 3.0_f64.sqrt();
+    let named = |forces: Forces| {
+        let found = page(profile, &Forces { n: forces.n / 1.5, ..forces }, 1.0);
+        let section = CrossSection::new(profile);
+        let acting = Forces { moment: forces.moment.map(|m| 1.5 * m), ..forces };
+        let acting = Forces { shear: acting.shear.map(|v| 1.5 * v), torque: 1.5 * acting.torque, ..acting };
+        (found.utilisation, found.clause, exhausted(&section, &acting, 1.0).expect("one is exceeded"))
+    };
+    let (used, clause, alone) = named(acting(1.06 * n_pl, [0.1 * m_pl[0], 0.0]));
+    assert!(used == MOST && clause == alone.clause && clause.contains("6.2.3"), "{clause}");
+    assert!((alone.ratio - 1.06).abs() < 1e-12 && alone.what == "axial force");
+    let sheared = Forces { shear: [0.0, 0.8 * v_pl], ..acting(-0.2 * n_pl, [0.1 * m_pl[0], 0.0]) };
+    let (used, clause, alone) = named(sheared);
+    assert!(used == MOST && clause.contains("6.2.6"), "{clause}");
+    assert!((alone.ratio - 1.2).abs() < 1e-12 && alone.what == "shear force");
+    let twisted = Forces { torque: 1.1 * t_rd, shear: [0.0, 0.01 * v_pl], ..Forces::default() };
+    let (used, clause, alone) = named(twisted);
+    assert!(used == MOST && clause.contains("6.2.7, torsion") && (alone.ratio - 1.65).abs() < 1e-12, "{clause}");
+    let none = acting(0.9 * n_pl, [m_pl[0], 0.0]);
+    assert!(exhausted(&CrossSection::new(profile), &none, 1.0).is_none());
+}
+
+#[test]
+fn rounding_is_no_force() {
+    let profile = rectangular(60.0, 60.0, 4.0, 355.0);
+    let (n_pl, m_pl) = whole(&profile);
+    let tiny = Forces { n: 0.9e-9 * n_pl, moment: [1.3e-10, -0.9e-9 * m_pl[1]], shear: [1e-9, -1e-6], torque: 1e-9 };
+    assert_eq!(profile.without_rounding(tiny), Forces::default());
+    let real = Forces { n: -1.1e-9 * n_pl, moment: [1.1e-9 * m_pl[0], -1.0], shear: [1.0, -1.0], torque: -1.0 };
+    assert_eq!(profile.without_rounding(real), real);
+    let pulled = profile.without_rounding(acting(1.05 * n_pl, [1.3e-10, 0.0]));
+    assert!((used(profile, &pulled) - 1.05).abs() < 1e-12);
+}
+
+#[test]
+fn a_flat_bar_bent_about_its_strong_axis_is_outside() {
+    let of = |moment| check(&CrossSection::new(flat(60.0, 8.0, 355.0)), &acting(0.0, moment), 1.0, &mut Silent).outside;
+    assert_eq!(of([100.0, 0.0]), Some(FLAT_BAR));
+    assert_eq!(of([0.0, 10.0]), None);
+}
+
 /// CHS at n = 0.5: 1 − 0.5^1.7 = 0.69221. Flat bar: 1 − 0.25 = 0.75.
 #[test]
 fn round_and_flat_by_hand() {
