@@ -5,9 +5,9 @@ use strutwork_model::{Code, Severity, TubeId};
 use super::steel_tube::{SteelTube, case_of, caution, clause, counted, margin_source, tube_of};
 use super::sweep::{Row, over_tubes};
 use crate::calculation::{Calculation, Pages, Silent, Sink, Unit};
+use crate::code::Verdict;
 use crate::code::profile::{Forces, MOST};
 use crate::code::section::{self, Alone, SOURCE};
-use crate::code::{Partial, Verdict};
 use crate::{Finding, Judged, Subject};
 
 /// The most used station of each tube in each case, by the resistance of its cross-section to all forces there.
@@ -34,11 +34,11 @@ pub fn judges(judged: Judged<'_>, steel: &SteelTube) -> bool {
 
 /// The most used station, the first of equals, by its place, and what the standard says of it.
 fn worst(judged: Judged<'_>, case: usize, tube: TubeId, steel: &SteelTube) -> Option<(usize, Verdict)> {
-    let (margin, Partial { m0, .. }) = (judged.margin(case), judged.partial(case));
+    let (margin, partial) = (judged.margin(case), judged.partial(case));
     let mut worst: Option<(usize, Verdict)> = None;
     for (place, station) in judged.results.cases[case].tubes[tube].stations.iter().enumerate() {
         let acting = counted(station, &steel.section.profile).with_margin(margin, "", &mut Silent);
-        let verdict = section::check(&steel.section, &acting, m0, &mut Silent);
+        let verdict = section::check(&steel.section, &acting, partial, &mut Silent);
         if worst.is_none_or(|(_, known)| verdict.utilisation > known.utilisation) {
             worst = Some((place, verdict));
         }
@@ -60,7 +60,7 @@ fn finding(judged: Judged<'_>, row: &Row<(usize, Verdict)>, steel: &SteelTube) -
     let exceeds = row.exceeds();
     let message = if row.is_told() {
         let (name, place, caution) = (&tube.name, at * 100.0, caution(verdict));
-        let alone = section::exhausted(&steel.section, &design, judged.partial(row.case).m0);
+        let alone = section::exhausted(&steel.section, &design, judged.partial(row.case));
         match alone {
             _ if verdict.utilisation < MOST => format!(
                 "tube {name} uses {:.0} % of the strength of its section at {place:.0} % of its length{}{caution}",
@@ -114,7 +114,7 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
         pages.outside(why);
     }
     let acting = raw.with_margin(judged.margin(case), &margin_source(judged, case), &mut pages);
-    let verdict = section::check(&steel.section, &acting, judged.partial(case).m0, &mut pages);
+    let verdict = section::check(&steel.section, &acting, judged.partial(case), &mut pages);
     let row = &judged.model.tubes()[tube];
     let section = &judged.model.sections()[row.section];
     let title = format!(

@@ -1,6 +1,8 @@
 //! Which force by itself uses a section up, where nothing is left for the others.
 
 use super::CrossSection;
+use super::web::{self, Web};
+use crate::code::Partial;
 use crate::code::class::Under;
 use crate::code::profile::Forces;
 
@@ -25,13 +27,13 @@ pub struct Alone {
 /// of what acts besides has no value then; the ratio of this force says how far it is over.
 ///
 /// # Units and shapes
-/// SI. γ is γ_M0. `None` where none of them reaches its resistance.
+/// SI. γ_M0, γ_M1. `None` where none of them reaches its resistance.
 ///
 /// # Source
-/// EN 1993-1-1:2005 6.2.3, 6.2.4, 6.2.6, 6.2.7 (from memory).
-pub fn exhausted(section: &CrossSection, acting: &Forces, gamma: f64) -> Option<Alone> {
+/// EN 1993-1-1:2005 6.2.3, 6.2.4, 6.2.6, 6.2.7; EN 1993-1-5:2006 5 (from memory).
+pub fn exhausted(section: &CrossSection, acting: &Forces, partial: Partial) -> Option<Alone> {
     let profile = &section.profile;
-    let design = profile.yield_stress / gamma;
+    let design = profile.yield_stress / partial.m0;
     let tau = design / 3.0_f64.sqrt();
     let class = section.class(Under { compression: -acting.n, moment: [0.0; 2] });
     let torque = acting.torque / (profile.torsion * tau);
@@ -46,12 +48,18 @@ pub fn exhausted(section: &CrossSection, acting: &Forces, gamma: f64) -> Option<
         let clause = "EN 1993-1-1 6.2.4, compression: nothing is left for a moment";
         Alone { what: "axial force", ratio: -acting.n / (section.pressed_area(class) * design), clause }
     };
+    let buckling = [0, 1].map(|axis| Web::slender(profile, axis, acting, partial.m1).map_or(0.0, |web| web.ratio()));
     let all = [
         axial,
         Alone {
             what: if acting.torque > 0.0 { "shear force beside its torque" } else { "shear force" },
             ratio: shear,
             clause: "EN 1993-1-1 6.2.6 and 6.2.7(9), shear: nothing is left for the rest",
+        },
+        Alone {
+            what: "shear force on its thin walls, which buckle,",
+            ratio: buckling[0].max(buckling[1]),
+            clause: web::CLAUSE,
         },
         Alone { what: "torque", ratio: torque, clause: "EN 1993-1-1 6.2.7, torsion: nothing is left for the rest" },
     ];

@@ -4,15 +4,16 @@ mod exhausted;
 mod linear;
 mod plastic;
 mod shear;
+mod web;
 
 #[cfg(test)]
 mod tests;
 
-use super::Verdict;
 use super::class::{self, Class, Under};
 use super::effective::{self, Effective};
 use super::profile::{FLAT_BAR, Forces, Form, MOST, Profile};
 use super::ratios::Ratios;
+use super::{Partial, Verdict};
 use crate::calculation::{Put, Silent, Sink, Unit};
 
 pub use exhausted::{Alone, exhausted};
@@ -20,7 +21,8 @@ pub use plastic::{exponent, wall_shares};
 
 /// Where the formulas come from, as a page prints it.
 pub const SOURCE: &str = "EN 1993-1-1:2005 6.2 and Table 5.2 (from memory; the bending limits of Table 5.2 and the rule of \
-                          6.2.1(7) were read in handbooks); class 4: EN 1993-1-5:2006 4.4 (from memory)";
+                          6.2.1(7) were read in handbooks); class 4: EN 1993-1-5:2006 4.4, shear buckling of \
+                          webs: EN 1993-1-5:2006 5 (from memory)";
 
 /// Symbol of the axial force with compression positive.
 const COMPRESSION: &str = "N_c,Ed";
@@ -85,6 +87,7 @@ impl CrossSection {
 ///
 /// ```text
 /// N/N_Rd,  M_y/M_c,y,Rd,  M_z/M_c,z,Rd,  V/V_pl,T,Rd,  T/T_Rd                            6.2.3 to 6.2.7, each by its own class
+/// V/V_bw,Rd for slender walls                                                           EN 1993-1-5 5.2
 /// class 1, 2   rectangular: M_y/M_N,y,Rd,  M_z/M_N,z,Rd,  (M_y/M_N,y,Rd)^α + (M_z/M_N,z,Rd)^α     6.2.9.1
 ///              round: M/M_N,Rd;  flat bar: M_y/M_N,y,Rd + M_z/M_N,z,Rd;  solid round: N/N_Rd + M/M_pl,Rd
 /// class 3      N/(A f) + M_y/(W_el,y f) + M_z/(W_el,z f)                                6.2.9.2
@@ -96,7 +99,7 @@ impl CrossSection {
 /// of both directions, which is on the safe side.
 ///
 /// # Units and shapes
-/// SI. γ is γ_M0. The utilisation is at most [`MOST`](super::profile::MOST).
+/// SI. γ is γ_M0, for shear buckling γ_M1. The utilisation is at most [`MOST`](super::profile::MOST).
 ///
 /// # Signs and order
 /// It grows with all forces together, and with every moment, shear and torque. It grows with N but for one thing: the exponent
@@ -109,8 +112,8 @@ impl CrossSection {
 ///
 /// # Source
 /// EN 1993-1-1:2005 6.2.3 to 6.2.10 (from memory).
-pub fn check(section: &CrossSection, acting: &Forces, gamma: f64, sink: &mut impl Sink) -> Verdict {
-    let profile = &section.profile;
+pub fn check(section: &CrossSection, acting: &Forces, partial: Partial, sink: &mut impl Sink) -> Verdict {
+    let (profile, gamma) = (&section.profile, partial.m0);
     let design = profile.yield_stress / gamma;
     if sink.writes() {
         profile.write_sizes(sink);
@@ -121,7 +124,7 @@ pub fn check(section: &CrossSection, acting: &Forces, gamma: f64, sink: &mut imp
         sink.step("f_yd", "f_y / γ_M0", &with, design, Unit::MPA, "design strength");
     }
     let mut ratios = Ratios::new();
-    let rho = shear::check(profile, acting, gamma, &mut ratios, sink);
+    let rho = shear::check(profile, acting, partial, &mut ratios, sink);
     let strength = Strength::reduced(design, rho, sink);
     axial(section, acting, &strength, &mut ratios, sink);
     bending(section, acting, &strength, &mut ratios, sink);
@@ -131,7 +134,7 @@ pub fn check(section: &CrossSection, acting: &Forces, gamma: f64, sink: &mut imp
         sink.outside(why);
     }
     if ratios.worst() >= MOST
-        && let Some(alone) = exhausted(section, acting, gamma)
+        && let Some(alone) = exhausted(section, acting, partial)
     {
         ratios.name(alone.clause);
     }
