@@ -1,6 +1,6 @@
 //! A cross-section as the formulas for steel take it, and the forces in it.
 
-use crate::calculation::{Sink, Unit};
+use crate::calculation::{Put, Sink, Unit};
 
 /// Outside sizes and wall, m.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -60,6 +60,8 @@ impl Form {
 pub struct Profile {
     /// Sizes.
     pub form: Form,
+    /// r_o: outer corner radius of a rectangular tube, 0 for sharp corners and other forms, m.
+    pub corner: f64,
     /// A, m².
     pub area: f64,
     /// I_y and I_z, m⁴.
@@ -110,22 +112,63 @@ impl Profile {
         if moment.abs() <= ROUNDING * self.plastic[axis] * self.yield_stress { 0.0 } else { moment }
     }
 
-    /// Writes the sizes.
+    /// Writes the sizes, and A from them.
+    ///
+    /// # Source
+    /// Elementary geometry; for rectangular tubes EN 10219-2:2006 Annex B (from memory).
     pub(super) fn write_sizes(&self, sink: &mut impl Sink) {
-        match self.form {
+        if !sink.writes() {
+            return;
+        }
+        let (formula, put) = match self.form {
             Form::Rectangular { height, width, wall } => {
                 sink.given("h", height, Unit::MM, "outside, along z");
                 sink.given("b", width, Unit::MM, "outside, along y");
                 sink.given("t", wall, Unit::MM, "wall");
+                sink.given("r_o", self.corner, Unit::MM, "outer corner radius");
+                let put = vec![("t", wall), ("b", width), ("h", height), ("r_o", self.corner)];
+                ("2 · t · (b + h − 2 · t) − (4 − π) · (r_o² − max(0, r_o − t)²)", put)
             }
             Form::Round { diameter, wall } => {
                 sink.given("d", diameter, Unit::MM, "outside");
                 sink.given("t", wall, Unit::MM, "wall");
+                ("π · (d − t) · t", vec![("d", diameter), ("t", wall)])
             }
-            Form::SolidRound { diameter } => sink.given("d", diameter, Unit::MM, "solid round bar"),
+            Form::SolidRound { diameter } => {
+                sink.given("d", diameter, Unit::MM, "solid round bar");
+                ("π · d² / 4", vec![("d", diameter)])
+            }
             Form::Flat { height, width } => {
                 sink.given("h", height, Unit::MM, "flat bar, along z");
                 sink.given("b", width, Unit::MM, "flat bar, along y");
+                ("b · h", vec![("b", width), ("h", height)])
+            }
+        };
+        let put: Vec<Put<'_>> = put.into_iter().map(|(symbol, value)| (symbol, value, Unit::MM)).collect();
+        sink.step("A", formula, &put, self.area, Unit::MM2, "area");
+        sink.remark(
+            "Second moments I and section moduli W are given: they are those of the section in the report's tables of sections, \
+             where their source stands.",
+        );
+    }
+
+    /// Writes the shear area for the force along y (0) or z (1); A stands above.
+    ///
+    /// # Source
+    /// EN 1993-1-1:2005 6.2.6(3) f), g) (from memory).
+    pub(super) fn write_shear_area(&self, axis: usize, symbol: &str, sink: &mut impl Sink) {
+        let area = ("A", self.area, Unit::MM2);
+        match self.form {
+            Form::Rectangular { height, width, .. } => {
+                let put = [area, ("h", height, Unit::MM), ("b", width, Unit::MM)];
+                let formula = ["A · b / (b + h)", "A · h / (b + h)"][axis];
+                sink.step(symbol, formula, &put, self.shear[axis], Unit::MM2, "shear area, 6.2.6(3)");
+            }
+            Form::Round { .. } => {
+                sink.step(symbol, "2 · A / π", &[area], self.shear[axis], Unit::MM2, "shear area, 6.2.6(3)");
+            }
+            Form::SolidRound { .. } | Form::Flat { .. } => {
+                sink.given(symbol, self.shear[axis], Unit::MM2, "shear area, of the greatest elastic stress");
             }
         }
     }

@@ -24,8 +24,13 @@ pub fn profile_of(section: &Section, yield_stress: f64, youngs: f64) -> Option<P
         Shape::Flat { height, width } => Form::Flat { height, width },
         Shape::Properties => return None,
     };
+    let corner = match section.shape {
+        Shape::Hollow { outer_radius, .. } => outer_radius,
+        Shape::Round { .. } | Shape::SolidRound { .. } | Shape::Flat { .. } | Shape::Properties => 0.0,
+    };
     Some(Profile {
         form,
+        corner,
         area: section.area,
         second: [section.iy, section.iz],
         elastic: [section.wel_y?, section.wel_z?],

@@ -10,7 +10,6 @@ use crate::code::ratios::write_over;
 pub(super) fn start(member: &Member, gamma: f64, sink: &mut impl Sink) {
     let profile = &member.section.profile;
     profile.write_sizes(sink);
-    sink.given("A", profile.area, Unit::MM2, "area");
     sink.given("I_y", profile.second[0], Unit::MM4, "second moment");
     sink.given("I_z", profile.second[1], Unit::MM4, "second moment");
     profile.write_strength(sink);

@@ -117,7 +117,6 @@ pub fn check(section: &CrossSection, acting: &Forces, partial: Partial, sink: &m
     let design = profile.yield_stress / gamma;
     if sink.writes() {
         profile.write_sizes(sink);
-        sink.given("A", profile.area, Unit::MM2, "area");
         profile.write_strength(sink);
         sink.given("γ_M0", gamma, Unit::ONE, "partial factor");
         let with = [("f_y", profile.yield_stress, Unit::MPA), ("γ_M0", gamma, Unit::ONE)];

@@ -74,7 +74,7 @@ pub(super) fn check(
         let whole = profile.shear[axis] * limit;
         let resistance = left * whole;
         if sink.writes() {
-            sink.given(area, profile.shear[axis], Unit::MM2, "shear area");
+            profile.write_shear_area(axis, area, sink);
             let put = [(area, profile.shear[axis], Unit::MM2), ("τ_yd", limit, Unit::MPA)];
             sink.step(plain, &format!("{area} · τ_yd"), &put, whole, Unit::N, "");
             if acting.torque > 0.0 {

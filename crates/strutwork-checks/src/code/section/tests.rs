@@ -357,7 +357,8 @@ proptest! {
         let near = forces_of(&profile, shares.map(|share| share * (1.0 + 1e-9)));
         prop_assume!(class_of(&profile, &base) == class_of(&profile, &near));
         let [base, near] = [base, near].map(|forces| used(profile, &forces));
-        prop_assert!((near - base).abs() < 1e-6, "{base} {near}");
+        // Towards the whole shear resistance a ratio grows as 1/(1 − ρ), its slope as the square of that.
+        prop_assert!((near - base).abs() < 1e-6 * (base * base).max(1.0), "{base} {near}");
     }
 
     #[test]
