@@ -115,6 +115,9 @@ fn a_buckling_length_of_the_users_own_is_used() {
     let slender = findings(&limit);
     assert_eq!(of(&slender, "D023")[0].severity, Severity::Warning);
     assert!(of(&slender, "D023")[0].utilisation.is_none(), "a warning, no measure of strength");
+    let page = judged(&limit, Nature::Plain).1("D023").expect("written");
+    let [value, most] = [of(&slender, "D023")[0].value, 100.0];
+    assert_close("its page", page.utilisation, value / most, 1e-12);
 }
 
 #[test]

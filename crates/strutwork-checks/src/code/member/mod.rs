@@ -2,6 +2,7 @@
 
 mod curve;
 mod moment_factor;
+mod slender;
 mod written;
 
 #[cfg(test)]
@@ -11,6 +12,7 @@ use std::f64::consts::PI;
 
 pub use curve::{Curve, reduction};
 pub use moment_factor::{Diagram, SWAY};
+pub use slender::slender;
 
 use super::Verdict;
 use super::class::{self, Class, Under};

@@ -73,6 +73,20 @@ fn slenderness_is_that_of_the_radius_of_gyration() {
     assert!((member.reduced(0, Class::One).slenderness - lambda / 93.9).abs() < 1e-3);
 }
 
+/// The page of a slenderness: i = 9.49 mm (EN 10219-2 table), 800/9.49 = 84.3 of 180; the weaker axis of a 60 × 40 tube is z,
+/// i = 15.8 mm; to half a printed digit.
+#[test]
+fn a_slenderness_is_written_out() {
+    let all =
+        [(rectangular(25.0, 25.0, 1.5, 235.0), 800.0 / 9.49), (rectangular(60.0, 40.0, 3.0, 355.0), 800.0 / 15.8)];
+    for (profile, lambda) in all {
+        let mut pages = Pages::default();
+        let used = slender(&member(profile, 0.8, Curve::C), 180.0, &mut pages);
+        assert!((used / (lambda / 180.0) - 1.0).abs() < 3.3e-3, "{used}");
+        recomputes(&pages.finish("t", "c", "s", used));
+    }
+}
+
 /// 40 × 40 × 2, S355, L = 1 m, N = 20 kN, M_y = 0.3 M_pl at both ends alike, M_z = 0.1 M_pl one end: by hand with the χ above
 /// (0.630 as computed), n = N/(χ N_Rk), k_yy = 1 + (λ̄ − 0.2) n, k_zz = 0.6 (1 + (λ̄ − 0.2) n), k_yz = 0.6 k_zz.
 #[test]
