@@ -152,7 +152,7 @@ fn finding(judged: Judged<'_>, row: &Row<(Along, Verdict)>) -> Finding {
                 "tube {name} uses {used:.0} % of what it carries before it bows out, pressed with {pressed:.0} N{too_much}{caution}"
             )
         } else {
-            format!("tube {name} uses {used:.0} % of its strength in bending before it tips over{too_much}{caution}")
+            format!("tube {name} is bent on edge and uses {used:.0} % of its strength in bending{too_much}{caution}")
         }
     } else {
         String::new()

@@ -265,7 +265,7 @@ fn a_flat_bar_on_edge_is_no_pass() {
         // W_pl = 8 · 60²/4 = 7200 mm³, S235: 1692 N·m.
         assert_close(code, finding.utilisation.unwrap(), 1.5 * 300.0 / 1692.0, 1e-6);
     }
-    assert!(of(&found, "D022")[0].message.contains("tips over"), "{}", of(&found, "D022")[0].message);
+    assert!(of(&found, "D022")[0].message.contains("tip over"), "{}", of(&found, "D022")[0].message);
     assert!(!page("D022").expect("written").outside.is_empty());
     let weak = column("edge", "mild", "0,0,0,0,0,30").and("model.toml", sections);
     let found = findings(&weak);

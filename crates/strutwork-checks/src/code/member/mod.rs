@@ -156,6 +156,10 @@ pub fn check(member: &Member, along: &Along, gamma: f64, sink: &mut impl Sink) -
     if along.moment != [0.0; 2] {
         interaction(member, along, class, gamma, &mut ratios, sink);
     }
+    if profile.form.tips_over(along.moment) {
+        // As without compression: a little of it must not lower the utilisation by the factor C_m.
+        bending_alone(member, along, class, gamma, &mut ratios, sink);
+    }
     let outside = member.outside(class.max(alone), along);
     if let Some(why) = outside {
         sink.outside(why);
@@ -163,34 +167,40 @@ pub fn check(member: &Member, along: &Along, gamma: f64, sink: &mut impl Sink) -
     Verdict { outside, ..ratios.finish(sink) }
 }
 
-/// A member that nothing presses: it cannot bow out. Its moments over what its section carries, each at its full value: a mere
-/// screening of a bar that may tip over.
+/// A member that nothing presses: it cannot bow out, and only its moments by themselves are screened.
 fn bent(member: &Member, along: &Along, gamma: f64, sink: &mut impl Sink) -> Verdict {
-    const CLAUSE: &str = "EN 1993-1-1 6.3.2 is not worked out; screened by 6.2.1(7), linear sum of the moments";
     let profile = &member.section.profile;
     let under = Under { compression: 0.0, moment: along.moment };
     let class = member.section.class(under);
-    let bending = member.section.moduli(class).map(|modulus| modulus * profile.yield_stress);
-    let shares = [0, 1].map(|axis| share(along.moment[axis], bending[axis] / gamma));
     if sink.writes() {
         written::start(member, gamma, sink);
         sink.remark("Nothing presses it: bending alone.");
         class::write(profile, under, "0", sink);
-        written::characteristic(member, class, (profile.area * profile.yield_stress, bending), sink);
-        written::shares(along.moment, bending, shares, gamma, sink);
-    }
-    let sum = (shares[0] + shares[1]).min(MOST);
-    if sink.writes() {
-        let put = [("m_y", shares[0], Unit::ONE), ("m_z", shares[1], Unit::ONE)];
-        sink.step("m", if sum < MOST { "m_y + m_z" } else { "1000" }, &put, sum, Unit::ONE, CLAUSE);
     }
     let mut ratios = Ratios::new();
-    ratios.add("m", sum, CLAUSE, sink);
+    bending_alone(member, along, class, gamma, &mut ratios, sink);
     let outside = member.outside(class, along);
     if let Some(why) = outside {
         sink.outside(why);
     }
     Verdict { outside, ..ratios.finish(sink) }
+}
+
+/// The moments over what the section carries, each at its full value: a mere screening of a bar that may tip over.
+fn bending_alone(member: &Member, along: &Along, class: Class, gamma: f64, ratios: &mut Ratios, sink: &mut impl Sink) {
+    const CLAUSE: &str = "EN 1993-1-1 6.3.2 is not worked out; screened by 6.2.1(7), linear sum of the moments";
+    let profile = &member.section.profile;
+    let bending = member.section.moduli(class).map(|modulus| modulus * profile.yield_stress);
+    let shares = [0, 1].map(|axis| share(along.moment[axis], bending[axis] / gamma));
+    let sum = (shares[0] + shares[1]).min(MOST);
+    if sink.writes() {
+        let squash = member.section.pressed_area(class) * profile.yield_stress;
+        written::characteristic(member, class, (squash, bending), sink);
+        written::shares(along.moment, bending, shares, gamma, sink);
+        let put = [("m_y", shares[0], Unit::ONE), ("m_z", shares[1], Unit::ONE)];
+        sink.step("m", if sum < MOST { "m_y + m_z" } else { "1000" }, &put, sum, Unit::ONE, CLAUSE);
+    }
+    ratios.add("m", sum, CLAUSE, sink);
 }
 
 const BUCKLING_Y: &str = "EN 1993-1-1 6.3.1, buckling about y";

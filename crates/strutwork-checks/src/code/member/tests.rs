@@ -146,6 +146,8 @@ fn a_flat_bar_bent_about_its_strong_axis_is_outside() {
     let found = page(&bar, &along(0.0, [0.4 * y, 0.2 * z], [straight(-0.5); 2]), 1.1);
     assert_eq!(found.outside, Some(FLAT_BAR));
     assert!((found.utilisation - 1.1 * 0.6).abs() < 1e-12);
+    let pressed = page(&bar, &along(10.0, [0.4 * y, 0.2 * z], [straight(-0.5); 2]), 1.1);
+    assert!((pressed.utilisation - found.utilisation).abs() < 1e-12, "a little compression lowers nothing");
 }
 
 fn profiles() -> impl Strategy<Value = Profile> {
