@@ -112,7 +112,8 @@ fn reduction(ratio: f64, symbol: &str, sink: &mut impl Sink) -> f64 {
     let rho = (2.0 * ratio.min(1.0) - 1.0).powi(2);
     if sink.writes() {
         let formula = format!("(2 · min(1, {symbol}) − 1)²");
-        sink.step("ρ", &formula, &[(symbol, ratio, Unit::ONE)], rho, Unit::ONE, "6.2.8(3), (4)");
+        let note = if symbol.starts_with("u_bw") { "EN 1993-1-5 7.1 with M_f,Rd = 0" } else { "6.2.8(3), (4)" };
+        sink.step("ρ", &formula, &[(symbol, ratio, Unit::ONE)], rho, Unit::ONE, note);
         if ratio >= 1.0 {
             sink.remark(
                 "The shear alone uses the section up: nothing is left for axial force and moments. Their ratios have no value then \

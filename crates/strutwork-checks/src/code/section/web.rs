@@ -123,6 +123,9 @@ fn write(
         Unit::MM,
         "clear web",
     );
+    let clear = web.height / web.wall;
+    sink.step(&format!("{height}/t"), &format!("{height} / t"), &[tall, wall], clear, Unit::ONE, "");
+    sink.step("limit h_w/t", "72 · ε", &[epsilon], STOCKY * epsilon.1, Unit::ONE, "up to here no shear buckling");
     let put = [tall, wall, epsilon];
     let ratio = format!("{height} / (86.4 · t · ε)");
     sink.step(slenderness, &ratio, &put, web.slenderness, Unit::ONE, "EN 1993-1-5 5.3(3) a)");
