@@ -14,6 +14,7 @@ const WRITERS: &[(&str, Writer)] = &[
     ("D006", design::panels::write),
     ("D021", design::section::write),
     ("D022", design::member::write),
+    ("D023", design::slenderness::write),
     ("D030", design::joints::write),
     ("D031", design::welds::write),
     ("D032", design::heat_affected::write),

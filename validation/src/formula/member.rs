@@ -2,6 +2,7 @@
 
 use strutwork_checks::Calculation;
 use strutwork_checks::calculation::{Pages, Sink, Unit};
+use strutwork_checks::code::Partial;
 use strutwork_checks::code::member::{self, Along, Axis, Curve, Diagram, Member, reduction};
 use strutwork_checks::code::profile::Forces;
 use strutwork_checks::code::section::{self, CrossSection};
@@ -57,7 +58,8 @@ impl SectionAsked {
 
     pub(super) fn page(&self) -> Calculation {
         let mut pages = Pages::default();
-        let verdict = section::check(&self.section, &self.acting, self.gamma, &mut pages);
+        let partial = Partial { m0: self.gamma, ..Partial::NONE };
+        let verdict = section::check(&self.section, &self.acting, partial, &mut pages);
         pages.finish("Cross-section", verdict.clause, section::SOURCE, verdict.utilisation)
     }
 }

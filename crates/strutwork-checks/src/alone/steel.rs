@@ -2,6 +2,7 @@
 
 use super::{GIVEN, Missing, Part};
 use crate::calculation::{Calculation, Pages, Sink, Unit};
+use crate::code::Partial;
 use crate::code::class::Class;
 use crate::code::member::{self, Along, Axis, Member};
 use crate::code::profile::Forces;
@@ -12,7 +13,8 @@ use crate::design::steel_tube::SteelTube;
 /// The resistance of a cross-section to forces that act together, with its class under them.
 ///
 /// # Units and shapes
-/// SI; design values, tension positive, of the rest the magnitude counts; `gamma` is γ_M0.
+/// SI; design values, tension positive, of the rest the magnitude counts; `gamma` is γ_M0, and γ_M1 where thin walls
+/// buckle in shear.
 ///
 /// # Errors
 /// [`Missing`].
@@ -25,8 +27,13 @@ pub fn section(part: &Part<'_>, acting: &Forces, gamma: f64) -> Result<(Calculat
     if let Some(why) = steel.outside {
         pages.outside(why);
     }
-    let acting = acting.with_margin(1.0, "none: the forces are design values", &mut pages);
-    let verdict = section::check(&steel.section, &acting, gamma, &mut pages);
+    let acting = steel.section.profile.without_rounding(*acting).with_margin(
+        1.0,
+        "none: the forces are design values",
+        &mut pages,
+    );
+    let verdict =
+        section::check(&steel.section, &acting, Partial { m0: gamma, m1: gamma, ..Partial::NONE }, &mut pages);
     let class = section::class_of(&steel.section.profile, &acting);
     let title = format!("{}: section", part.label());
     Ok((pages.finish(title, verdict.clause, section::SOURCE, verdict.utilisation), class))

@@ -142,13 +142,13 @@ fn write_inputs(profile: &Profile, acting: &Forces, sink: &mut impl Sink) {
     for (symbol, value, unit) in forces {
         sink.given(symbol, value, unit, "from the analysis");
     }
-    sink.given("A", profile.area, Unit::MM2, "area");
+    profile.write_sizes(sink);
     let names = [("W_el,y", profile.elastic[0]), ("W_el,z", profile.elastic[1]), ("W_t", profile.torsion)];
     for (symbol, value) in names {
         sink.given(symbol, value, Unit::MM3, "section modulus");
     }
-    sink.given("A_v,y", profile.shear[0], Unit::MM2, "shear area");
-    sink.given("A_v,z", profile.shear[1], Unit::MM2, "shear area");
+    profile.write_shear_area(0, "A_v,y", sink);
+    profile.write_shear_area(1, "A_v,z", sink);
 }
 
 fn write_allowed(allowed: &Allowed<'_>, sink: &mut impl Sink) {

@@ -1,6 +1,6 @@
 //! A cross-section as the formulas for steel take it, and the forces in it.
 
-use crate::calculation::{Sink, Unit};
+use crate::calculation::{Put, Sink, Unit};
 
 /// Outside sizes and wall, m.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -41,6 +41,14 @@ impl Form {
         matches!(self, Self::Round { .. } | Self::SolidRound { .. })
     }
 
+    /// Whether it is a flat bar that moments about y and z bend about its strong axis: it may tip over sideways (6.3.2).
+    pub fn tips_over(self, moment: [f64; 2]) -> bool {
+        match self {
+            Self::Flat { height, width } => height != width && moment[usize::from(width > height)].abs() > 0.0,
+            Self::Rectangular { .. } | Self::Round { .. } | Self::SolidRound { .. } => false,
+        }
+    }
+
     /// Whether it is a tube.
     pub const fn is_hollow(self) -> bool {
         matches!(self, Self::Rectangular { .. } | Self::Round { .. })
@@ -52,6 +60,8 @@ impl Form {
 pub struct Profile {
     /// Sizes.
     pub form: Form,
+    /// r_o: outer corner radius of a rectangular tube, 0 for sharp corners and other forms, m.
+    pub corner: f64,
     /// A, m².
     pub area: f64,
     /// I_y and I_z, m⁴.
@@ -81,22 +91,84 @@ impl Profile {
         self.second.map(|second| (second / self.area).sqrt())
     }
 
-    /// Writes the sizes.
+    /// The forces without what is rounding: below [`ROUNDING`] of what the section carries of each by itself a force counts as
+    /// none at all.
+    ///
+    /// The analysis leaves some 10⁻¹⁰ N·m at a pinned end. Clauses ask whether there is a moment, not how great it is: where the
+    /// axial force uses up the section, nothing at all is left for one.
+    pub fn without_rounding(&self, forces: Forces) -> Forces {
+        let shear = self.yield_stress / 3.0_f64.sqrt();
+        let kept = |force: f64, whole: f64| if force.abs() <= ROUNDING * whole { 0.0 } else { force };
+        Forces {
+            n: kept(forces.n, self.area * self.yield_stress),
+            moment: [0, 1].map(|axis| self.moment_without_rounding(axis, forces.moment[axis])),
+            shear: [0, 1].map(|axis| kept(forces.shear[axis], self.shear[axis] * shear)),
+            torque: kept(forces.torque, self.torsion * shear),
+        }
+    }
+
+    /// A moment about an axis, 0 where it is rounding: [`without_rounding`](Self::without_rounding).
+    pub fn moment_without_rounding(&self, axis: usize, moment: f64) -> f64 {
+        if moment.abs() <= ROUNDING * self.plastic[axis] * self.yield_stress { 0.0 } else { moment }
+    }
+
+    /// Writes the sizes, and A from them.
+    ///
+    /// # Source
+    /// Elementary geometry; for rectangular tubes EN 10219-2:2006 Annex B (from memory).
     pub(super) fn write_sizes(&self, sink: &mut impl Sink) {
-        match self.form {
+        if !sink.writes() {
+            return;
+        }
+        let (formula, put) = match self.form {
             Form::Rectangular { height, width, wall } => {
                 sink.given("h", height, Unit::MM, "outside, along z");
                 sink.given("b", width, Unit::MM, "outside, along y");
                 sink.given("t", wall, Unit::MM, "wall");
+                sink.given("r_o", self.corner, Unit::MM, "outer corner radius");
+                let put = vec![("t", wall), ("b", width), ("h", height), ("r_o", self.corner)];
+                ("2 · t · (b + h − 2 · t) − (4 − π) · (r_o² − max(0, r_o − t)²)", put)
             }
             Form::Round { diameter, wall } => {
                 sink.given("d", diameter, Unit::MM, "outside");
                 sink.given("t", wall, Unit::MM, "wall");
+                ("π · (d − t) · t", vec![("d", diameter), ("t", wall)])
             }
-            Form::SolidRound { diameter } => sink.given("d", diameter, Unit::MM, "solid round bar"),
+            Form::SolidRound { diameter } => {
+                sink.given("d", diameter, Unit::MM, "solid round bar");
+                ("π · d² / 4", vec![("d", diameter)])
+            }
             Form::Flat { height, width } => {
                 sink.given("h", height, Unit::MM, "flat bar, along z");
                 sink.given("b", width, Unit::MM, "flat bar, along y");
+                ("b · h", vec![("b", width), ("h", height)])
+            }
+        };
+        let put: Vec<Put<'_>> = put.into_iter().map(|(symbol, value)| (symbol, value, Unit::MM)).collect();
+        sink.step("A", formula, &put, self.area, Unit::MM2, "area");
+        sink.remark(
+            "Second moments I and section moduli W are given: they are those of the section in the report's tables of sections, \
+             where their source stands.",
+        );
+    }
+
+    /// Writes the shear area for the force along y (0) or z (1); A stands above.
+    ///
+    /// # Source
+    /// EN 1993-1-1:2005 6.2.6(3) f), g) (from memory).
+    pub(super) fn write_shear_area(&self, axis: usize, symbol: &str, sink: &mut impl Sink) {
+        let area = ("A", self.area, Unit::MM2);
+        match self.form {
+            Form::Rectangular { height, width, .. } => {
+                let put = [area, ("h", height, Unit::MM), ("b", width, Unit::MM)];
+                let formula = ["A · b / (b + h)", "A · h / (b + h)"][axis];
+                sink.step(symbol, formula, &put, self.shear[axis], Unit::MM2, "shear area, 6.2.6(3)");
+            }
+            Form::Round { .. } => {
+                sink.step(symbol, "2 · A / π", &[area], self.shear[axis], Unit::MM2, "shear area, 6.2.6(3)");
+            }
+            Form::SolidRound { .. } | Form::Flat { .. } => {
+                sink.given(symbol, self.shear[axis], Unit::MM2, "shear area, of the greatest elastic stress");
             }
         }
     }
@@ -106,6 +178,10 @@ impl Profile {
         sink.given("f_y", self.yield_stress, Unit::MPA, "yield strength of the material away from welds");
     }
 }
+
+/// Why a flat bar bent about its strong axis is not covered.
+pub const FLAT_BAR: &str =
+    "a flat bar bent about its strong axis may tip over sideways (6.3.2), which is not looked at";
 
 /// Section forces at one place, N and N·m: N is positive in tension, the others enter by their magnitude.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -150,6 +226,9 @@ impl Forces {
         acting
     }
 }
+
+/// Share of what a section carries below which a force from the analysis is rounding.
+pub const ROUNDING: f64 = 1e-9;
 
 /// Ratios above this are told as this: over a thousand times its limit no number tells more, and findings stay finite.
 pub const MOST: f64 = 1000.0;

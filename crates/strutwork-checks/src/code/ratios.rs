@@ -24,6 +24,16 @@ impl Ratios {
         }
     }
 
+    /// The greatest so far.
+    pub(super) const fn worst(&self) -> f64 {
+        self.worst.utilisation
+    }
+
+    /// Names another clause as the one that the greatest comes from.
+    pub(super) const fn name(&mut self, clause: &'static str) {
+        self.worst.clause = clause;
+    }
+
     /// What acts over what can be carried, with its line.
     pub(super) fn over(
         &mut self,
@@ -61,7 +71,9 @@ impl Ratios {
 /// The line of [`share`].
 pub(super) fn write_over(symbol: &str, acting: Put<'_>, resistance: Put<'_>, note: &str, sink: &mut impl Sink) {
     let value = share(acting.1, resistance.1);
-    if value < MOST {
+    if acting.1 <= 0.0 && resistance.1 <= 0.0 {
+        sink.step(symbol, "0", &[], value, Unit::ONE, "nothing acts");
+    } else if value < MOST {
         let formula = format!("{} / {}", acting.0, resistance.0);
         sink.step(symbol, &formula, &[acting, resistance], value, Unit::ONE, note);
     } else {

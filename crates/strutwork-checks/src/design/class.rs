@@ -3,7 +3,7 @@
 use strutwork_model::model::Shape;
 use strutwork_model::{Code, Severity, TubeId};
 
-use super::steel_tube::{LEAST_WALL, SteelTube, forces};
+use super::steel_tube::{LEAST_WALL, SteelTube, counted};
 use crate::calculation::Silent;
 use crate::code::class::Class;
 use crate::code::profile::Form;
@@ -33,7 +33,7 @@ fn of_tube(judged: Judged<'_>, tube: TubeId) -> Option<Finding> {
         let margin = judged.margin(*at);
         let stations = case.tubes[tube].stations.iter();
         stations
-            .map(|station| forces(station).with_margin(margin, "", &mut Silent))
+            .map(|station| counted(station, profile).with_margin(margin, "", &mut Silent))
             .any(|acting| class_of(profile, &acting) == Class::Four)
     });
     let (_, case) = case?;

@@ -7,10 +7,11 @@ use crate::code::member::Diagram;
 /// Deviation from a straight line, as a share of the greatest moment, that counts as none.
 const STRAIGHT: f64 = 1e-6;
 
-/// Diagrams of My and Mz along a tube: both ends, and between them the moment in the middle or an extreme that is greater.
-pub(super) fn diagrams(stations: &[Station], is_concentrated: bool) -> [Diagram; 2] {
+/// Diagrams of My and Mz along a tube: both ends, and between them the moment in the middle or an extreme that is greater;
+/// for each whether what bends it between its ends is point loads alone.
+pub(super) fn diagrams(stations: &[Station], is_concentrated: [bool; 2]) -> [Diagram; 2] {
     let moments: [fn(&Station) -> f64; 2] = [|station| station.forces.my, |station| station.forces.mz];
-    moments.map(|moment| diagram(stations, moment, is_concentrated))
+    [0, 1].map(|axis| diagram(stations, moments[axis], is_concentrated[axis]))
 }
 
 fn diagram(stations: &[Station], moment: fn(&Station) -> f64, is_concentrated: bool) -> Diagram {
@@ -57,14 +58,14 @@ mod tests {
     }
 
     fn of(values: &[(f64, f64)]) -> Diagram {
-        diagrams(&stations(values), false)[0]
+        diagrams(&stations(values), [false; 2])[0]
     }
 
     #[test]
     fn a_line_has_no_span() {
         let found = of(&[(0.0, 4.0), (0.5, 1.0), (1.0, -2.0)]);
         assert_eq!((found.ends, found.span), ([4.0, -2.0], None));
-        assert_eq!(diagrams(&stations(&[(0.0, 4.0), (1.0, 2.0)]), false)[1].factor(), 1.0, "no moment about z");
+        assert_eq!(diagrams(&stations(&[(0.0, 4.0), (1.0, 2.0)]), [false; 2])[1].factor(), 1.0, "no moment about z");
     }
 
     #[test]

@@ -1,22 +1,21 @@
 //! D022: buckling of each tube in compression, alone and with bending.
 
 use strutwork_loads::LoadCase;
-use strutwork_model::model::{Route, Section};
+use strutwork_model::model::{Axes, Route, Section};
 use strutwork_model::{Code, IndexVec, Severity, TubeId};
 use strutwork_solve::results::Station;
 
 use super::diagram::diagrams;
-use super::steel_tube::{SteelTube, case_of, caution, clause, margin_source, tube_of};
+use super::steel_tube::{SteelTube, case_of, caution, clause, counted, margin_source, tube_of};
 use super::sweep::{Row, over_tubes};
 use crate::calculation::{Calculation, Pages, Put, Silent, Sink, Unit};
 use crate::code::Verdict;
 use crate::code::member::{self, Along, Axis, Curve, Member, SOURCE};
+use crate::code::profile::{Profile, ROUNDING};
 use crate::{Finding, Judged, Subject};
 
-/// Compression below this share of the squash load is rounding.
-const NOTHING: f64 = 1e-9;
-
-/// Each tube in each case that compresses it somewhere, as a member between its ends.
+/// Each tube in each case that compresses it somewhere, as a member between its ends; and each flat bar that is bent about its
+/// strong axis, as it may tip over without any compression: outside of what is computed here.
 ///
 /// N_Ed is the greatest compression along it, M_y,Ed and M_z,Ed the greatest moments along it, wherever they stand. The buckling
 /// length is [`Judged::buckling_lengths`]. C_m is that of the tube's own moment diagram: the tubes of a braced space frame are
@@ -33,11 +32,11 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
     let rows = over_tubes(judged, |case, tube| {
         let steel = tubes[tube].as_ref()?;
         let stations = &judged.results.cases[case].tubes[tube].stations;
-        compressed(stations, steel)?;
+        is_judged(stations, steel).then_some(())?;
         if points.0 != case {
             points = (case, concentrated(judged, &judged.cases.0[case]));
         }
-        let along = along(stations, points.1[tube], judged.margin(case));
+        let along = along(stations, &steel.section.profile, points.1[tube], judged.margin(case));
         let member = member_of(judged, case, tube, steel);
         let verdict = member::check(&member, &along, judged.partial(case).m1, &mut Silent);
         Some((Some(verdict.utilisation), (along, steel.scoped(verdict))))
@@ -49,7 +48,14 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
 pub(super) fn compressed(stations: &[Station], steel: &SteelTube) -> Option<f64> {
     let profile = &steel.section.profile;
     let compression = stations.iter().fold(0.0_f64, |most, station| most.max(-station.forces.n));
-    (compression > NOTHING * profile.area * profile.yield_stress).then_some(compression)
+    (compression > ROUNDING * profile.area * profile.yield_stress).then_some(compression)
+}
+
+/// Whether D022 has something to say: a tube is pressed, or a flat bar is bent so that it may tip over.
+fn is_judged(stations: &[Station], steel: &SteelTube) -> bool {
+    let profile = &steel.section.profile;
+    let tips = |station: &Station| profile.form.tips_over(counted(station, profile).moment);
+    compressed(stations, steel).is_some() || stations.iter().any(tips)
 }
 
 /// A tube as a member in a case.
@@ -70,28 +76,66 @@ pub(crate) fn curve_of(section: &Section, yield_stress: f64) -> Curve {
     Curve::of_tube(section.route == Some(Route::HotFinished), yield_stress)
 }
 
-/// Whether what acts between the ends of each tube is point loads alone.
-fn concentrated(judged: Judged<'_>, case: &LoadCase) -> IndexVec<TubeId, bool> {
-    let mut points: IndexVec<TubeId, bool> = judged.model.tubes().ids().map(|_| false).collect();
+/// Whether what acts between the ends of each tube and bends it about its y, and about its z, is point loads alone.
+fn concentrated(judged: Judged<'_>, case: &LoadCase) -> IndexVec<TubeId, [bool; 2]> {
+    let mut points: IndexVec<TubeId, [bool; 2]> = judged.model.tubes().ids().map(|_| [false; 2]).collect();
     for load in &case.tube_point_loads {
-        points[load.tube] = true;
+        // A moment about an axis bends as a force across it does.
+        let force = bends(judged, load.tube, load.axes, [load.force, [0.0; 3]]);
+        let [_, y, z] = local(judged, load.tube, load.axes, load.moment);
+        let turns = [y, z].map(|part| part.abs() > SKEW * length(load.moment));
+        points[load.tube] = [0, 1].map(|axis| points[load.tube][axis] || force[axis] || turns[axis]);
     }
     for load in &case.tube_loads {
-        points[load.tube] = false;
+        let spread = bends(judged, load.tube, load.axes, [load.from, load.to]);
+        points[load.tube] = [0, 1].map(|axis| points[load.tube][axis] && !spread[axis]);
     }
     points
 }
 
-/// What acts along a tube, margin included.
-fn along(stations: &[Station], is_concentrated: bool, margin: f64) -> Along {
-    let greatest = |part: fn(&Station) -> f64| stations.iter().fold(0.0_f64, |most, station| most.max(part(station)));
+/// Share of a load below which its part along a local axis is rounding.
+const SKEW: f64 = 1e-9;
+
+/// Whether one of these forces bends a tube about its y (a part along z), and about its z.
+fn bends(judged: Judged<'_>, tube: TubeId, axes: Axes, forces: [[f64; 3]; 2]) -> [bool; 2] {
+    let each = forces.map(|force| {
+        let [_, y, z] = local(judged, tube, axes, force);
+        [z, y].map(|part| part.abs() > SKEW * length(force))
+    });
+    [0, 1].map(|axis| each[0][axis] || each[1][axis])
+}
+
+fn length(vector: [f64; 3]) -> f64 {
+    vector[0].hypot(vector[1]).hypot(vector[2])
+}
+
+/// A vector's parts along the local axes of a tube.
+fn local(judged: Judged<'_>, tube: TubeId, axes: Axes, vector: [f64; 3]) -> [f64; 3] {
+    match axes {
+        Axes::Local => vector,
+        Axes::Global => {
+            let along = |axis: [f64; 3]| axis[0] * vector[0] + axis[1] * vector[1] + axis[2] * vector[2];
+            judged.model.local_axes(tube).map(along)
+        }
+    }
+}
+
+/// What acts along a tube, margin included, without rounding.
+fn along(stations: &[Station], profile: &Profile, is_concentrated: [bool; 2], margin: f64) -> Along {
+    let forces = || stations.iter().map(|station| counted(station, profile));
+    let greatest = |axis: usize| forces().fold(0.0_f64, |most, forces| most.max(forces.moment[axis].abs()));
+    let mut diagrams = diagrams(stations, is_concentrated);
+    for (axis, diagram) in diagrams.iter_mut().enumerate() {
+        diagram.ends = diagram.ends.map(|end| profile.moment_without_rounding(axis, end));
+        diagram.span = diagram.span.map(|span| profile.moment_without_rounding(axis, span));
+        if greatest(axis) == 0.0 {
+            diagram.span = None;
+        }
+    }
     Along {
-        compression: margin * greatest(|station| -station.forces.n),
-        moment: [
-            margin * greatest(|station| station.forces.my.abs()),
-            margin * greatest(|station| station.forces.mz.abs()),
-        ],
-        diagrams: diagrams(stations, is_concentrated),
+        compression: margin * forces().fold(0.0_f64, |most, forces| most.max(-forces.n)),
+        moment: [margin * greatest(0), margin * greatest(1)],
+        diagrams,
     }
 }
 
@@ -100,14 +144,16 @@ fn finding(judged: Judged<'_>, row: &Row<(Along, Verdict)>) -> Finding {
     let tube = &judged.model.tubes()[row.tube];
     let exceeds = row.exceeds();
     let message = if row.is_told() {
-        format!(
-            "tube {} uses {:.0} % of what it carries before it bows out, pressed with {:.0} N{}{}",
-            tube.name,
-            verdict.utilisation * 100.0,
-            along.compression,
-            if exceeds { ": too much" } else { "" },
-            caution(verdict)
-        )
+        let (name, used, caution) = (&tube.name, verdict.utilisation * 100.0, caution(verdict));
+        let too_much = if exceeds { ": too much" } else { "" };
+        let pressed = along.compression;
+        if pressed > 0.0 {
+            format!(
+                "tube {name} uses {used:.0} % of what it carries before it bows out, pressed with {pressed:.0} N{too_much}{caution}"
+            )
+        } else {
+            format!("tube {name} is bent on edge and uses {used:.0} % of its strength in bending{too_much}{caution}")
+        }
     } else {
         String::new()
     };
@@ -138,10 +184,11 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let (case, tube) = (case_of(judged, finding)?, tube_of(finding)?);
     let steel = SteelTube::of(judged, tube)?;
     let stations = &judged.results.cases[case].tubes[tube].stations;
-    compressed(stations, &steel)?;
+    is_judged(stations, &steel).then_some(())?;
+    let profile = &steel.section.profile;
     let points = concentrated(judged, &judged.cases.0[case])[tube];
     let margin = judged.margin(case);
-    let (raw, along) = (along(stations, points, 1.0), along(stations, points, margin));
+    let (raw, along) = (along(stations, profile, points, 1.0), along(stations, profile, points, margin));
     let mut pages = Pages::default();
     if let Some(why) = steel.outside {
         pages.outside(why);

@@ -93,7 +93,8 @@ fn of_model(model: &Model) -> impl Iterator<Item = (&'static str, &'static str)>
     };
     let tilting = (
         "lateral-torsional buckling",
-        "flat bars and sections given by properties may tilt sideways under bending: that is not checked",
+        "flat bars and sections given by properties may tilt sideways under bending: that is not checked, and flat \
+         bars on edge are printed as outside scope",
     );
     let fatigue = if model.fatigue().pairs.is_empty() {
         "fatigue is not judged at all, as no pair of cases with its cycles is named: a weld can crack under repeated loads far \

@@ -2,12 +2,12 @@
 
 use strutwork_model::{Code, Severity, TubeId};
 
-use super::steel_tube::{SteelTube, case_of, caution, clause, forces, margin_source, tube_of};
+use super::steel_tube::{SteelTube, case_of, caution, clause, counted, margin_source, tube_of};
 use super::sweep::{Row, over_tubes};
 use crate::calculation::{Calculation, Pages, Silent, Sink, Unit};
-use crate::code::profile::Forces;
-use crate::code::section::{self, SOURCE};
-use crate::code::{Partial, Verdict};
+use crate::code::Verdict;
+use crate::code::profile::{Forces, MOST};
+use crate::code::section::{self, Alone, SOURCE};
 use crate::{Finding, Judged, Subject};
 
 /// The most used station of each tube in each case, by the resistance of its cross-section to all forces there.
@@ -24,7 +24,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
         let (station, verdict) = worst(judged, case, tube, steel)?;
         Some((Some(verdict.utilisation), (station, verdict)))
     });
-    rows.iter().map(|row| finding(judged, row)).collect()
+    rows.iter().filter_map(|row| Some(finding(judged, row, tubes[row.tube].as_ref()?))).collect()
 }
 
 /// Whether D021 judges a tube: then its plastic strength counts, not first yield. A tube of thin wall yields through like any
@@ -35,11 +35,11 @@ pub fn judges(judged: Judged<'_>, steel: &SteelTube) -> bool {
 
 /// The most used station, the first of equals, by its place, and what the standard says of it.
 fn worst(judged: Judged<'_>, case: usize, tube: TubeId, steel: &SteelTube) -> Option<(usize, Verdict)> {
-    let (margin, Partial { m0, .. }) = (judged.margin(case), judged.partial(case));
+    let (margin, partial) = (judged.margin(case), judged.partial(case));
     let mut worst: Option<(usize, Verdict)> = None;
     for (place, station) in judged.results.cases[case].tubes[tube].stations.iter().enumerate() {
-        let acting = forces(station).with_margin(margin, "", &mut Silent);
-        let verdict = section::check(&steel.section, &acting, m0, &mut Silent);
+        let acting = counted(station, &steel.section.profile).with_margin(margin, "", &mut Silent);
+        let verdict = section::check(&steel.section, &acting, partial, &mut Silent);
         if worst.is_none_or(|(_, known)| verdict.utilisation > known.utilisation) {
             worst = Some((place, verdict));
         }
@@ -47,27 +47,37 @@ fn worst(judged: Judged<'_>, case: usize, tube: TubeId, steel: &SteelTube) -> Op
     worst.map(|(place, verdict)| (place, steel.scoped(verdict)))
 }
 
-fn acting(judged: Judged<'_>, case: usize, tube: TubeId, place: usize) -> (Forces, f64) {
+fn acting(judged: Judged<'_>, case: usize, tube: TubeId, place: usize, steel: &SteelTube) -> (Forces, f64) {
     let station = &judged.results.cases[case].tubes[tube].stations[place];
-    (forces(station), station.at)
+    (counted(station, &steel.section.profile), station.at)
 }
 
-fn finding(judged: Judged<'_>, row: &Row<(usize, Verdict)>) -> Finding {
+fn finding(judged: Judged<'_>, row: &Row<(usize, Verdict)>, steel: &SteelTube) -> Finding {
     let (place, verdict) = &row.found;
-    let (raw, at) = acting(judged, row.case, row.tube, *place);
+    let (raw, at) = acting(judged, row.case, row.tube, *place, steel);
     let design = raw.with_margin(judged.margin(row.case), "", &mut Silent);
     let tube = &judged.model.tubes()[row.tube];
     let strength = judged.model.materials()[tube.material].strength.map_or(0.0, |strength| strength.yield_stress);
     let exceeds = row.exceeds();
     let message = if row.is_told() {
-        format!(
-            "tube {} uses {:.0} % of the strength of its section at {:.0} % of its length{}{}",
-            tube.name,
-            verdict.utilisation * 100.0,
-            at * 100.0,
-            if exceeds { ": too much" } else { "" },
-            caution(verdict)
-        )
+        let (name, place, caution) = (&tube.name, at * 100.0, caution(verdict));
+        let alone = section::exhausted(&steel.section, &design, judged.partial(row.case));
+        match alone {
+            _ if verdict.utilisation < MOST => format!(
+                "tube {name} uses {:.0} % of the strength of its section at {place:.0} % of its length{}{caution}",
+                verdict.utilisation * 100.0,
+                if exceeds { ": too much" } else { "" },
+            ),
+            Some(Alone { what, ratio, .. }) => format!(
+                "tube {name} is overloaded at {place:.0} % of its length: its {what} alone is {:.0} % of what the section carries, \
+                 which leaves nothing for the rest{caution}",
+                ratio * 100.0
+            ),
+            None => format!(
+                "tube {name} is overloaded at {place:.0} % of its length, far beyond what the rules for its section can \
+                 tell{caution}"
+            ),
+        }
     } else {
         String::new()
     };
@@ -99,13 +109,13 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let (case, tube) = (case_of(judged, finding)?, tube_of(finding)?);
     let steel = SteelTube::of(judged, tube)?;
     let (place, _) = worst(judged, case, tube, &steel)?;
-    let (raw, at) = acting(judged, case, tube, place);
+    let (raw, at) = acting(judged, case, tube, place, &steel);
     let mut pages = Pages::default();
     if let Some(why) = steel.outside {
         pages.outside(why);
     }
     let acting = raw.with_margin(judged.margin(case), &margin_source(judged, case), &mut pages);
-    let verdict = section::check(&steel.section, &acting, judged.partial(case).m0, &mut pages);
+    let verdict = section::check(&steel.section, &acting, judged.partial(case), &mut pages);
     let row = &judged.model.tubes()[tube];
     let section = &judged.model.sections()[row.section];
     let title = format!(

@@ -3,10 +3,18 @@
 use strutwork_model::{Code, Severity, TubeId};
 
 use super::member::{compressed, member_of};
-use super::steel_tube::SteelTube;
-use crate::calculation::Unit;
+use super::steel_tube::{SteelTube, tube_of};
+use crate::calculation::{Calculation, Pages, Unit};
 use crate::code::class::Class;
+use crate::code::member::{self, Member};
 use crate::{Finding, Judged, Subject};
+
+/// What the limit is, as a finding names it.
+const CLAUSE: &str = "slenderness L_cr/i, [members] slenderness_limit";
+
+/// Where the formulas come from, as a page prints it.
+const SOURCE: &str = "i = √(I/A), λ = L_cr/i: elementary; limit: BS 5950-1:1990 4.7.3.2 (from memory), unless the model gives another; \
+                      λ̄ ≤ 0.2: EN 1993-1-1:2005 6.3.1.2(4) (read)";
 
 /// Slenderness λ̄ up to which buckling plays no part.
 const STOCKY: f64 = 0.2;
@@ -23,21 +31,25 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
     judged.model.tubes().ids().filter_map(|tube| of_tube(judged, tube)).collect()
 }
 
-fn of_tube(judged: Judged<'_>, tube: TubeId) -> Option<Finding> {
-    let steel = SteelTube::of(judged, tube)?;
-    // The case that presses it most, the first of equals.
+/// The case that presses a tube most, the first of equals, and the tube as a member in it; `None` where none presses it.
+fn pressed(judged: Judged<'_>, tube: TubeId, steel: &SteelTube) -> Option<(usize, Member)> {
     let mut pressed: Option<(usize, f64)> = None;
     for (at, case) in judged.results.cases.iter().enumerate() {
-        let Some(compression) = compressed(&case.tubes[tube].stations, &steel) else { continue };
+        let Some(compression) = compressed(&case.tubes[tube].stations, steel) else { continue };
         if pressed.is_none_or(|(_, most)| compression > most) {
             pressed = Some((at, compression));
         }
     }
-    let (case, _) = pressed?;
-    let member = member_of(judged, case, tube, &steel);
+    pressed.map(|(case, _)| (case, member_of(judged, case, tube, steel)))
+}
+
+fn of_tube(judged: Judged<'_>, tube: TubeId) -> Option<Finding> {
+    let steel = SteelTube::of(judged, tube)?;
+    let (case, member) = pressed(judged, tube, &steel)?;
     let [y, z] = member.slenderness();
     let axis = usize::from(z > y);
-    let (value, limit) = (y.max(z), judged.model.members().slenderness_limit);
+    let limit = judged.model.members().slenderness_limit;
+    let value = y.max(z);
     let relative = [0, 1].map(|axis| member.reduced(axis, Class::One).slenderness);
     let is_stocky = relative.iter().all(|slenderness| *slenderness <= STOCKY);
     let exceeds = value > limit;
@@ -58,7 +70,7 @@ fn of_tube(judged: Judged<'_>, tube: TubeId) -> Option<Finding> {
         limit: Some(limit),
         unit: "",
         utilisation: None,
-        clause: "slenderness L_cr/i, [members] slenderness_limit".to_owned(),
+        clause: CLAUSE.to_owned(),
         entered: vec![
             ("L_cr", member.axes[axis].length, Unit::MM),
             ("i", steel.section.profile.radii()[axis], Unit::MM),
@@ -66,4 +78,17 @@ fn of_tube(judged: Judged<'_>, tube: TubeId) -> Option<Finding> {
         ],
         message: format!("tube {name} is pressed and has a slenderness of {value:.0} of {limit:.0}: {word}"),
     })
+}
+
+/// The calculation behind a finding.
+pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
+    let tube = tube_of(finding)?;
+    let steel = SteelTube::of(judged, tube)?;
+    let (_, member) = pressed(judged, tube, &steel)?;
+    let mut pages = Pages::default();
+    let used = member::slender(&member, judged.model.members().slenderness_limit, &mut pages);
+    let row = &judged.model.tubes()[tube];
+    let section = &judged.model.sections()[row.section];
+    let title = format!("Tube {} ({}), case {}: slenderness", row.name, section.label, finding.case);
+    Some(pages.finish(title, CLAUSE, SOURCE, used))
 }

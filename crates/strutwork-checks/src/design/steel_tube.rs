@@ -27,8 +27,13 @@ pub fn profile_of(section: &Section, yield_stress: f64, youngs: f64) -> Option<P
         Shape::Flat { height, width } => Form::Flat { height, width },
         Shape::Properties => return None,
     };
+    let corner = match section.shape {
+        Shape::Hollow { outer_radius, .. } => outer_radius,
+        Shape::Round { .. } | Shape::SolidRound { .. } | Shape::Flat { .. } | Shape::Properties => 0.0,
+    };
     Some(Profile {
         form,
+        corner,
         area: section.area,
         second: [section.iy, section.iz],
         elastic: [section.wel_y?, section.wel_z?],
@@ -94,6 +99,11 @@ impl SteelTube {
 pub fn forces(station: &Station) -> Forces {
     let forces = &station.forces;
     Forces { n: forces.n, moment: [forces.my, forces.mz], shear: [forces.vy, forces.vz], torque: forces.t }
+}
+
+/// Section forces at a station that count: without rounding.
+pub fn counted(station: &Station, profile: &Profile) -> Forces {
+    profile.without_rounding(forces(station))
 }
 
 /// The clause of a finding: a verdict outside of the standard's scope says so first.

@@ -5,7 +5,7 @@ use strutwork_model::{Code, IndexVec, Severity, TubeId};
 
 use super::beside_weld::{Kept, beside_weld};
 use super::section;
-use super::steel_tube::{SteelTube, case_of, forces, margin_source, profile_of, tube_of};
+use super::steel_tube::{SteelTube, case_of, counted, margin_source, profile_of, tube_of};
 use super::sweep::{Row, over_tubes};
 use crate::calculation::{Calculation, Pages, Silent, Unit};
 use crate::code::elastic::{self, Allowed, Elastic, SOURCE};
@@ -78,7 +78,7 @@ impl Yielding {
         let allowed = self.allowed(judged, case, "");
         let mut worst: Option<(usize, Elastic)> = None;
         for (place, station) in judged.results.cases[case].tubes[tube].stations.iter().enumerate() {
-            let found = elastic::check(&self.profile, &forces(station), &allowed, &mut Silent);
+            let found = elastic::check(&self.profile, &counted(station, &self.profile), &allowed, &mut Silent);
             if worst.is_none_or(|(_, known)| found.von_mises > known.von_mises) {
                 worst = Some((place, found));
             }
@@ -148,8 +148,8 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let station = &judged.results.cases[case].tubes[tube].stations[place];
     let mut pages = Pages::default();
     let source = margin_source(judged, case);
-    let found =
-        elastic::check(&yielding.profile, &forces(station), &yielding.allowed(judged, case, &source), &mut pages);
+    let acting = counted(station, &yielding.profile);
+    let found = elastic::check(&yielding.profile, &acting, &yielding.allowed(judged, case, &source), &mut pages);
     let row = &judged.model.tubes()[tube];
     let section = &judged.model.sections()[row.section];
     let at = station.at * 100.0;

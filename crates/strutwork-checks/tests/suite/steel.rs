@@ -123,6 +123,9 @@ fn a_buckling_length_of_the_users_own_is_used() {
     let slender = findings(&limit);
     assert_eq!(of(&slender, "D023")[0].severity, Severity::Warning);
     assert!(of(&slender, "D023")[0].utilisation.is_none(), "a warning, no measure of strength");
+    let page = judged(&limit, Nature::Plain).1("D023").expect("written");
+    let [value, most] = [of(&slender, "D023")[0].value, 100.0];
+    assert_close("its page", page.utilisation, value / most, 1e-12);
 }
 
 #[test]
@@ -235,4 +238,64 @@ fn only_the_case_that_governs_a_tube_has_words() {
         assert!(!first.message.is_empty() && second.message.is_empty(), "{code}");
         assert!(!second.entered.is_empty() && second.utilisation.unwrap() > 0.0);
     }
+}
+
+/// A pinned end has no moment but rounding: a tube that is only pulled has its own share, at more than its strength as well.
+#[test]
+fn rounding_at_a_pinned_end_decides_nothing() {
+    // 135.18 mm² · 235 MPa = 31.77 kN; 22.5 kN · 1.5 = 33.75 kN, along a skew line so that rounding is left.
+    let skew = column("strut", "mild", "7500,5000,20207.259421636,0,0,0")
+        .with("joints.csv", "joint,x_mm,y_mm,z_mm\nfoot,0,0,0\nhead,300,200,808.290376865\n")
+        .with("supports.csv", "joint,ux,uy,uz,rx,ry,rz\nfoot,fixed,fixed,fixed,fixed,fixed,fixed\n");
+    let found = findings(&skew);
+    let section = of(&found, "D021")[0];
+    let force = 7500.0_f64.hypot(5000.0).hypot(20_207.259_421_636);
+    assert_close("N/N_pl", section.utilisation.unwrap(), 1.5 * force / 31_767.0, 1e-3);
+    assert_eq!(section.clause, "EN 1993-1-1 6.2.3, tension");
+    assert!(of(&found, "D022").is_empty(), "nothing presses it");
+    // With a real moment the value stays at the most that is told; the words are those of the axial force.
+    let bent = skew
+        .with("loads.csv", "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npush,head,7500,5000,20207.259421636,5,0,0\n");
+    let (found, page) = judged(&bent, Nature::Plain);
+    let section = of(&found, "D021")[0];
+    assert_eq!(section.utilisation, Some(1000.0));
+    assert!(section.clause.starts_with("EN 1993-1-1 6.2.3, tension"), "{}", section.clause);
+    assert!(section.message.contains("its axial force alone is 104 %"), "{}", section.message);
+    let page = page("D021").expect("written");
+    assert!(page.lines.iter().any(|line| line.note.contains("leaves nothing for a moment")));
+}
+
+/// A flat bar on edge under a transverse load: nothing presses it, it may tip over, and that is not looked at.
+#[test]
+fn a_flat_bar_on_edge_is_no_pass() {
+    let sections = "[sections.edge]\nshape = \"flat\"\nheight_mm = 60\nwidth_mm = 8\n";
+    let bar = column("edge", "mild", "0,0,0,0,300,0").and("model.toml", sections);
+    let (found, page) = judged(&bar, Nature::Plain);
+    for code in ["D021", "D022"] {
+        let finding = of(&found, code)[0];
+        assert!(finding.is_outside() && finding.clause.contains("6.3.2"), "{code}: {}", finding.clause);
+        // W_pl = 8 · 60²/4 = 7200 mm³, S235: 1692 N·m.
+        assert_close(code, finding.utilisation.unwrap(), 1.5 * 300.0 / 1692.0, 1e-6);
+    }
+    assert!(of(&found, "D022")[0].message.contains("tip over"), "{}", of(&found, "D022")[0].message);
+    assert!(!page("D022").expect("written").outside.is_empty());
+    let weak = column("edge", "mild", "0,0,0,0,0,30").and("model.toml", sections);
+    let found = findings(&weak);
+    assert!(of(&found, "D022").is_empty() && !of(&found, "D021")[0].is_outside());
+}
+
+/// A spread load along z and a point load along y of one tube: each plane has its own column of Table B.3.
+#[test]
+fn moment_factors_go_by_the_loads_of_their_own_plane() {
+    let both = column("strut", "mild", "-1000,0,0,0,0,0")
+        .with("tube_loads.csv", "case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m\npush,T1,global,0,0,-100\n")
+        .with(
+            "tube_point_loads.csv",
+            "case,tube,axes,at,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npush,T1,global,0.5,0,50,0,0,0,0\n",
+        );
+    let (_, page) = judged(&both, Nature::Plain);
+    let page = page("D022").expect("written");
+    let value = |symbol: &str| page.lines.iter().find(|line| line.symbol == symbol).expect("a line").value;
+    assert_close("spread", value("C_my"), 0.95, 1e-9);
+    assert_close("points", value("C_mz"), 0.90, 1e-9);
 }

@@ -2,6 +2,7 @@
 
 mod curve;
 mod moment_factor;
+mod slender;
 mod written;
 
 #[cfg(test)]
@@ -11,10 +12,11 @@ use std::f64::consts::PI;
 
 pub use curve::{Curve, reduction};
 pub use moment_factor::{Diagram, SWAY};
+pub use slender::slender;
 
 use super::Verdict;
 use super::class::{self, Class, Under};
-use super::profile::{Form, MOST, share};
+use super::profile::{FLAT_BAR, MOST, share};
 use super::ratios::Ratios;
 use super::section::CrossSection;
 use crate::calculation::{Sink, Unit};
@@ -22,10 +24,6 @@ use crate::calculation::{Sink, Unit};
 /// Where the formulas come from, as a page prints it.
 pub const SOURCE: &str = "EN 1993-1-1:2005 6.3.1 (read), 6.3.3 with Annex B, method 2 (6.3.3 read in a handout, Annex B from memory); \
                           Table 5.2 as for sections; class 4: EN 1993-1-5:2006 4.4 (from memory)";
-
-/// Why a flat bar bent about its strong axis is not covered.
-pub const FLAT_BAR: &str =
-    "a flat bar bent about its strong axis may tip over sideways (6.3.2), which is not looked at";
 
 /// How a member buckles about one axis.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -97,10 +95,8 @@ impl Member {
 
     /// Why 6.3.1 and 6.3.3 do not cover the member, in this class and with these moments.
     fn outside(&self, class: Class, along: &Along) -> Option<&'static str> {
-        if let Form::Flat { height, width } = self.section.profile.form {
-            let strong = usize::from(width > height);
-            let tips = height != width && along.moment[strong] > 0.0;
-            return tips.then_some(FLAT_BAR);
+        if self.section.profile.form.tips_over(along.moment) {
+            return Some(FLAT_BAR);
         }
         self.section.outside(class)
     }
@@ -135,6 +131,9 @@ impl Member {
 /// EN 1993-1-1:2005 6.3.1, 6.3.3, Tables 6.7, B.1 (columns for RHS), B.3 (see [`SOURCE`]).
 pub fn check(member: &Member, along: &Along, gamma: f64, sink: &mut impl Sink) -> Verdict {
     let profile = &member.section.profile;
+    if along.compression <= 0.0 {
+        return bent(member, along, gamma, sink);
+    }
     let alone = member.section.class(Under { compression: along.compression, moment: [0.0; 2] });
     let class = member.section.class(Under { compression: along.compression, moment: along.moment });
     if sink.writes() {
@@ -157,11 +156,51 @@ pub fn check(member: &Member, along: &Along, gamma: f64, sink: &mut impl Sink) -
     if along.moment != [0.0; 2] {
         interaction(member, along, class, gamma, &mut ratios, sink);
     }
+    if profile.form.tips_over(along.moment) {
+        // As without compression: a little of it must not lower the utilisation by the factor C_m.
+        bending_alone(member, along, class, gamma, &mut ratios, sink);
+    }
     let outside = member.outside(class.max(alone), along);
     if let Some(why) = outside {
         sink.outside(why);
     }
     Verdict { outside, ..ratios.finish(sink) }
+}
+
+/// A member that nothing presses: it cannot bow out, and only its moments by themselves are screened.
+fn bent(member: &Member, along: &Along, gamma: f64, sink: &mut impl Sink) -> Verdict {
+    let profile = &member.section.profile;
+    let under = Under { compression: 0.0, moment: along.moment };
+    let class = member.section.class(under);
+    if sink.writes() {
+        written::start(member, gamma, sink);
+        sink.remark("Nothing presses it: bending alone.");
+        class::write(profile, under, "0", sink);
+    }
+    let mut ratios = Ratios::new();
+    bending_alone(member, along, class, gamma, &mut ratios, sink);
+    let outside = member.outside(class, along);
+    if let Some(why) = outside {
+        sink.outside(why);
+    }
+    Verdict { outside, ..ratios.finish(sink) }
+}
+
+/// The moments over what the section carries, each at its full value: a mere screening of a bar that may tip over.
+fn bending_alone(member: &Member, along: &Along, class: Class, gamma: f64, ratios: &mut Ratios, sink: &mut impl Sink) {
+    const CLAUSE: &str = "EN 1993-1-1 6.3.2 is not worked out; screened by 6.2.1(7), linear sum of the moments";
+    let profile = &member.section.profile;
+    let bending = member.section.moduli(class).map(|modulus| modulus * profile.yield_stress);
+    let shares = [0, 1].map(|axis| share(along.moment[axis], bending[axis] / gamma));
+    let sum = (shares[0] + shares[1]).min(MOST);
+    if sink.writes() {
+        let squash = member.section.pressed_area(class) * profile.yield_stress;
+        written::characteristic(member, class, (squash, bending), sink);
+        written::shares(along.moment, bending, shares, gamma, sink);
+        let put = [("m_y", shares[0], Unit::ONE), ("m_z", shares[1], Unit::ONE)];
+        sink.step("m", if sum < MOST { "m_y + m_z" } else { "1000" }, &put, sum, Unit::ONE, CLAUSE);
+    }
+    ratios.add("m", sum, CLAUSE, sink);
 }
 
 const BUCKLING_Y: &str = "EN 1993-1-1 6.3.1, buckling about y";

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::calculation::{Pages, Silent};
-use crate::code::profile::Profile;
+use crate::code::profile::{FLAT_BAR, Profile};
 use crate::code::profiles::{flat, rectangular, round, solid_round};
 use crate::code::worked::recomputes;
 
@@ -73,6 +73,20 @@ fn slenderness_is_that_of_the_radius_of_gyration() {
     assert!((member.reduced(0, Class::One).slenderness - lambda / 93.9).abs() < 1e-3);
 }
 
+/// The page of a slenderness: i = 9.49 mm (EN 10219-2 table), 800/9.49 = 84.3 of 180; the weaker axis of a 60 × 40 tube is z,
+/// i = 15.8 mm; to half a printed digit.
+#[test]
+fn a_slenderness_is_written_out() {
+    let all =
+        [(rectangular(25.0, 25.0, 1.5, 235.0), 800.0 / 9.49), (rectangular(60.0, 40.0, 3.0, 355.0), 800.0 / 15.8)];
+    for (profile, lambda) in all {
+        let mut pages = Pages::default();
+        let used = slender(&member(profile, 0.8, Curve::C), 180.0, &mut pages);
+        assert!((used / (lambda / 180.0) - 1.0).abs() < 3.3e-3, "{used}");
+        recomputes(&pages.finish("t", "c", "s", used));
+    }
+}
+
 /// 40 × 40 × 2, S355, L = 1 m, N = 20 kN, M_y = 0.3 M_pl at both ends alike, M_z = 0.1 M_pl one end: by hand with the χ above
 /// (0.630 as computed), n = N/(χ N_Rk), k_yy = 1 + (λ̄ − 0.2) n, k_zz = 0.6 (1 + (λ̄ − 0.2) n), k_yz = 0.6 k_zz.
 #[test]
@@ -127,6 +141,13 @@ fn a_flat_bar_bent_about_its_strong_axis_is_outside() {
     let of = |moment| check(&bar, &along(1e3, moment, [straight(1.0); 2]), 1.0, &mut Silent).outside;
     assert_eq!(of([5.0, 0.0]), Some(FLAT_BAR));
     assert_eq!(of([0.0, 5.0]), None);
+    // Without compression the moments are screened at their full value: 0.4 + 0.2, whatever the shape of their diagrams.
+    let [y, z] = bar.section.profile.plastic.map(|w| w * 235e6);
+    let found = page(&bar, &along(0.0, [0.4 * y, 0.2 * z], [straight(-0.5); 2]), 1.1);
+    assert_eq!(found.outside, Some(FLAT_BAR));
+    assert!((found.utilisation - 1.1 * 0.6).abs() < 1e-12);
+    let pressed = page(&bar, &along(10.0, [0.4 * y, 0.2 * z], [straight(-0.5); 2]), 1.1);
+    assert!((pressed.utilisation - found.utilisation).abs() < 1e-12, "a little compression lowers nothing");
 }
 
 fn profiles() -> impl Strategy<Value = Profile> {

@@ -10,7 +10,6 @@ use crate::code::ratios::write_over;
 pub(super) fn start(member: &Member, gamma: f64, sink: &mut impl Sink) {
     let profile = &member.section.profile;
     profile.write_sizes(sink);
-    sink.given("A", profile.area, Unit::MM2, "area");
     sink.given("I_y", profile.second[0], Unit::MM4, "second moment");
     sink.given("I_z", profile.second[1], Unit::MM4, "second moment");
     profile.write_strength(sink);
@@ -140,20 +139,8 @@ pub(super) fn factor(
     sink.step(&k, &formula, &put, factor.k, Unit::ONE, "Table B.1");
 }
 
-/// k_yz, k_zy, the moments as shares of what the section carries, and both sums.
-pub(super) fn sums(
-    factors: &[Factor; 2],
-    [k_yz, k_zy]: [f64; 2],
-    is_plastic: bool,
-    (moment_of, bending, share_of): ([f64; 2], [f64; 2], [f64; 2]),
-    (sums, gamma): ([f64; 2], f64),
-    sink: &mut impl Sink,
-) {
-    let [k_yy, k_zz] = [factors[0].k, factors[1].k];
-    let put = [("k_zz", k_zz, Unit::ONE), ("k_yy", k_yy, Unit::ONE)];
-    let [yz, zy] = if is_plastic { ["0.6 · k_zz", "0.6 · k_yy"] } else { ["k_zz", "0.8 · k_yy"] };
-    sink.step("k_yz", yz, &put, k_yz, Unit::ONE, "Table B.1");
-    sink.step("k_zy", zy, &put, k_zy, Unit::ONE, "Table B.1");
+/// The moments as shares of what the section carries.
+pub(super) fn shares(moment_of: [f64; 2], bending: [f64; 2], share_of: [f64; 2], gamma: f64, sink: &mut impl Sink) {
     for axis in [0, 1] {
         let [moment, resistance, ratio] = [["M_y,Ed", "M_y,Rk", "m_y"], ["M_z,Ed", "M_z,Rk", "m_z"]][axis];
         if share_of[axis] < MOST {
@@ -168,6 +155,23 @@ pub(super) fn sums(
             sink.step(ratio, "1000", &[], share_of[axis], Unit::ONE, "a thousand times what can be carried, or more");
         }
     }
+}
+
+/// k_yz, k_zy, the moments as shares of what the section carries, and both sums.
+pub(super) fn sums(
+    factors: &[Factor; 2],
+    [k_yz, k_zy]: [f64; 2],
+    is_plastic: bool,
+    (moment_of, bending, share_of): ([f64; 2], [f64; 2], [f64; 2]),
+    (sums, gamma): ([f64; 2], f64),
+    sink: &mut impl Sink,
+) {
+    let [k_yy, k_zz] = [factors[0].k, factors[1].k];
+    let put = [("k_zz", k_zz, Unit::ONE), ("k_yy", k_yy, Unit::ONE)];
+    let [yz, zy] = if is_plastic { ["0.6 · k_zz", "0.6 · k_yy"] } else { ["k_zz", "0.8 · k_yy"] };
+    sink.step("k_yz", yz, &put, k_yz, Unit::ONE, "Table B.1");
+    sink.step("k_zy", zy, &put, k_zy, Unit::ONE, "Table B.1");
+    shares(moment_of, bending, share_of, gamma, sink);
     let put = [
         ("n_y", factors[0].n, Unit::ONE),
         ("n_z", factors[1].n, Unit::ONE),

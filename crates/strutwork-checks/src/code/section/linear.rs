@@ -1,6 +1,7 @@
 //! Classes 3 and 4: axial force and bending as a sum (6.2.9.2, 6.2.9.3).
 
-use super::{CrossSection, Strength, write_modulus};
+use super::single::write_modulus;
+use super::{CrossSection, Strength};
 use crate::calculation::{Sink, Unit};
 use crate::code::class::Class;
 use crate::code::effective;

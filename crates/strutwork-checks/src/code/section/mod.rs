@@ -1,24 +1,29 @@
 //! Resistance of a cross-section: axial force, bending, shear, torsion, and all of them together (EN 1993-1-1 6.2).
 
+mod exhausted;
 mod linear;
 mod plastic;
 mod shear;
+mod single;
+mod web;
 
 #[cfg(test)]
 mod tests;
 
-use super::Verdict;
 use super::class::{self, Class, Under};
 use super::effective::{self, Effective};
-use super::profile::{Forces, Form, Profile};
+use super::profile::{FLAT_BAR, Forces, Form, MOST, Profile};
 use super::ratios::Ratios;
-use crate::calculation::{Put, Sink, Unit};
+use super::{Partial, Verdict};
+use crate::calculation::{Put, Silent, Sink, Unit};
 
+pub use exhausted::{Alone, exhausted};
 pub use plastic::{exponent, wall_shares};
 
 /// Where the formulas come from, as a page prints it.
 pub const SOURCE: &str = "EN 1993-1-1:2005 6.2 and Table 5.2 (from memory; the bending limits of Table 5.2 and the rule of \
-                          6.2.1(7) were read in handbooks); class 4: EN 1993-1-5:2006 4.4 (from memory)";
+                          6.2.1(7) were read in handbooks); class 4: EN 1993-1-5:2006 4.4, shear buckling of \
+                          webs: EN 1993-1-5:2006 5 (from memory)";
 
 /// Symbol of the axial force with compression positive.
 const COMPRESSION: &str = "N_c,Ed";
@@ -83,6 +88,7 @@ impl CrossSection {
 ///
 /// ```text
 /// N/N_Rd,  M_y/M_c,y,Rd,  M_z/M_c,z,Rd,  V/V_pl,T,Rd,  T/T_Rd                            6.2.3 to 6.2.7, each by its own class
+/// V/V_bw,Rd for slender walls                                                           EN 1993-1-5 5.2
 /// class 1, 2   rectangular: M_y/M_N,y,Rd,  M_z/M_N,z,Rd,  (M_y/M_N,y,Rd)^α + (M_z/M_N,z,Rd)^α     6.2.9.1
 ///              round: M/M_N,Rd;  flat bar: M_y/M_N,y,Rd + M_z/M_N,z,Rd;  solid round: N/N_Rd + M/M_pl,Rd
 /// class 3      N/(A f) + M_y/(W_el,y f) + M_z/(W_el,z f)                                6.2.9.2
@@ -94,7 +100,7 @@ impl CrossSection {
 /// of both directions, which is on the safe side.
 ///
 /// # Units and shapes
-/// SI. γ is γ_M0. The utilisation is at most [`MOST`](super::profile::MOST).
+/// SI. γ is γ_M0, for shear buckling γ_M1. The utilisation is at most [`MOST`](super::profile::MOST).
 ///
 /// # Signs and order
 /// It grows with all forces together, and with every moment, shear and torque. It grows with N but for one thing: the exponent
@@ -107,26 +113,30 @@ impl CrossSection {
 ///
 /// # Source
 /// EN 1993-1-1:2005 6.2.3 to 6.2.10 (from memory).
-pub fn check(section: &CrossSection, acting: &Forces, gamma: f64, sink: &mut impl Sink) -> Verdict {
-    let profile = &section.profile;
+pub fn check(section: &CrossSection, acting: &Forces, partial: Partial, sink: &mut impl Sink) -> Verdict {
+    let (profile, gamma) = (&section.profile, partial.m0);
     let design = profile.yield_stress / gamma;
     if sink.writes() {
         profile.write_sizes(sink);
-        sink.given("A", profile.area, Unit::MM2, "area");
         profile.write_strength(sink);
         sink.given("γ_M0", gamma, Unit::ONE, "partial factor");
         let with = [("f_y", profile.yield_stress, Unit::MPA), ("γ_M0", gamma, Unit::ONE)];
         sink.step("f_yd", "f_y / γ_M0", &with, design, Unit::MPA, "design strength");
     }
     let mut ratios = Ratios::new();
-    let rho = shear::check(profile, acting, gamma, &mut ratios, sink);
+    let rho = shear::check(profile, acting, partial, &mut ratios, sink);
     let strength = Strength::reduced(design, rho, sink);
-    axial(section, acting, &strength, &mut ratios, sink);
-    bending(section, acting, &strength, &mut ratios, sink);
+    single::axial(section, acting, &strength, &mut ratios, sink);
+    single::bending(section, acting, &strength, &mut ratios, sink);
     let class = together(section, acting, &strength, &mut ratios, sink);
-    let outside = section.outside(class);
+    let outside = if profile.form.tips_over(acting.moment) { Some(FLAT_BAR) } else { section.outside(class) };
     if let Some(why) = outside {
         sink.outside(why);
+    }
+    if ratios.worst() >= MOST
+        && let Some(alone) = exhausted(section, acting, partial)
+    {
+        ratios.name(alone.clause);
     }
     Verdict { outside, ..ratios.finish(sink) }
 }
@@ -159,109 +169,6 @@ impl Strength {
     }
 }
 
-/// N by itself.
-fn axial(section: &CrossSection, acting: &Forces, strength: &Strength, ratios: &mut Ratios, sink: &mut impl Sink) {
-    let profile = &section.profile;
-    if acting.n == 0.0 {
-        return;
-    }
-    let under = Under { compression: -acting.n, moment: [0.0; 2] };
-    let class = section.class(under);
-    let (area, [force, symbol], clause) = if acting.n > 0.0 {
-        (profile.area, ["N_t,Ed", "N_t,Rd"], "EN 1993-1-1 6.2.3, tension")
-    } else {
-        (section.pressed_area(class), [COMPRESSION, "N_c,Rd"], "EN 1993-1-1 6.2.4, compression")
-    };
-    let resistance = area * strength.value;
-    if sink.writes() {
-        let mut name = "A";
-        let put = [("N_Ed", acting.n, Unit::N)];
-        if acting.n > 0.0 {
-            sink.step(force, "N_Ed", &put, acting.n, Unit::N, "");
-        } else {
-            sink.remark("Compression alone:");
-            sink.step(force, "0 − N_Ed", &put, -acting.n, Unit::N, "compression positive");
-            class::write(profile, under, force, sink);
-            if class == Class::Four && section.outside(class).is_none() {
-                effective::area(profile, sink);
-                name = "A_eff";
-            }
-        }
-        let put = [(name, area, Unit::MM2), strength.put()];
-        sink.step(symbol, &format!("{name} · {}", strength.symbol), &put, resistance, Unit::N, clause);
-    }
-    ratios.over("u_N", (force, acting.n.abs(), Unit::N), (symbol, resistance, Unit::N), clause, sink);
-}
-
-/// Each moment by itself.
-fn bending(section: &CrossSection, acting: &Forces, strength: &Strength, ratios: &mut Ratios, sink: &mut impl Sink) {
-    const CLAUSE: &str = "EN 1993-1-1 6.2.5, bending";
-    let profile = &section.profile;
-    if profile.form.is_round() {
-        let moment = acting.moment[0].hypot(acting.moment[1]);
-        if moment > 0.0 {
-            let put = [("M_y,Ed", acting.moment[0], Unit::NM), ("M_z,Ed", acting.moment[1], Unit::NM)];
-            sink.step("M_Ed", "√(M_y,Ed² + M_z,Ed²)", &put, moment, Unit::NM, "round: the resultant");
-            let under = Under { compression: 0.0, moment: acting.moment };
-            let put = ("M_Ed", moment, Unit::NM);
-            one_moment(section, under, 0, ["", "u_M", "M_c,Rd"], put, strength, (ratios, CLAUSE), sink);
-        }
-        return;
-    }
-    for axis in [0, 1] {
-        let mut under = Under { compression: 0.0, moment: [0.0; 2] };
-        under.moment[axis] = acting.moment[axis];
-        if under.moment[axis] > 0.0 {
-            let [symbol, of, resistance] = [["M_y,Ed", "u_M,y", "M_c,y,Rd"], ["M_z,Ed", "u_M,z", "M_c,z,Rd"]][axis];
-            let name = [",y", ",z"][axis];
-            let put = (symbol, under.moment[axis], Unit::NM);
-            one_moment(section, under, axis, [name, of, resistance], put, strength, (ratios, CLAUSE), sink);
-        }
-    }
-}
-
-/// One moment by its own class; `names` are the axis as a suffix, the ratio, and the resistance.
-#[expect(clippy::too_many_arguments, reason = "one line of a page each")]
-fn one_moment(
-    section: &CrossSection,
-    under: Under,
-    axis: usize,
-    names: [&str; 3],
-    moment: Put<'_>,
-    strength: &Strength,
-    (ratios, clause): (&mut Ratios, &'static str),
-    sink: &mut impl Sink,
-) {
-    let class = section.class(under);
-    let modulus = section.moduli(class)[axis];
-    let resistance = modulus * strength.value;
-    let [suffix, ratio, symbol] = names;
-    if sink.writes() {
-        sink.remark(&format!("Bending alone, {}:", moment.0));
-        class::write(&section.profile, under, "0", sink);
-        let name = write_modulus(section, class, axis, suffix, sink);
-        let put = [(name.as_str(), modulus, Unit::MM3), strength.put()];
-        sink.step(symbol, &format!("{name} · {} / 1000", strength.symbol), &put, resistance, Unit::NM, clause);
-    }
-    ratios.over(ratio, moment, (symbol, resistance, Unit::NM), clause, sink);
-}
-
-/// Writes the modulus of a class, and gives its symbol.
-fn write_modulus(section: &CrossSection, class: Class, axis: usize, suffix: &str, sink: &mut impl Sink) -> String {
-    let name = match class {
-        Class::One | Class::Two => "W_pl",
-        Class::Three => "W_el",
-        Class::Four if section.profile.form.is_round() => "W_el",
-        Class::Four => {
-            effective::modulus(&section.profile, axis, sink);
-            return format!("W_eff{suffix}");
-        }
-    };
-    let symbol = format!("{name}{suffix}");
-    sink.given(&symbol, section.moduli(class)[axis], Unit::MM3, "section modulus");
-    symbol
-}
-
 /// Axial force and moments together, by the class under all of them.
 fn together(
     section: &CrossSection,
@@ -290,9 +197,17 @@ fn together(
     }
     let sum = linear::check(section, acting, strength, class, ratios, sink);
     // Below 1 the plastic rule is the milder one. Above 1 it may be the harder one: where some of the forces alone leave the
-    // section plastic, the greater of both keeps the others from lowering the utilisation as they spoil the class.
+    // section plastic, the greater of both keeps the others from lowering the utilisation as they spoil the class. It stands on
+    // the page where it is the greater.
     if sum > 1.0 && is_plastic_under_one(profile, under) {
-        plastic::check(profile, acting, strength, ratios, sink);
+        let mut harder = Ratios::new();
+        plastic::check(profile, acting, strength, &mut harder, &mut Silent);
+        if harder.worst() > ratios.worst() {
+            sink.remark(
+                "Plastic as well, which is the harder one here: one of the forces alone leaves the walls plastic.",
+            );
+            plastic::check(profile, acting, strength, ratios, sink);
+        }
     }
     class
 }

@@ -125,6 +125,10 @@ fn rectangular(moments: [f64; 2], reduced: [f64; 2], n: f64, ratios: &mut Ratios
         let put: [Put<'_>; 3] = [("r_y", y, Unit::ONE), ("r_z", z, Unit::ONE), ("α", power, Unit::ONE)];
         let formula = if sum < MOST { "r_y^α + r_z^α" } else { "1000" };
         sink.step("s", formula, &put, sum, Unit::ONE, TWO_AXES);
+        sink.remark(
+            "This sum of powers is a criterion, 1 or less is kept; it is not in proportion to the load: it grows faster, and s = 2 \
+             does not mean that the section must be twice as strong.",
+        );
     }
     ratios.add("s", sum, TWO_AXES, sink);
 }
@@ -142,6 +146,12 @@ fn write_start(
     let put = [("N_Ed", acting.n, Unit::N), ("N_pl,Rd", resistance, Unit::N)];
     let formula = if n < MOST { "|N_Ed| / N_pl,Rd" } else { "1000" };
     sink.step("n", formula, &put, n, Unit::ONE, "");
+    if n >= 1.0 {
+        sink.remark(
+            "The axial force alone uses the section up: 6.2.9 leaves nothing for a moment. The ratio of a moment has no value then \
+             and is told as 1000; how far the section is over is the axial force's own ratio.",
+        );
+    }
     if profile.form.is_round() {
         sink.given("W_pl", profile.plastic[0], Unit::MM3, "section modulus");
         let put = [("W_pl", profile.plastic[0], Unit::MM3), strength.put()];

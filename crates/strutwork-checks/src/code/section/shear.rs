@@ -1,15 +1,20 @@
 //! Shear and torsion, and what they leave for the rest.
 
+use super::web;
 use crate::calculation::{Put, Sink, Unit};
+use crate::code::Partial;
 use crate::code::profile::{Forces, Profile};
 use crate::code::ratios::Ratios;
 
-/// T/T_Rd and V/V_pl,T,Rd in both directions; gives ρ.
+/// T/T_Rd, V/V_pl,T,Rd in both directions and shear buckling; gives ρ.
 ///
 /// ```text
 /// V_pl,Rd = A_v (f_y/√3)/γ_M0,  T_Rd = W_t (f_y/√3)/γ_M0,  V_pl,T,Rd = (1 − T/T_Rd) V_pl,Rd
 /// ρ = (2 V/V_pl,T,Rd − 1)² where V > ½ V_pl,T,Rd
 /// ```
+///
+/// Where the walls of a rectangular tube are so slender that they buckle in shear ([`web`]), that ratio counts in ρ as well: it is
+/// EN 1993-1-5 7.1 with no help of the flanges, M_f,Rd = 0.
 ///
 /// In a rectangular tube each pair of walls carries one shear; a round or solid section carries their resultant.
 ///
@@ -17,13 +22,20 @@ use crate::code::ratios::Ratios;
 /// Solid bars: elastic shear area and torsion modulus (6.2.6(4)), and (6.28), which is for tubes: both on the safe side.
 ///
 /// # Source
-/// EN 1993-1-1:2005 6.2.6(2), (3); 6.2.7(9) (6.28); 6.2.8(3), (4) (from memory).
-pub(super) fn check(profile: &Profile, acting: &Forces, gamma: f64, ratios: &mut Ratios, sink: &mut impl Sink) -> f64 {
+/// EN 1993-1-1:2005 6.2.6(2), (3); 6.2.7(9) (6.28); 6.2.8(3), (4); EN 1993-1-5:2006 5 and 7.1 (from memory).
+pub(super) fn check(
+    profile: &Profile,
+    acting: &Forces,
+    partial: Partial,
+    ratios: &mut Ratios,
+    sink: &mut impl Sink,
+) -> f64 {
     const TORSION: &str = "EN 1993-1-1 6.2.7, torsion";
     const SHEAR: &str = "EN 1993-1-1 6.2.6 and 6.2.7(9), shear";
     if acting.torque <= 0.0 && acting.shear == [0.0; 2] {
         return 0.0;
     }
+    let gamma = partial.m0;
     let limit = profile.yield_stress / (3.0_f64.sqrt() * gamma);
     let torque_limit = profile.torsion * limit;
     if sink.writes() {
@@ -62,7 +74,7 @@ pub(super) fn check(profile: &Profile, acting: &Forces, gamma: f64, ratios: &mut
         let whole = profile.shear[axis] * limit;
         let resistance = left * whole;
         if sink.writes() {
-            sink.given(area, profile.shear[axis], Unit::MM2, "shear area");
+            profile.write_shear_area(axis, area, sink);
             let put = [(area, profile.shear[axis], Unit::MM2), ("τ_yd", limit, Unit::MPA)];
             sink.step(plain, &format!("{area} · τ_yd"), &put, whole, Unit::N, "");
             if acting.torque > 0.0 {
@@ -83,6 +95,10 @@ pub(super) fn check(profile: &Profile, acting: &Forces, gamma: f64, ratios: &mut
             (greatest, leading) = (value, symbol);
         }
     }
+    let (buckling, symbol) = web::check(profile, acting, partial, ratios, sink);
+    if buckling > greatest {
+        (greatest, leading) = (buckling, symbol);
+    }
     reduction(greatest, leading, sink)
 }
 
@@ -96,7 +112,14 @@ fn reduction(ratio: f64, symbol: &str, sink: &mut impl Sink) -> f64 {
     let rho = (2.0 * ratio.min(1.0) - 1.0).powi(2);
     if sink.writes() {
         let formula = format!("(2 · min(1, {symbol}) − 1)²");
-        sink.step("ρ", &formula, &[(symbol, ratio, Unit::ONE)], rho, Unit::ONE, "6.2.8(3), (4)");
+        let note = if symbol.starts_with("u_bw") { "EN 1993-1-5 7.1 with M_f,Rd = 0" } else { "6.2.8(3), (4)" };
+        sink.step("ρ", &formula, &[(symbol, ratio, Unit::ONE)], rho, Unit::ONE, note);
+        if ratio >= 1.0 {
+            sink.remark(
+                "The shear alone uses the section up: nothing is left for axial force and moments. Their ratios have no value then \
+                 and are told as 1000; how far the section is over is the ratio of the shear.",
+            );
+        }
     }
     rho
 }

@@ -2,6 +2,7 @@
 
 use strutwork_checks::Calculation;
 use strutwork_checks::calculation::Pages;
+use strutwork_checks::code::Partial;
 use strutwork_checks::code::class::{Under, class};
 use strutwork_checks::code::profile::{Forces, Form, Profile};
 use strutwork_checks::code::section::{self, CrossSection};
@@ -52,6 +53,7 @@ fn what_is_left_of_thin_walls() {
 /// The page of a section under the forces of a row.
 fn page(row: &Row, acting: Forces, gamma: f64) -> Calculation {
     let mut pages = Pages::default();
+    let gamma = Partial { m0: gamma, ..Partial::NONE };
     let verdict = section::check(&CrossSection::new(profile(row)), &acting, gamma, &mut pages);
     pages.finish("section", verdict.clause, section::SOURCE, verdict.utilisation)
 }
