@@ -8,6 +8,7 @@ use super::swept::Ways;
 use crate::Judged;
 use crate::calculation::{Sink, Unit};
 use crate::code::joint::{Kind, Outcome};
+use crate::code::profile::MOST;
 
 /// The tables that a brace is judged by, in the way that the greatest share of its force takes.
 pub(super) fn clause(branch: &Branch, main: Kind) -> &'static str {
@@ -39,10 +40,10 @@ pub(super) fn message(
     let sense = if axial < 0.0 { "compression" } else { "tension" };
     let kinds: Vec<&str> = ways.ways.iter().map(|(_, kind)| kind.word(branch.brace.angle)).collect();
     let [force, in_plane, out_of_plane] = outcome.design;
-    let uses = if outcome.utilisation.is_finite() {
+    let uses = if outcome.utilisation < MOST {
         format!("use {:.0} % of what the wall of {chord} bears there", outcome.utilisation * 100.0)
     } else {
-        format!("are more than the wall of {chord} bears there, as the chord's own stress uses it up")
+        format!("are over a thousand times what the wall of {chord} bears there, as the chord's own stress uses it up")
     };
     let scope = outside.map_or_else(String::new, |why| format!("; outside scope, as screening: {why}"));
     format!(
