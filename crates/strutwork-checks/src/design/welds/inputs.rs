@@ -169,6 +169,7 @@ impl Inputs {
                     yield_stress: profile.yield_stress,
                     what: "yield strength of the weaker part, beside the weld",
                     gamma: partial.m0,
+                    aluminium: self.aluminium,
                     margin,
                     why: &why,
                 };
