@@ -30,8 +30,6 @@ pub struct Outcome {
     pub efficiency: f64,
     /// The mode that limits the axial force, in the way that uses up most.
     pub mode: Mode,
-    /// The way that the greatest share of the force takes.
-    pub main: Kind,
     /// n: compression in the chord over its yield strength, margin included.
     pub stress_ratio: f64,
     /// What acts, margin included: N in magnitude, M_ip, M_op.
@@ -93,7 +91,7 @@ pub fn check(
     gamma: f64,
     sink: &mut impl Sink,
 ) -> Outcome {
-    let chord = Chord { stress_ratio: acting.stress_ratio(chord), ..*chord };
+    let chord = Chord { stress_ratio: acting.stress_ratio(chord, gamma), ..*chord };
     let brace = Brace { compressed: acting.axial < 0.0, ..*brace };
     let force = acting.margin * acting.axial.abs();
     let moments = acting.moments.map(|moment| acting.margin * moment.abs());
@@ -118,7 +116,6 @@ pub fn check(
         efficiency: resistance / brace.squash(),
         mode: first_greatest(&borne, |way| way.share / way.resistance)
             .map_or(Mode::ChordFace, |w| w.axial.governing().0),
-        main: first_greatest(&borne, |way| way.share).map_or(Kind::Y, |way| way.kind),
         stress_ratio: chord.stress_ratio,
         design: [force, moments[0], moments[1]],
     };

@@ -7,12 +7,12 @@ use super::reading::{Branch, Reading};
 use super::swept::Ways;
 use crate::Judged;
 use crate::calculation::{Sink, Unit};
-use crate::code::joint::{Kind, Outcome};
+use crate::code::joint::{self, Outcome};
 use crate::code::profile::MOST;
 
-/// The tables that a brace is judged by, in the way that the greatest share of its force takes.
-pub(super) fn clause(branch: &Branch, main: Kind) -> &'static str {
-    main.clause(branch.chord.outline, branch.brace.outline)
+/// The tables that a brace is judged by, those of every way that takes a part of its force.
+pub(super) fn clause(branch: &Branch, ways: &Ways) -> &'static str {
+    joint::clause(branch.chord.outline, branch.brace.outline, ways.ways.iter().map(|(_, kind)| *kind))
 }
 
 fn tube<'m>(model: &'m Model, branch: &Branch) -> &'m str {

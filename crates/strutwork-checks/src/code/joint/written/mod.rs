@@ -16,8 +16,8 @@ pub(super) fn write_out(done: &Computed<'_>, sink: &mut impl Sink) {
     let mut book = Book::new(sink);
     chord(&done.chord, &mut book);
     brace(&done.brace, &mut book);
-    acting(done.acting, &done.chord, done.outcome.design, &mut book);
     book.given("γ_M5", done.gamma, Unit::ONE, "partial factor of joints");
+    acting(done.acting, &done.chord, done.outcome.design, &mut book);
     let flat = !done.chord.outline.is_round();
     if flat {
         flat::common(done, &mut book);
@@ -132,5 +132,10 @@ fn acting<S: Sink>(acting: &Acting, chord: &Chord, design: [f64; 3], book: &mut 
         "|M_y0| · 1000 / W_y0 + |M_z0| · 1000 / W_z0 − N_0 / A_0"
     };
     book.step("σ_0", formula, forces.compression(chord.area), Unit::MPA, "greatest compressive stress in the chord");
-    book.step("n", "max(m · σ_0 / f_y0, 0)", chord.stress_ratio, Unit::ONE, "margin included");
+    let note = if chord.outline.is_round() {
+        "n_p, margin included: with the greatest force of the chord in place of N_p,Ed, which is on the safe side"
+    } else {
+        "margin included"
+    };
+    book.step("n", "max(m · σ_0 / f_y0 / γ_M5, 0)", chord.stress_ratio, Unit::ONE, note);
 }
