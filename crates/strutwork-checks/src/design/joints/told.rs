@@ -40,6 +40,14 @@ pub(super) fn message(
     let sense = if axial < 0.0 { "compression" } else { "tension" };
     let kinds: Vec<&str> = ways.ways.iter().map(|(_, kind)| kind.word(branch.brace.angle)).collect();
     let [force, in_plane, out_of_plane] = outcome.design;
+    let moment = in_plane.hypot(out_of_plane);
+    // What would read as 0.00 kN or 0 N·m is not worth a word.
+    let what = match (force >= 5.0, moment >= 0.5) {
+        (true, true) => format!("{:.2} kN {sense} and {moment:.0} N·m", force / 1e3),
+        (true, false) => format!("{:.2} kN {sense}", force / 1e3),
+        (false, true) => format!("{moment:.0} N·m"),
+        (false, false) => "the slight forces".to_owned(),
+    };
     let uses = if outcome.utilisation < MOST {
         format!("use {:.0} % of what the wall of {chord} bears there", outcome.utilisation * 100.0)
     } else {
@@ -47,10 +55,8 @@ pub(super) fn message(
     };
     let scope = outside.map_or_else(String::new, |why| format!("; outside scope, as screening: {why}"));
     format!(
-        "{:.2} kN {sense} and {:.0} N·m of tube {name} at joint {joint} {uses} ({} joint, {}); it lets {:.0} % of the \
+        "{what} of tube {name} at joint {joint} {uses} ({} joint, {}); it lets {:.0} % of the \
          tube's own strength through{scope}",
-        force / 1e3,
-        in_plane.hypot(out_of_plane),
         kinds.join(" and "),
         outcome.mode.word(),
         outcome.efficiency * 100.0,

@@ -28,7 +28,9 @@ pub(super) fn write_out(done: &Computed<'_>, sink: &mut impl Sink) {
         let tag = Tag::of(way.kind, done.brace.angle, place);
         let percent = way.share * 100.0;
         let word = way.kind.word(done.brace.angle);
-        book.remark(&format!("{percent:.1} % of the force as in a {word} joint:"));
+        // `an X joint`, `an N gap joint`.
+        let article = if word.starts_with(['X', 'N']) { "an" } else { "a" };
+        book.remark(&format!("{percent:.1} % of the force as in {article} {word} joint:"));
         book.given(&format!("s_{}", tag.name), way.share, Unit::ONE, "share of the force");
         if let Some(other) = way.kind.partner() {
             partner(&other, tag.number, &mut book);
