@@ -3,10 +3,12 @@
 mod bending;
 mod book;
 mod flat;
+mod place;
 mod round;
 mod sum;
 
 use super::check::Computed;
+use super::validity::held;
 use super::{Acting, Brace, Chord, Kind, Outline, Partner, outside};
 use crate::calculation::{Sink, Unit};
 use book::Book;
@@ -35,6 +37,7 @@ pub(super) fn write_out(done: &Computed<'_>, sink: &mut impl Sink) {
         if let Some(other) = way.kind.partner() {
             partner(&other, tag.number, &mut book);
         }
+        place::between(done, way, &tag, &mut book);
         if flat {
             flat::way(done, way, &tag, &mut book);
         } else {
@@ -42,6 +45,11 @@ pub(super) fn write_out(done: &Computed<'_>, sink: &mut impl Sink) {
         }
         for why in outside(&done.chord, &done.brace, way.kind) {
             book.outside(&why);
+        }
+        let table = if flat { "Table 7.8" } else { "Table 7.1" };
+        let held = held(&done.chord, &done.brace, way.kind);
+        if !held.is_empty() {
+            book.remark(&format!("Limits of 7.1.1, {table} and 5.1.5(5) that hold: {}.", held.join("; ")));
         }
     }
     bending::write(done, &mut book);
