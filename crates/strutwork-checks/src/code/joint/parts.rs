@@ -165,6 +165,13 @@ impl Kind {
         }
     }
 
+    /// The end of the symbols of the way at this place among those that balance a brace: `Y`, `X`, or `K2` for the K joint with
+    /// the second brace of the page; 1 is the brace that is judged.
+    pub fn tag(self, angle: f64, place: usize) -> String {
+        let letter = self.letter(angle);
+        if self.partner().is_some() { format!("{letter}{}", place + 2) } else { letter.to_owned() }
+    }
+
     /// In words: `K gap`, `T`, …
     pub fn word(self, angle: f64) -> &'static str {
         match (self, self.letter(angle)) {

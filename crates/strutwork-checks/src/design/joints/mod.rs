@@ -1,5 +1,6 @@
 //! D030: what the wall of a chord bears where other tubes are welded to it, EN 1993-1-8 section 7.
 
+mod balance;
 mod beside;
 pub(in crate::design) mod chord;
 pub(in crate::design) mod ends;

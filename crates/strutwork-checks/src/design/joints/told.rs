@@ -3,6 +3,7 @@
 use strutwork_model::Model;
 use strutwork_model::model::BasisKind;
 
+use super::balance;
 use super::reading::{Branch, Reading};
 use super::swept::Ways;
 use crate::Judged;
@@ -125,8 +126,8 @@ pub(super) fn opening(
         let side = if other.first_side == branch.first_side { "this side" } else { "the other side" };
         sink.given(&format!("P_{}", number + 1), *push, Unit::N, &format!("tube {}, {side}", tube(model, other)));
     }
-    sink.remark(
-        "What pushes is balanced first by what pulls on the same side (K, N), the rest by what pushes on the other side (X), \
-         the rest by shear in the chord (T, Y).",
-    );
+    let told = "What pushes is balanced first by what pulls on the same side (K, N), the rest by what pushes on the other side (X), \
+         the rest by shear in the chord (T, Y).";
+    sink.remark(told);
+    balance::write(reading, place, ways, pushes, sink);
 }

@@ -65,10 +65,7 @@ struct Tag {
 
 impl Tag {
     fn of(kind: Kind, angle: f64, place: usize) -> Self {
-        let number = place + 2;
-        let letter = kind.letter(angle);
-        let name = if kind.partner().is_some() { format!("{letter}{number}") } else { letter.to_owned() };
-        Self { name, number }
+        Self { name: kind.tag(angle, place), number: place + 2 }
     }
 
     /// A formula with `#` for this way and `@` for the partner's number.
