@@ -162,7 +162,7 @@ fn clamping(judged: Judged<'_>, bolted: &Bolted<'_>) -> Finding {
 fn holding(sink: &mut impl Sink, judged: Judged<'_>, case: usize, bolted: &Bolted<'_>) -> Option<[f64; 2]> {
     let given = bolted.given;
     let (preload, friction) = (given.preload?, given.friction?);
-    let acting = acting(sink, judged, case, &judged.results.cases[case].mounts[bolted.id]);
+    let acting = acting(sink, judged, case, bolted);
     let (across, along, symbol) = match acting {
         Acting::Split { tension, shear } => (shear, tension, "F_v,Ed"),
         Acting::Whole(force) => {

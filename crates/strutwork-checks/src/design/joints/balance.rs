@@ -31,11 +31,16 @@ pub(super) fn write(reading: &Reading, place: usize, ways: &Ways, pushes: &[f64]
         (symbol, value)
     };
     let near = [sum("C", true, true, "pushing on this side"), sum("Z", true, false, "pulling on this side")];
-    let far =
-        [sum("C_o", false, true, "pushing on the other side"), sum("Z_o", false, false, "pulling on the other side")];
+    let far = if own.across {
+        vec![
+            sum("C_o", false, true, "pushing on the other side"),
+            sum("Z_o", false, false, "pulling on the other side"),
+        ]
+    } else {
+        Vec::new()
+    };
     let (whole, facing) = if pushes[place] > 0.0 { (near[0], near[1]) } else { (near[1], near[0]) };
-    let known: Vec<Put<'_>> =
-        [near, far].concat().into_iter().map(|(symbol, value)| (symbol, value, Unit::N)).collect();
+    let known: Vec<Put<'_>> = near.into_iter().chain(far).map(|(symbol, value)| (symbol, value, Unit::N)).collect();
     let mut shown: Vec<(String, f64)> = Vec::new();
     for (number, ((share, kind), neighbour)) in ways.ways.iter().zip(&ways.neighbours).enumerate() {
         let symbol = format!("s_{}", kind.tag(own.brace.angle, number));
