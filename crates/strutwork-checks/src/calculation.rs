@@ -20,6 +20,8 @@ pub struct Calculation {
     pub lines: Vec<Line>,
     /// Utilisation: above 1 the limit is exceeded.
     pub utilisation: f64,
+    /// What the ratio says where it is held against no limit, in place of a verdict: `it slips`.
+    pub noted: Option<&'static str>,
     /// Why the clause does not cover this case, one reason an entry: then it is no pass.
     pub outside: Vec<String>,
 }
@@ -181,8 +183,17 @@ impl Pages {
             source: source.into(),
             lines: self.lines,
             utilisation,
+            noted: None,
             outside: self.outside,
         }
+    }
+}
+
+impl Calculation {
+    /// The same as a note: its ratio is held against no limit, and says this.
+    #[must_use]
+    pub fn noting(self, what: &'static str) -> Self {
+        Self { noted: Some(what), ..self }
     }
 }
 

@@ -29,13 +29,16 @@ impl Calculation {
         for line in &self.lines {
             put(line, &mut text);
         }
-        let _ = write!(text, "\nUtilisation {}: ", digits(self.utilisation));
-        // A value that is no number is no pass either.
-        text.push_str(match (self.utilisation <= 1.0, self.outside.is_empty()) {
-            (false, _) => "OVER THE LIMIT\n",
-            (true, true) => "within the limit\n",
-            (true, false) => "NO PASS, for the clause does not cover it\n",
-        });
+        let used = digits(self.utilisation);
+        let _ = match (self.noted, self.utilisation <= 1.0, self.outside.is_empty()) {
+            (Some(what), ..) => writeln!(text, "\nRatio {used}, not held against a limit: {what}"),
+            // A value that is no number is no pass either.
+            (None, false, _) => writeln!(text, "\nUtilisation {used}: OVER THE LIMIT"),
+            (None, true, true) => writeln!(text, "\nUtilisation {used}: within the limit"),
+            (None, true, false) => {
+                writeln!(text, "\nUtilisation {used}: NO PASS, for the clause does not cover it")
+            }
+        };
         for why in &self.outside {
             let _ = writeln!(text, "Outside scope: {why}");
         }
@@ -98,5 +101,11 @@ mod tests {
         let text = pages.finish("t", "", "", 0.5).text();
         assert!(text.contains("Utilisation 0.5: NO PASS"), "{text}");
         assert!(Pages::default().finish("t", "", "", f64::NAN).text().contains("OVER"));
+    }
+
+    #[test]
+    fn what_is_noted_is_neither_over_nor_within_a_limit() {
+        let text = Pages::default().finish("t", "", "", 1.5).noting("it slips").text();
+        assert_eq!(text, "t\n\n\nRatio 1.5, not held against a limit: it slips\n");
     }
 }

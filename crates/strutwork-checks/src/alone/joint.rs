@@ -92,7 +92,7 @@ pub fn joint(
         pages.outside("the brace is not of steel");
     }
     let title = format!("{} on {}: joint", brace.section.label, chord.section.label);
-    let clause = kind.clause(carrier.outline, branch.outline);
+    let clause = joint::clause(carrier.outline, branch.outline, [kind]);
     Ok((pages.finish(title, clause, SOURCE, outcome.utilisation), outcome))
 }
 

@@ -1,10 +1,11 @@
-//! Elastic stress of a cross-section against yield (EN 1993-1-1 6.2.1(5)).
+//! Elastic stress of a cross-section against yield (EN 1993-1-1 6.2.1(5), EN 1999-1-1 6.2.1(5)).
 
 use super::profile::{Forces, Form, Profile, share};
 use crate::calculation::{Sink, Unit};
 
 /// Where the formulas come from, as a page prints it.
-pub const SOURCE: &str = "EN 1993-1-1:2005 6.2.1(5) for σ² + 3τ² (from memory); elementary beam theory for the rest; margin 1.5 on yield: \
+pub const SOURCE: &str = "EN 1993-1-1:2005 6.2.1(5), for aluminium EN 1999-1-1:2007 6.2.1(5) without its C = 1.2 and γ_M1 = 1.10 of 6.1.3, for \
+                          σ² + 3τ² (from memory); elementary beam theory for the rest; margin 1.5 on yield: \
                           Garrett (1953) as quoted by Brown, Robertson & Serpento (2002), Motor Vehicle Structures, § 2.5 (from memory)";
 
 /// What a stress is held against.
@@ -14,8 +15,10 @@ pub struct Allowed<'a> {
     pub yield_stress: f64,
     /// What it is: the parent's, or that beside the weld.
     pub what: &'a str,
-    /// γ_M0.
+    /// The partial factor on yield.
     pub gamma: f64,
+    /// Whether it is aluminium: γ_M1 of EN 1999-1-1 in place of γ_M0 of EN 1993-1-1.
+    pub aluminium: bool,
     /// The margin of the basis.
     pub margin: f64,
     /// Where the margin comes from.
@@ -23,10 +26,20 @@ pub struct Allowed<'a> {
 }
 
 impl Allowed<'_> {
-    /// f_y/(γ_M0 · margin), Pa.
+    /// f_y/(γ_M · margin), Pa.
     pub fn stress(&self) -> f64 {
         self.yield_stress / (self.gamma * self.margin)
     }
+
+    /// The clause that it is held by.
+    pub const fn clause(&self) -> &'static str {
+        clause(self.aluminium)
+    }
+}
+
+/// The clause of elastic stress against yield.
+pub const fn clause(aluminium: bool) -> &'static str {
+    if aluminium { "EN 1999-1-1 6.2.1(5)" } else { "EN 1993-1-1 6.2.1(5)" }
 }
 
 /// Von Mises stress and its share of what is allowed.
@@ -105,7 +118,7 @@ pub fn stresses(profile: &Profile, acting: &Forces, sink: &mut impl Sink) -> [f6
 /// The greatest normal and shear stress of a section, taken together, against yield.
 ///
 /// ```text
-/// σ_v = √(σ² + 3τ²) ≤ f_y/(γ_M0 · margin)
+/// σ_v = √(σ² + 3τ²) ≤ f_y/(γ_M0 · margin)        aluminium: f_o/(γ_M1 · margin)
 /// ```
 ///
 /// # Units and shapes
@@ -125,7 +138,7 @@ pub fn check(profile: &Profile, acting: &Forces, allowed: &Allowed<'_>, sink: &m
         sink.step("σ_v", "√(σ² + 3 · τ²)", &put, von_mises, Unit::MPA, "von Mises");
         write_allowed(allowed, sink);
         let put = [("σ_v", von_mises, Unit::MPA), ("σ_allowed", allowed.stress(), Unit::MPA)];
-        sink.step("U", "σ_v / σ_allowed", &put, utilisation, Unit::ONE, "EN 1993-1-1 6.2.1(5)");
+        sink.step("U", "σ_v / σ_allowed", &put, utilisation, Unit::ONE, allowed.clause());
     }
     Elastic { von_mises, utilisation }
 }
@@ -152,15 +165,17 @@ fn write_inputs(profile: &Profile, acting: &Forces, sink: &mut impl Sink) {
 }
 
 fn write_allowed(allowed: &Allowed<'_>, sink: &mut impl Sink) {
-    sink.given("f_y", allowed.yield_stress, Unit::MPA, allowed.what);
-    sink.given("γ_M0", allowed.gamma, Unit::ONE, "partial factor");
+    let [strength, gamma] = if allowed.aluminium { ["f_o", "γ_M1"] } else { ["f_y", "γ_M0"] };
+    sink.given(strength, allowed.yield_stress, Unit::MPA, allowed.what);
+    sink.given(gamma, allowed.gamma, Unit::ONE, "partial factor");
     sink.given("margin", allowed.margin, Unit::ONE, allowed.why);
     let put = [
-        ("f_y", allowed.yield_stress, Unit::MPA),
-        ("γ_M0", allowed.gamma, Unit::ONE),
+        (strength, allowed.yield_stress, Unit::MPA),
+        (gamma, allowed.gamma, Unit::ONE),
         ("margin", allowed.margin, Unit::ONE),
     ];
-    sink.step("σ_allowed", "f_y / (γ_M0 · margin)", &put, allowed.stress(), Unit::MPA, "");
+    let formula = format!("{strength} / ({gamma} · margin)");
+    sink.step("σ_allowed", &formula, &put, allowed.stress(), Unit::MPA, "");
 }
 
 #[cfg(test)]
@@ -170,8 +185,14 @@ mod tests {
     use crate::code::profiles::{flat, rectangular, round, solid_round};
     use crate::code::worked::recomputes;
 
-    const ALLOWED: Allowed<'_> =
-        Allowed { yield_stress: 235e6, what: "yield", gamma: 1.0, margin: 1.5, why: "vehicle practice" };
+    const ALLOWED: Allowed<'_> = Allowed {
+        yield_stress: 235e6,
+        what: "yield",
+        gamma: 1.0,
+        aluminium: false,
+        margin: 1.5,
+        why: "vehicle practice",
+    };
 
     const ACTING: Forces = Forces { n: -5e3, moment: [120.0, -60.0], shear: [300.0, -800.0], torque: 40.0 };
 
@@ -194,10 +215,12 @@ mod tests {
             flat(30.0, 8.0, 235.0),
             solid_round(20.0, 235.0),
         ] {
-            let mut pages = Pages::default();
-            let found = check(&profile, &ACTING, &ALLOWED, &mut pages);
-            assert_eq!(found, check(&profile, &ACTING, &ALLOWED, &mut Silent));
-            recomputes(&pages.finish("t", "c", SOURCE, found.utilisation));
+            for allowed in [ALLOWED, Allowed { gamma: 1.1, aluminium: true, ..ALLOWED }] {
+                let mut pages = Pages::default();
+                let found = check(&profile, &ACTING, &allowed, &mut pages);
+                assert_eq!(found, check(&profile, &ACTING, &allowed, &mut Silent));
+                recomputes(&pages.finish("t", "c", SOURCE, found.utilisation));
+            }
         }
     }
 }

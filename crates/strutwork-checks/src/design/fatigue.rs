@@ -14,6 +14,8 @@ const SOURCE: &str = "EN 1993-1-9:2005, 7.1, Tables 8.6 and 8.7, Annex A.5 (from
                       read in a design guide)";
 /// Young's moduli that steel has, Pa: from memory.
 const STEEL: std::ops::RangeInclusive<f64> = 180e9..=230e9;
+/// A stress range under this is rounding, Pa.
+const NO_RANGE: f64 = 1.0;
 /// Symbols of stress ranges among the numbers that entered; a page has them all.
 const RANGES: [&str; 6] = ["Δσ_1", "Δσ_2", "Δσ_3", "Δσ_4", "Δσ_5", "Δσ_6"];
 
@@ -152,15 +154,26 @@ fn finding(
         Some(why) => format!("outside scope: {why}; {ranking}"),
         None => ranking,
     };
-    let verdict = if over { "over" } else { "within" };
-    let message = format!(
-        "tube {}: damage {sum:.3}, {verdict} 1, most of it by {:.0} MPa to and fro in the pair {}. This ranks welds and is no \
-         life{}",
-        subject.name(judged.model),
-        damage.range / 1e6,
-        swings[damage.worst].name,
-        damage.verdict.outside.map(|why| format!("; outside scope: {why}")).unwrap_or_default()
-    );
+    let name = subject.name(judged.model);
+    let scope = damage.verdict.outside.map(|why| format!("; outside scope: {why}")).unwrap_or_default();
+    let message = if damage.range < NO_RANGE {
+        format!(
+            "tube {name}: no stress range at this end in any pair, so no damage. This ranks welds and is no life{scope}"
+        )
+    } else {
+        // Outside scope a sum under 1 is no pass, and is not told as one.
+        let verdict = match (over, damage.verdict.outside) {
+            (true, _) => ", over 1",
+            (false, None) => ", within 1",
+            (false, Some(_)) => "",
+        };
+        format!(
+            "tube {name}: damage {sum:.3}{verdict}, most of it by {:.0} MPa to and fro in the pair {}. This ranks welds and is \
+             no life{scope}",
+            damage.range / 1e6,
+            swings[damage.worst].name,
+        )
+    };
     Finding {
         entered,
         code: Code(CODE),

@@ -16,6 +16,7 @@ pub mod margin;
 pub mod member;
 pub mod movement;
 pub mod panels;
+pub mod rounding;
 pub mod scope;
 pub mod section;
 pub mod slenderness;

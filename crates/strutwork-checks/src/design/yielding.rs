@@ -9,10 +9,12 @@ use super::steel_tube::{SteelTube, case_of, counted, margin_source, profile_of, 
 use super::sweep::{Row, over_tubes};
 use crate::calculation::{Calculation, Pages, Silent, Unit};
 use crate::code::elastic::{self, Allowed, Elastic, SOURCE};
+use crate::code::haz;
 use crate::code::profile::Profile;
 use crate::{Finding, Judged, Subject};
 
-/// The greatest von Mises stress of each tube in each case, against yield over γ_M0 and the margin of the case.
+/// The greatest von Mises stress of each tube in each case, against yield over γ_M0 and the margin of the case. What is not
+/// steel is taken as aluminium: by partial factors its strength is divided by γ_M1 of EN 1999-1-1 ([`haz::gammas`]).
 ///
 /// Where the material has a strength beside the weld, the lower of the two holds: tubes are welded at their joints, where they
 /// are mostly loaded most. In an ultimate case a tube that D021 judges by its plastic strength is only warned of here: first
@@ -29,9 +31,17 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
         let is_limit = !(judged.is_ultimate(case) && yielding.is_plastic);
         Some((is_limit.then_some(found.utilisation), (place, found)))
     });
-    let clauses: Vec<[String; 2]> =
-        (0..judged.results.cases.len()).map(|case| [false, true].map(|weld| clause(judged, case, weld))).collect();
-    rows.iter().filter_map(|row| Some(finding(judged, row, tubes[row.tube].as_ref()?, &clauses[row.case]))).collect()
+    let clauses: Vec<[[String; 2]; 2]> = (0..judged.results.cases.len())
+        .map(|case| [false, true].map(|aluminium| [false, true].map(|weld| clause(judged, case, aluminium, weld))))
+        .collect();
+    rows.iter()
+        .filter_map(|row| {
+            let yielding = tubes[row.tube].as_ref()?;
+            let [plain, beside_weld] = &clauses[row.case][usize::from(yielding.aluminium)];
+            let clause = if yielding.beside_weld { beside_weld } else { plain };
+            Some(finding(judged, row, yielding, clause))
+        })
+        .collect()
 }
 
 /// A tube as this rule takes it.
@@ -40,6 +50,8 @@ struct Yielding {
     /// The lower of the parent's and that beside the weld, Pa.
     yield_stress: f64,
     beside_weld: bool,
+    /// Whether it is not of steel.
+    aluminium: bool,
     /// Whether D021 judges it.
     is_plastic: bool,
 }
@@ -55,6 +67,7 @@ impl Yielding {
             profile: profile_of(&judged.model.sections()[row.section], parent, material.youngs)?,
             yield_stress: beside.map_or(parent, |beside| parent.min(beside)),
             beside_weld: beside.is_some(),
+            aluminium: !kept.steel,
             is_plastic: SteelTube::of(judged, tube).is_some_and(|steel| section::judges(judged, &steel)),
         })
     }
@@ -67,7 +80,8 @@ impl Yielding {
             } else {
                 "yield strength"
             },
-            gamma: judged.partial(case).m0,
+            gamma: gamma(judged, case, self.aluminium),
+            aluminium: self.aluminium,
             margin: judged.margin(case),
             why,
         }
@@ -87,17 +101,27 @@ impl Yielding {
     }
 }
 
-fn clause(judged: Judged<'_>, case: usize, beside_weld: bool) -> String {
+/// The partial factor on yield: γ_M0 of steel; γ_M1 of aluminium where there are partial factors at all.
+fn gamma(judged: Judged<'_>, case: usize, aluminium: bool) -> f64 {
+    let by_factors = judged.model.basis().kind == BasisKind::Eurocode;
+    let [on_yield, _] = haz::gammas(aluminium, by_factors, &judged.partial(case));
+    on_yield
+}
+
+fn clause(judged: Judged<'_>, case: usize, aluminium: bool, beside_weld: bool) -> String {
     let kind = if beside_weld { "yield beside the weld" } else { "yield" };
     let margin = judged.margin(case);
     let basis = match judged.model.basis().kind {
         BasisKind::Vehicle => format!("{margin} (vehicle practice)"),
-        BasisKind::Eurocode => format!("(γ_M0 {} · {margin} on loads)", judged.partial(case).m0),
+        BasisKind::Eurocode => {
+            let symbol = if aluminium { "γ_M1" } else { "γ_M0" };
+            format!("({symbol} {} · {margin} on loads)", gamma(judged, case, aluminium))
+        }
     };
-    format!("EN 1993-1-1 6.2.1(5): von Mises against {kind} / {basis}")
+    format!("{}: von Mises against {kind} / {basis}", elastic::clause(aluminium))
 }
 
-fn finding(judged: Judged<'_>, row: &Row<(usize, Elastic)>, yielding: &Yielding, clauses: &[String; 2]) -> Finding {
+fn finding(judged: Judged<'_>, row: &Row<(usize, Elastic)>, yielding: &Yielding, clause: &str) -> Finding {
     let (place, found) = row.found;
     let tube = &judged.model.tubes()[row.tube];
     let limit = yielding.allowed(judged, row.case, "").stress();
@@ -134,7 +158,7 @@ fn finding(judged: Judged<'_>, row: &Row<(usize, Elastic)>, yielding: &Yielding,
         limit: Some(limit / 1e6),
         unit: "MPa",
         utilisation: row.utilisation,
-        clause: clauses[usize::from(yielding.beside_weld)].clone(),
+        clause: clause.to_owned(),
         entered: vec![("σ_v", found.von_mises, Unit::MPA), ("f_y", yielding.yield_stress, Unit::MPA)],
         message,
     }

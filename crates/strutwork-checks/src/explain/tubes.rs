@@ -6,7 +6,7 @@ pub(super) const PAGES: &[Page] = &[
     Page {
         code: "D001",
         title: "stress against yield",
-        meaning: "The greatest von Mises stress along each tube, from axial force, bending in both planes, torsion and shear, against yield divided by the margin: [options] yield_margin (1.5 where not set) with the basis `vehicle`, γ_M0 and γ_F with the basis `eurocode`. Where the material is weaker beside a weld, that strength holds. In an ultimate case a steel tube over yield is only warned of, as D021 judges its plastic strength. EN 1993-1-1 6.2.1(5).",
+        meaning: "The greatest von Mises stress along each tube, from axial force, bending in both planes, torsion and shear, against yield divided by the margin: [options] yield_margin (1.5 where not set) with the basis `vehicle`, γ_M0 and γ_F with the basis `eurocode`. Where the material is weaker beside a weld, that strength holds. In an ultimate case a steel tube over yield is only warned of, as D021 judges its plastic strength. EN 1993-1-1 6.2.1(5); aluminium by EN 1999-1-1 6.2.1(5), with γ_M1 = 1.10 in place of γ_M0.",
         example: "120 MPa in S235 with margin 1.5: 120 / 156.7 = 0.77.",
         remedy: "A thicker wall, a larger tube, or a diagonal that turns bending into axial force.",
     },

@@ -62,6 +62,28 @@ fn the_strength_beside_a_weld_governs_where_there_is_one() {
     assert_close("ratio of limits", share, 235.0 / 125.0, 1e-12);
 }
 
+/// By partial factors aluminium is divided by γ_M1 = 1.10 of EN 1999-1-1, steel by γ_M0 = 1; vehicle practice has its margin alone.
+#[test]
+fn aluminium_is_held_by_its_own_code() {
+    let alloy = "[materials.soft]\ne_mpa = 70000.0\ng_mpa = 27000.0\nyield_mpa = 250.0\nultimate_mpa = 290.0\n";
+    let of_basis = |basis: &str, material: &str| {
+        let tubes = format!("tube,from,to,section,material\nT1,wall,tip,rail,{material}\n");
+        let found = findings(&cantilever(&format!("{alloy}{basis}"), -400.0).with("tubes.csv", tubes));
+        let yielding = of(&found, "D001")[0].clone();
+        (yielding.limit.expect("a limit"), yielding.clause)
+    };
+    let eurocode = "[basis]\nkind = \"eurocode\"\n";
+    let (limit, clause) = of_basis(eurocode, "soft");
+    assert_close("aluminium", limit, 250.0 / 1.10, 1e-12);
+    assert_eq!(clause, "EN 1999-1-1 6.2.1(5): von Mises against yield / (γ_M1 1.1 · 1 on loads)");
+    let (limit, clause) = of_basis(eurocode, "mild");
+    assert_close("steel", limit, 235.0, 1e-12);
+    assert_eq!(clause, "EN 1993-1-1 6.2.1(5): von Mises against yield / (γ_M0 1 · 1 on loads)");
+    let (limit, clause) = of_basis("", "soft");
+    assert_close("vehicle practice", limit, 250.0 / 1.5, 1e-12);
+    assert!(clause.starts_with("EN 1999-1-1"), "{clause}");
+}
+
 #[test]
 fn trust_speaks_of_residual_equilibrium_and_condition_in_every_run() {
     let found = findings(&cantilever("", -400.0));

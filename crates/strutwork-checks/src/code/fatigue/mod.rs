@@ -90,6 +90,10 @@ pub fn damage<S: Sink>(end: &End, detail: &Detail, swings: &[Swing<'_>], sink: &
         let with: Vec<_> = parts.iter().map(|(symbol, part)| (symbol.as_str(), *part, Unit::ONE)).collect();
         let formula = with.iter().map(|(symbol, ..)| *symbol).collect::<Vec<_>>().join(" + ");
         sink.step("D", &formula, &with, sum, Unit::ONE, "Miner sum of all pairs, A.5: at most 1");
+        sink.remark(
+            "Stress ranges are those of axial force and bending alone: the ranges Δτ of shear and torsion are left out, and so are \
+             ranges within one case.",
+        );
         sink.remark("A ranking of weld ends, not a life: it says where to look first.");
     }
     Damage { verdict: Verdict { utilisation: sum, clause: CLAUSE, outside }, ..found }

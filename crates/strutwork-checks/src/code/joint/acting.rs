@@ -52,15 +52,15 @@ impl ChordForces {
 }
 
 impl Acting {
-    /// n = σ_0,Ed/f_y0 of the chord, the margin included; 0 where nothing is compressed.
+    /// n = (σ_0,Ed/f_y0)/γ_M5 of the chord, the margin included; 0 where nothing is compressed.
     ///
     /// # Assumes
     /// The fibre that is compressed most, wherever it lies, on the side of the joint where that is greater: on the safe side
-    /// for a brace on another face, and for n_p of a round chord, which leaves the braces' own components out.
+    /// for a brace on another face, and for n_p of a round chord, whose N_p,Ed leaves the braces' own components out.
     ///
     /// # Source
-    /// EN 1993-1-8:2005 1.5(6) (from memory). It divides by γ_M5 as well, which is 1.0 by recommendation and left out here.
-    pub fn stress_ratio(&self, chord: &Chord) -> f64 {
-        (self.margin * self.chord.compression(chord.area) / chord.yield_stress).max(0.0)
+    /// EN 1993-1-8:2005 1.5(6) (from memory).
+    pub fn stress_ratio(&self, chord: &Chord, gamma: f64) -> f64 {
+        (self.margin * self.chord.compression(chord.area) / chord.yield_stress / gamma).max(0.0)
     }
 }

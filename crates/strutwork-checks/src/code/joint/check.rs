@@ -3,6 +3,7 @@
 use super::written::write_out;
 use super::{Acting, Axial, Bending, Brace, Chord, Kind, Mode, Outline, axial, bending};
 use crate::calculation::Sink;
+use crate::code::profile::{MOST, share};
 
 /// How the brace's force is balanced.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,7 +18,7 @@ pub struct Balance<'a> {
 /// What the check says of one brace.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Outcome {
-    /// Of the joint: above 1 it bears less than what acts. Infinite where it bears nothing.
+    /// Of the joint: above 1 it bears less than what acts. [`MOST`] at most, and where it bears nothing.
     pub utilisation: f64,
     /// Parts of it: axial force, moment in the plane, moment out of it, as they add up.
     pub parts: [f64; 3],
@@ -29,8 +30,6 @@ pub struct Outcome {
     pub efficiency: f64,
     /// The mode that limits the axial force, in the way that uses up most.
     pub mode: Mode,
-    /// The way that the greatest share of the force takes.
-    pub main: Kind,
     /// n: compression in the chord over its yield strength, margin included.
     pub stress_ratio: f64,
     /// What acts, margin included: N in magnitude, M_ip, M_op.
@@ -92,21 +91,23 @@ pub fn check(
     gamma: f64,
     sink: &mut impl Sink,
 ) -> Outcome {
-    let chord = Chord { stress_ratio: acting.stress_ratio(chord), ..*chord };
+    let chord = Chord { stress_ratio: acting.stress_ratio(chord, gamma), ..*chord };
     let brace = Brace { compressed: acting.axial < 0.0, ..*brace };
     let force = acting.margin * acting.axial.abs();
     let moments = acting.moments.map(|moment| acting.margin * moment.abs());
     let borne: Vec<Borne> =
-        balance.ways.iter().map(|&(share, kind)| bear(&chord, &brace, share, kind, force, acting, gamma)).collect();
+        balance.ways.iter().map(|&(part, kind)| bear(&chord, &brace, part, kind, force, acting, gamma)).collect();
     let bent = bending(&chord, &brace, balance.across);
     let [in_plane, out_of_plane] = bent.governing().map(|(_, value)| value / gamma);
-    let square = if chord.outline.is_round() { over(moments[0], in_plane).powi(2) } else { over(moments[0], in_plane) };
-    let axial_part = borne.iter().map(|way| over(way.share * force, way.resistance)).sum();
-    let parts = [axial_part, square, over(moments[1], out_of_plane)];
+    let bent_in_plane = share(moments[0], in_plane);
+    let square = if chord.outline.is_round() { bent_in_plane.powi(2).min(MOST) } else { bent_in_plane };
+    let axial_part = borne.iter().map(|way| share(way.share * force, way.resistance)).sum::<f64>().min(MOST);
+    let parts = [axial_part, square, share(moments[1], out_of_plane)];
     let punched = punched(&chord, &brace, [force, moments[0], moments[1]], gamma);
     let gaps = borne.iter().filter_map(|way| way.gap.map(|[.., used]| used));
-    let utilisation = gaps.chain(punched).fold(parts.iter().sum(), f64::max);
-    let resistance = 1.0 / borne.iter().map(|way| over(way.share, way.resistance)).sum::<f64>();
+    let utilisation = gaps.chain(punched).fold(parts.iter().sum(), f64::max).min(MOST);
+    // A way that bears nothing makes the sum infinite: then nothing can be carried.
+    let resistance = 1.0 / borne.iter().map(|way| way.share / way.resistance.max(0.0)).sum::<f64>();
     let outcome = Outcome {
         utilisation,
         parts,
@@ -115,7 +116,6 @@ pub fn check(
         efficiency: resistance / brace.squash(),
         mode: first_greatest(&borne, |way| way.share / way.resistance)
             .map_or(Mode::ChordFace, |w| w.axial.governing().0),
-        main: first_greatest(&borne, |way| way.share).map_or(Kind::Y, |way| way.kind),
         stress_ratio: chord.stress_ratio,
         design: [force, moments[0], moments[1]],
     };
@@ -127,19 +127,19 @@ pub fn check(
     outcome
 }
 
-fn bear(chord: &Chord, brace: &Brace, share: f64, kind: Kind, force: f64, acting: &Acting, gamma: f64) -> Borne {
+fn bear(chord: &Chord, brace: &Brace, part: f64, kind: Kind, force: f64, acting: &Acting, gamma: f64) -> Borne {
     let axial = axial(chord, brace, kind);
     let resistance = axial.governing().1 / gamma;
     let gap = (matches!(kind, Kind::Gap { .. }) && axial.shear_area > 0.0).then(|| {
-        let shear = share * force * brace.angle.sin();
+        let shear = part * force * brace.angle.sin();
         let area = axial.shear_area.min(chord.area);
         let shear_resistance = chord.yield_stress * area / (3.0_f64.sqrt() * gamma);
         let left = (1.0 - (shear / shear_resistance).min(1.0).powi(2)).sqrt();
         let axial_resistance = ((chord.area - area) + area * left) * chord.yield_stress / gamma;
-        let used = over(acting.margin * acting.chord_axial, axial_resistance);
+        let used = share(acting.margin * acting.chord_axial, axial_resistance);
         [shear, shear_resistance, axial_resistance, used]
     });
-    Borne { share, kind, axial, resistance, gap }
+    Borne { share: part, kind, axial, resistance, gap }
 }
 
 /// σ_max t₁ ≤ t₀ f_y0/√3 of a rectangular brace on a round chord, Table 7.3; `None` elsewhere.
@@ -152,9 +152,4 @@ fn punched(chord: &Chord, brace: &Brace, [force, in_plane, out_of_plane]: [f64; 
 /// The way for which a number is greatest; the first of equals.
 fn first_greatest(ways: &[Borne], of: impl Fn(&Borne) -> f64) -> Option<&Borne> {
     ways.iter().reduce(|best, way| if of(way) > of(best) { way } else { best })
-}
-
-/// A force over a resistance; nothing over nothing is nothing.
-fn over(force: f64, resistance: f64) -> f64 {
-    if force <= 0.0 { 0.0 } else { force / resistance.max(0.0) }
 }

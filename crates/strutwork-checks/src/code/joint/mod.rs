@@ -17,7 +17,7 @@ mod written;
 pub use acting::{Acting, ChordForces};
 pub use bending::{Bending, bending};
 pub use check::{Balance, Outcome, check};
-pub use parts::{Brace, Chord, Kind, Outline, Partner};
+pub use parts::{Brace, Chord, Kind, Outline, Partner, clause};
 pub use shares::{Pushed, Shares, shares};
 pub use validity::{moments_outside, outside, stands_apart};
 

@@ -60,7 +60,7 @@ pub struct Chord {
     pub area: f64,
     /// Imperfection factor α of the buckling curve of its side walls: 0.21 hot finished, 0.49 cold formed.
     pub imperfection: f64,
-    /// n or n_p: greatest compressive stress in the chord at the joint over f_y0; 0 where nothing is compressed.
+    /// n or n_p: greatest compressive stress in the chord at the joint over f_y0 and γ_M5; 0 where nothing is compressed.
     pub stress_ratio: f64,
 }
 
@@ -165,6 +165,13 @@ impl Kind {
         }
     }
 
+    /// The end of the symbols of the way at this place among those that balance a brace: `Y`, `X`, or `K2` for the K joint with
+    /// the second brace of the page; 1 is the brace that is judged.
+    pub fn tag(self, angle: f64, place: usize) -> String {
+        let letter = self.letter(angle);
+        if self.partner().is_some() { format!("{letter}{}", place + 2) } else { letter.to_owned() }
+    }
+
     /// In words: `K gap`, `T`, …
     pub fn word(self, angle: f64) -> &'static str {
         match (self, self.letter(angle)) {
@@ -176,24 +183,56 @@ impl Kind {
         }
     }
 
-    /// The clause that the joint is judged by, with the tables of its resistances.
-    pub const fn clause(self, chord: Outline, brace: Outline) -> &'static str {
-        match (chord.is_round(), brace.is_round(), self) {
-            (true, true, Self::Y | Self::X) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (T, Y, X joint)",
-            (true, true, Self::Gap { .. }) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (K, N joint with a gap)",
-            (true, true, Self::Overlap { .. }) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (K, N joint with overlap)",
-            (true, false, _) => "EN 1993-1-8 7.4.2, Table 7.3 (rectangular brace on a round chord)",
-            (false, _, Self::Y | Self::X) => "EN 1993-1-8 7.5.2, Tables 7.10, 7.11 and 7.14 (T, Y, X joint)",
-            (false, _, Self::Gap { .. }) => "EN 1993-1-8 7.5.2, Tables 7.10, 7.12 and 7.14 (K, N joint with a gap)",
-            (false, _, Self::Overlap { .. }) => "EN 1993-1-8 7.5.2, Tables 7.10 and 7.14 (K, N joint with overlap)",
-        }
-    }
-
     /// The other brace of a K or N joint.
     pub const fn partner(self) -> Option<Partner> {
         match self {
             Self::Gap { partner, .. } | Self::Overlap { partner, .. } => Some(partner),
             Self::Y | Self::X => None,
         }
+    }
+}
+
+/// The clause that a brace is judged by, with the tables of the resistances of every way that takes a part of its force.
+pub fn clause(chord: Outline, brace: Outline, kinds: impl IntoIterator<Item = Kind>) -> &'static str {
+    let (mut single, mut gap, mut overlap) = (false, false, false);
+    for kind in kinds {
+        match kind {
+            Kind::Y | Kind::X => single = true,
+            Kind::Gap { .. } => gap = true,
+            Kind::Overlap { .. } => overlap = true,
+        }
+    }
+    match (chord.is_round(), brace.is_round(), [single, gap, overlap]) {
+        (true, false, _) => "EN 1993-1-8 7.4.2, Table 7.3 (rectangular brace on a round chord)",
+        (true, true, [true, true, true]) => {
+            "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (T, Y, X joint and K, N joints with a gap and with overlap)"
+        }
+        (true, true, [true, true, false]) => {
+            "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (T, Y, X joint and K, N joint with a gap)"
+        }
+        (true, true, [true, false, true]) => {
+            "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (T, Y, X joint and K, N joint with overlap)"
+        }
+        (true, true, [false, true, true]) => {
+            "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (K, N joints with a gap and with overlap)"
+        }
+        (true, true, [false, true, false]) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (K, N joint with a gap)",
+        (true, true, [false, false, true]) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (K, N joint with overlap)",
+        (true, true, [_, false, false]) => "EN 1993-1-8 7.4.2, Tables 7.2 and 7.5 (T, Y, X joint)",
+        (false, _, [true, true, true]) => {
+            "EN 1993-1-8 7.5.2, Tables 7.10, 7.11, 7.12 and 7.14 (T, Y, X joint and K, N joints with a gap and with overlap)"
+        }
+        (false, _, [true, true, false]) => {
+            "EN 1993-1-8 7.5.2, Tables 7.10, 7.11, 7.12 and 7.14 (T, Y, X joint and K, N joint with a gap)"
+        }
+        (false, _, [true, false, true]) => {
+            "EN 1993-1-8 7.5.2, Tables 7.10, 7.11 and 7.14 (T, Y, X joint and K, N joint with overlap)"
+        }
+        (false, _, [false, true, true]) => {
+            "EN 1993-1-8 7.5.2, Tables 7.10, 7.12 and 7.14 (K, N joints with a gap and with overlap)"
+        }
+        (false, _, [false, true, false]) => "EN 1993-1-8 7.5.2, Tables 7.10, 7.12 and 7.14 (K, N joint with a gap)",
+        (false, _, [false, false, true]) => "EN 1993-1-8 7.5.2, Tables 7.10 and 7.14 (K, N joint with overlap)",
+        (false, _, [_, false, false]) => "EN 1993-1-8 7.5.2, Tables 7.10, 7.11 and 7.14 (T, Y, X joint)",
     }
 }

@@ -70,7 +70,7 @@ fn compressed_diameter(brace: &Brace, partner: &Partner) -> f64 {
 }
 
 /// q of an overlap, m: its share of the upper brace's footprint along the chord.
-pub(super) fn overlap_length(brace: &Brace, partner: &Partner, share: f64, on_top: bool) -> f64 {
+fn overlap_length(brace: &Brace, partner: &Partner, share: f64, on_top: bool) -> f64 {
     let (depth, angle) =
         if on_top { (brace.outline.depth(), brace.angle) } else { (partner.outline.depth(), partner.angle) };
     share * depth / angle.sin()

@@ -74,3 +74,15 @@ fn acting(axial: f64, in_plane: f64, out_of_plane: f64) -> Acting {
 fn mode(axial: &Axial, mode: Mode) -> f64 {
     axial.modes[mode as usize].unwrap_or_else(|| panic!("{} does not arise", mode.word()))
 }
+
+/// A brace whose force is balanced in several ways names the tables of all of them.
+#[test]
+fn the_clause_names_the_tables_of_every_way() {
+    let flat = Outline::Rectangular { depth: 0.1, width: 0.1 };
+    let one = brace([60.0, 60.0, 4.0], 355.0, 45.0);
+    let of = |kinds: &[Kind]| clause(flat, flat, kinds.iter().copied());
+    assert!(of(&[Kind::Y]).contains("Tables 7.10, 7.11 and 7.14"));
+    assert!(of(&[gap(&one, 20.0)]).contains("Tables 7.10, 7.12 and 7.14"));
+    assert!(of(&[gap(&one, 20.0), Kind::Y]).contains("Tables 7.10, 7.11, 7.12 and 7.14"));
+    assert!(of(&[Kind::X, overlap(&one, 0.5, true)]).contains("Tables 7.10, 7.11 and 7.14 (T, Y, X joint and K, N"));
+}

@@ -47,34 +47,87 @@ pub fn moments_outside(chord: &Chord, brace: &Brace, parts: [f64; 2]) -> Option<
 /// EN 1993-1-8:2005 7.1.1, 7.1.2, Tables 7.1 and 7.8 (from memory; −0.55 ≤ e/h₀ ≤ 0.25, 5.1.5(5), from memory). Class 2 walls in
 /// compression: c/t ≤ 38ε with c = b − 3t, round d/t ≤ 70ε², EN 1993-1-1 Table 5.2 (from memory).
 pub fn outside(chord: &Chord, brace: &Brace, kind: Kind) -> Vec<String> {
-    let mut reasons = Vec::new();
-    general(chord, brace, &mut reasons);
+    let mut limits = Limits { passed: Vec::new(), held: None };
+    all(chord, brace, kind, &mut limits);
+    limits.passed
+}
+
+/// The limits of [`outside`] that hold, each with the value.
+pub(super) fn held(chord: &Chord, brace: &Brace, kind: Kind) -> Vec<String> {
+    let mut limits = Limits { passed: Vec::new(), held: Some(Vec::new()) };
+    all(chord, brace, kind, &mut limits);
+    limits.held.unwrap_or_default()
+}
+
+/// Limits in words.
+struct Limits {
+    passed: Vec<String>,
+    /// `None` where only those that are passed are asked for.
+    held: Option<Vec<String>>,
+}
+
+impl Limits {
+    /// A limit that holds or not, with the words for either.
+    fn add(&mut self, holds: bool, passed: impl FnOnce() -> String, held: impl FnOnce() -> String) {
+        match (holds, &mut self.held) {
+            (false, _) => self.passed.push(passed()),
+            (true, Some(all)) => all.push(held()),
+            (true, None) => {}
+        }
+    }
+
+    /// `name value` within least to most.
+    fn within(&mut self, name: &str, value: f64, [least, most]: [f64; 2]) {
+        let (low, high) = (value < least - HAIR, value > most + HAIR);
+        let passed = || {
+            if low {
+                format!("{name} = {value:.2}, less than {least:.2}")
+            } else {
+                format!("{name} = {value:.2}, more than {most:.2}")
+            }
+        };
+        let held = || match (least > 0.0, most.is_finite()) {
+            (true, true) => format!("{name} = {value:.2} within {least:.2} to {most:.2}"),
+            (true, false) => format!("{name} = {value:.2} ≥ {least:.2}"),
+            (false, _) => format!("{name} = {value:.2} ≤ {most:.2}"),
+        };
+        self.add(!low && !high, passed, held);
+    }
+}
+
+fn all(chord: &Chord, brace: &Brace, kind: Kind, limits: &mut Limits) {
+    general(chord, brace, limits);
     match chord.outline {
-        Outline::Rectangular { depth, width } => rectangular(chord, [depth, width], brace, kind, &mut reasons),
-        Outline::Round { diameter } => round(chord, diameter, brace, kind, &mut reasons),
+        Outline::Rectangular { depth, width } => rectangular(chord, [depth, width], brace, kind, limits),
+        Outline::Round { diameter } => round(chord, diameter, brace, kind, limits),
     }
     if let Kind::Gap { partner, gap, .. } = kind {
         let least = brace.wall + partner.wall;
-        if gap < least - HAIR {
-            reasons.push(format!("gap {:.1} mm, less than t₁ + t₂ = {:.1} mm", gap * 1e3, least * 1e3));
-        }
+        limits.add(
+            gap >= least - HAIR,
+            || format!("gap {:.1} mm, less than t₁ + t₂ = {:.1} mm", gap * 1e3, least * 1e3),
+            || format!("g = {:.1} mm ≥ t₁ + t₂ = {:.1} mm", gap * 1e3, least * 1e3),
+        );
     }
     if let Kind::Overlap { share, partner, .. } = kind {
-        if share < 0.25 - HAIR {
-            reasons.push(format!("overlap {:.0} %, less than 25 %", share * 100.0));
-        }
-        if share > 1.0 + HAIR {
-            reasons.push(format!("overlap {:.0} %, more than 100 %", share * 100.0));
-        }
+        let percent = share * 100.0;
+        limits.add(
+            (0.25 - HAIR..=1.0 + HAIR).contains(&share),
+            || {
+                let side = if share < 1.0 { "less than 25 %" } else { "more than 100 %" };
+                format!("overlap {percent:.0} %, {side}")
+            },
+            || format!("overlap {percent:.0} % within 25 to 100 %"),
+        );
         if share > 0.6 {
-            reasons.push(format!(
+            limits.passed.push(format!(
                 "overlap {:.0} %, more than 60 %: shear between braces and chord (7.1.2(6)) is not checked",
                 share * 100.0
             ));
         }
         let flat = |outline: Outline| outline.depth() < outline.width() - HAIR;
         if flat(brace.outline) || flat(partner.outline) {
-            reasons.push(
+            limits.passed.push(
                 "overlap of braces wider than deep: shear between braces and chord (7.1.2(6)) is not checked"
                     .to_owned(),
             );
@@ -82,85 +135,84 @@ pub fn outside(chord: &Chord, brace: &Brace, kind: Kind) -> Vec<String> {
     }
     if let Kind::Gap { eccentricity, .. } | Kind::Overlap { eccentricity, .. } = kind {
         let ratio = eccentricity / chord.outline.depth();
-        if !ratio.is_finite() {
-            reasons.push("the axes of the braces do not cross".to_owned());
-        } else if !(-0.55 - HAIR..=0.25 + HAIR).contains(&ratio) {
+        if ratio.is_finite() {
             let off = eccentricity * 1e3;
-            reasons.push(format!(
-                "the braces' axes cross {off:.1} mm off the chord's: e/h₀ = {ratio:.2}, not in −0.55 to 0.25"
-            ));
+            limits.add(
+                (-0.55 - HAIR..=0.25 + HAIR).contains(&ratio),
+                || {
+                    format!(
+                        "the braces' axes cross {off:.1} mm off the chord's: e/h₀ = {ratio:.2}, not in −0.55 to 0.25"
+                    )
+                },
+                || format!("e/h₀ = {ratio:.2} within −0.55 to 0.25"),
+            );
+        } else {
+            limits.passed.push("the axes of the braces do not cross".to_owned());
         }
     }
-    reasons
 }
 
-fn general(chord: &Chord, brace: &Brace, reasons: &mut Vec<String>) {
+fn general(chord: &Chord, brace: &Brace, limits: &mut Limits) {
     for (name, wall) in [("chord", chord.wall), ("brace", brace.wall)] {
-        if wall < 2.5e-3 - HAIR {
-            reasons.push(format!("{name} wall {:.2} mm, less than 2.5 mm", wall * 1e3));
-        }
+        limits.add(
+            wall >= 2.5e-3 - HAIR,
+            || format!("{name} wall {:.2} mm, less than 2.5 mm", wall * 1e3),
+            || format!("{name} wall {:.2} mm ≥ 2.5 mm", wall * 1e3),
+        );
     }
-    if chord.wall > 25e-3 + HAIR {
-        reasons.push(format!("chord wall {:.1} mm, more than 25 mm", chord.wall * 1e3));
-    }
+    limits.add(
+        chord.wall <= 25e-3 + HAIR,
+        || format!("chord wall {:.1} mm, more than 25 mm", chord.wall * 1e3),
+        || format!("chord wall {:.1} mm ≤ 25 mm", chord.wall * 1e3),
+    );
     for (name, strength) in [("chord", chord.yield_stress), ("brace", brace.yield_stress)] {
-        if strength > 460e6 * (1.0 + HAIR) {
-            reasons.push(format!("{name} yield strength {:.0} MPa, more than 460 MPa", strength / 1e6));
-        }
+        limits.add(
+            strength <= 460e6 * (1.0 + HAIR),
+            || format!("{name} yield strength {:.0} MPa, more than 460 MPa", strength / 1e6),
+            || format!("{name} yield strength {:.0} MPa ≤ 460 MPa", strength / 1e6),
+        );
     }
     if !STEEL.contains(&chord.youngs) {
-        reasons.push(format!("a chord with E = {:.0} MPa is not of steel", chord.youngs / 1e6));
+        limits.passed.push(format!("a chord with E = {:.0} MPa is not of steel", chord.youngs / 1e6));
     }
     let angle = brace.angle.to_degrees();
-    if angle < 30.0 - 1e-6 {
-        reasons.push(format!("brace at {angle:.1}° to the chord, less than 30°"));
-    }
+    limits.add(
+        angle >= 30.0 - 1e-6,
+        || format!("brace at {angle:.1}° to the chord, less than 30°"),
+        || format!("brace at {angle:.1}° ≥ 30°"),
+    );
 }
 
-/// Adds `name value not in least to most`.
-fn within(reasons: &mut Vec<String>, name: &str, value: f64, [least, most]: [f64; 2]) {
-    if value < least - HAIR {
-        reasons.push(format!("{name} = {value:.2}, less than {least:.2}"));
-    } else if value > most + HAIR {
-        reasons.push(format!("{name} = {value:.2}, more than {most:.2}"));
-    }
-}
-
-fn rectangular(chord: &Chord, [h0, b0]: [f64; 2], brace: &Brace, kind: Kind, reasons: &mut Vec<String>) {
+fn rectangular(chord: &Chord, [h0, b0]: [f64; 2], brace: &Brace, kind: Kind, limits: &mut Limits) {
     let t0 = chord.wall;
     let slender = |side: f64, wall: f64, strength: f64| (side - 3.0 * wall) / wall / (235e6 / strength).sqrt();
-    within(reasons, "b₀/t₀", b0 / t0, [0.0, 35.0]);
-    within(reasons, "h₀/t₀", h0 / t0, [0.0, 35.0]);
-    within(reasons, "h₀/b₀", h0 / b0, [0.5, 2.0]);
+    limits.within("b₀/t₀", b0 / t0, [0.0, 35.0]);
+    limits.within("h₀/t₀", h0 / t0, [0.0, 35.0]);
+    limits.within("h₀/b₀", h0 / b0, [0.5, 2.0]);
     if chord.stress_ratio > 0.0 {
-        within(reasons, "chord (b₀ − 3t₀)/(t₀ε)", slender(b0.max(h0), t0, chord.yield_stress), [0.0, 38.0]);
+        limits.within("chord (b₀ − 3t₀)/(t₀ε)", slender(b0.max(h0), t0, chord.yield_stress), [0.0, 38.0]);
     }
     let t1 = brace.wall;
     match brace.outline {
         Outline::Rectangular { depth, width } => {
-            within(reasons, "b₁/t₁", width / t1, [0.0, 35.0]);
-            within(reasons, "h₁/t₁", depth / t1, [0.0, 35.0]);
-            within(reasons, "h₁/b₁", depth / width, [0.5, 2.0]);
+            limits.within("b₁/t₁", width / t1, [0.0, 35.0]);
+            limits.within("h₁/t₁", depth / t1, [0.0, 35.0]);
+            limits.within("h₁/b₁", depth / width, [0.5, 2.0]);
             if brace.compressed {
                 let most = if matches!(kind, Kind::Overlap { .. }) { 33.0 } else { 38.0 };
-                within(
-                    reasons,
-                    "brace (b₁ − 3t₁)/(t₁ε)",
-                    slender(width.max(depth), t1, brace.yield_stress),
-                    [0.0, most],
-                );
+                limits.within("brace (b₁ − 3t₁)/(t₁ε)", slender(width.max(depth), t1, brace.yield_stress), [0.0, most]);
             }
             let least = match kind {
                 Kind::Gap { .. } => 0.35_f64.max(0.1 + 0.01 * b0 / t0),
                 _ => 0.25,
             };
-            within(reasons, "b₁/b₀", width / b0, [least, 1.0]);
+            limits.within("b₁/b₀", width / b0, [least, 1.0]);
         }
         Outline::Round { diameter } => {
-            within(reasons, "d₁/b₀", diameter / b0, [0.4, 0.8]);
-            within(reasons, "d₁/t₁", diameter / t1, [0.0, 50.0]);
+            limits.within("d₁/b₀", diameter / b0, [0.4, 0.8]);
+            limits.within("d₁/t₁", diameter / t1, [0.0, 50.0]);
             if brace.compressed {
-                within(reasons, "brace d₁/(t₁ε²)", diameter / t1 * brace.yield_stress / 235e6, [0.0, 50.0]);
+                limits.within("brace d₁/(t₁ε²)", diameter / t1 * brace.yield_stress / 235e6, [0.0, 50.0]);
             }
         }
     }
@@ -169,7 +221,7 @@ fn rectangular(chord: &Chord, [h0, b0]: [f64; 2], brace: &Brace, kind: Kind, rea
             let beta = mean_ratio(brace, &partner, b0);
             let least = 0.5 * (1.0 - beta);
             if least > 0.0 {
-                within(reasons, "g/b₀", gap / b0, [least, f64::INFINITY]);
+                limits.within("g/b₀", gap / b0, [least, f64::INFINITY]);
             }
         }
         Kind::Overlap { partner, on_top, .. } => {
@@ -178,7 +230,7 @@ fn rectangular(chord: &Chord, [h0, b0]: [f64; 2], brace: &Brace, kind: Kind, rea
             } else {
                 (partner.outline.width(), brace.outline.width())
             };
-            within(reasons, "b_i/b_j of the overlap", top / under, [0.75, f64::INFINITY]);
+            limits.within("b_i/b_j of the overlap", top / under, [0.75, f64::INFINITY]);
         }
         Kind::Y | Kind::X => {}
     }
@@ -198,29 +250,29 @@ pub fn stands_apart(chord: &Chord, brace: &Brace, partner: &Partner, gap: f64) -
     gap >= brace.wall + partner.wall && gap / width > 1.5 * (1.0 - beta)
 }
 
-fn round(chord: &Chord, d0: f64, brace: &Brace, kind: Kind, reasons: &mut Vec<String>) {
+fn round(chord: &Chord, d0: f64, brace: &Brace, kind: Kind, limits: &mut Limits) {
     let t0 = chord.wall;
     let most = if matches!(kind, Kind::X) { 40.0 } else { 50.0 };
-    within(reasons, "d₀/t₀", d0 / t0, [10.0, most]);
+    limits.within("d₀/t₀", d0 / t0, [10.0, most]);
     if chord.stress_ratio > 0.0 {
-        within(reasons, "chord d₀/(t₀ε²)", d0 / t0 * chord.yield_stress / 235e6, [0.0, 70.0]);
+        limits.within("chord d₀/(t₀ε²)", d0 / t0 * chord.yield_stress / 235e6, [0.0, 70.0]);
     }
     match brace.outline {
         Outline::Round { diameter } => {
-            within(reasons, "d₁/d₀", diameter / d0, [0.2, 1.0]);
-            within(reasons, "d₁/t₁", diameter / brace.wall, [10.0, 50.0]);
+            limits.within("d₁/d₀", diameter / d0, [0.2, 1.0]);
+            limits.within("d₁/t₁", diameter / brace.wall, [10.0, 50.0]);
             if brace.compressed {
-                within(reasons, "brace d₁/(t₁ε²)", diameter / brace.wall * brace.yield_stress / 235e6, [0.0, 70.0]);
+                limits.within("brace d₁/(t₁ε²)", diameter / brace.wall * brace.yield_stress / 235e6, [0.0, 70.0]);
             }
         }
         Outline::Rectangular { depth, width } => {
-            within(reasons, "b₁/d₀", width / d0, [0.4, 1.0]);
-            within(reasons, "h₁/d₀", depth / d0, [0.0, 4.0]);
+            limits.within("b₁/d₀", width / d0, [0.4, 1.0]);
+            limits.within("h₁/d₀", depth / d0, [0.0, 4.0]);
             if brace.angle.to_degrees() < 89.0 {
-                reasons.push("rectangular brace on a round chord at another angle than 90°".to_owned());
+                limits.passed.push("rectangular brace on a round chord at another angle than 90°".to_owned());
             }
             if matches!(kind, Kind::Gap { .. } | Kind::Overlap { .. }) {
-                reasons.push("K or N joint of rectangular braces on a round chord".to_owned());
+                limits.passed.push("K or N joint of rectangular braces on a round chord".to_owned());
             }
         }
     }

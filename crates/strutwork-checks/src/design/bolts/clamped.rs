@@ -7,6 +7,7 @@ use super::{Bolted, acting};
 use crate::calculation::{Pages, Put, Silent, Sink, Unit};
 use crate::code::Partial;
 use crate::code::bolt::{Acting, Pressed, SOURCE, Slip, Through, crushing, slip};
+use crate::code::profile::MOST;
 use crate::{Calculation, Finding, Judged, Subject};
 
 /// Walls under it are not clamped without a sleeve: common practice, no source.
@@ -47,7 +48,8 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let case = judged.results.cases.iter().position(|case| case.name == finding.case)?;
     let [acting, resisted] = holding(&mut pages, judged, case, &bolted)?;
     let title = format!("Slip under the bolt {} of {whose}, case {}", bolted.label(), finding.case);
-    Some(pages.finish(title, SLIPPING, SOURCE, ratio(acting, resisted)))
+    let what = if acting > resisted { "it slips, and bears on its hole" } else { "it does not slip" };
+    Some(pages.finish(title, SLIPPING, SOURCE, ratio(acting, resisted)).noting(what))
 }
 
 /// γ_M0 and γ_M5 are the same in every case.
@@ -160,7 +162,7 @@ fn clamping(judged: Judged<'_>, bolted: &Bolted<'_>) -> Finding {
 fn holding(sink: &mut impl Sink, judged: Judged<'_>, case: usize, bolted: &Bolted<'_>) -> Option<[f64; 2]> {
     let given = bolted.given;
     let (preload, friction) = (given.preload?, given.friction?);
-    let acting = acting(sink, judged, case, &judged.results.cases[case].mounts[bolted.id]);
+    let acting = acting(sink, judged, case, bolted);
     let (across, along, symbol) = match acting {
         Acting::Split { tension, shear } => (shear, tension, "F_v,Ed"),
         Acting::Whole(force) => {
@@ -182,14 +184,24 @@ fn holding(sink: &mut impl Sink, judged: Judged<'_>, case: usize, bolted: &Bolte
     let resisted = slip(sink, &held, along);
     if sink.writes() {
         let with: [Put<'_>; 2] = [(symbol, across, Unit::N), ("F_s,Rd", resisted, Unit::N)];
-        let formula = format!("{symbol} / F_s,Rd");
-        sink.step("U", &formula, &with, ratio(across, resisted), Unit::ONE, "above 1 it slips, and bears on its hole");
+        let used = ratio(across, resisted);
+        let formula = match (across > 0.0, used < MOST) {
+            (false, _) => "0".to_owned(),
+            (true, true) => format!("{symbol} / F_s,Rd"),
+            (true, false) => "1000".to_owned(),
+        };
+        sink.step("U", &formula, &with, used, Unit::ONE, "above 1 it slips, and bears on its hole");
     }
     Some([across, resisted])
 }
 
+/// What acts over what friction holds, at most [`MOST`]; nothing acting is nothing.
 fn ratio(acting: f64, resisted: f64) -> f64 {
-    if acting == 0.0 { 0.0 } else { acting / resisted }
+    match (acting > 0.0, resisted > 0.0) {
+        (false, _) => 0.0,
+        (true, true) => (acting / resisted).min(MOST),
+        (true, false) => MOST,
+    }
 }
 
 /// Slip in the case that is nearest to it.

@@ -14,12 +14,12 @@ mod tests;
 use strutwork_model::model::{BasisKind, Clamps, Material, Mount, Shape, ShearPlane, Strength};
 use strutwork_model::units::{MM, MM2, MPA};
 use strutwork_model::{Model, MountId, TubeId};
-use strutwork_solve::results::MountResult;
 
 use crate::calculation::{Sink, Unit};
 use crate::code::bolt::{Acting, Bolt, Face, Outline, Ply, Sleeve, Through};
 use crate::design::beside_weld::{BesideWeld, beside_weld, is_steel};
 use crate::design::margin;
+use crate::design::rounding::Rounding;
 use crate::{Finding, Judged, Subject};
 
 /// A mount whose bolt can be checked.
@@ -161,8 +161,11 @@ fn partial_words(judged: Judged<'_>, case: usize) -> &'static str {
 }
 
 /// What acts on a bolt with its margin, N.
-fn acting(sink: &mut impl Sink, judged: Judged<'_>, case: usize, load: &MountResult) -> Acting {
+fn acting(sink: &mut impl Sink, judged: Judged<'_>, case: usize, bolted: &Bolted<'_>) -> Acting {
+    let load = &judged.results.cases[case].mounts[bolted.id];
     let margin = judged.margin(case);
+    // By what the bolt bears in tension.
+    let rounding = Rounding::new(bolted.bolt.ultimate * bolted.bolt.stress_area, 0.0);
     if sink.writes() {
         margin::write(judged, case, sink);
     }
@@ -175,13 +178,13 @@ fn acting(sink: &mut impl Sink, judged: Judged<'_>, case: usize, load: &MountRes
         }
         with
     };
-    match (load.axial, load.shear) {
+    match (load.axial.map(|axial| rounding.force(axial)), load.shear.map(|shear| rounding.force(shear))) {
         (Some(axial), Some(shear)) => Acting::Split {
             shear: times("F_v,Ed", "F_v", shear, "across the bolt"),
             tension: times("F_t,Ed", "F_t", axial.abs(), "along the bolt, taken as tension whichever way it acts"),
         },
         _ => {
-            let [x, y, z] = [load.on_frame[0], load.on_frame[1], load.on_frame[2]];
+            let [x, y, z] = [0, 1, 2].map(|axis| rounding.force(load.on_frame[axis]));
             let force = margin * (x * x + y * y + z * z).sqrt();
             if sink.writes() {
                 for (symbol, part) in [("F_x", x), ("F_y", y), ("F_z", z)] {

@@ -58,7 +58,7 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
 
 fn run(sink: &mut impl Sink, judged: Judged<'_>, case: usize, bolted: &Bolted<'_>) -> (BoltVerdict, Acting) {
     let load = &judged.results.cases[case].mounts[bolted.id];
-    let acting = acting(sink, judged, case, load);
+    let acting = acting(sink, judged, case, bolted);
     if sink.writes() {
         sink.remark(partial_words(judged, case));
         if let Some(tube) = bolted.tube {

@@ -165,6 +165,9 @@ fn slip_is_told_and_is_no_strength() {
     assert!(slip.message.contains("holds by friction"), "{}", slip.message);
     let weak = Run::of(&bolt(&format!("{IN_PLATE}preload_n = 5000\nfriction = 0.1\n")));
     assert!(weak.findings("D041")[1].message.contains("slips"));
+    let foot = |run: &Run| run.judged(|judged| written(judged, &run.findings("D041")[1])).expect("a page").text();
+    assert!(foot(&run).ends_with("not held against a limit: it does not slip\n"), "{}", foot(&run));
+    assert!(foot(&weak).ends_with("not held against a limit: it slips, and bears on its hole\n"), "{}", foot(&weak));
 }
 
 #[test]

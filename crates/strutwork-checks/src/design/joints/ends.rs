@@ -5,6 +5,7 @@ use strutwork_model::{JointId, Model, TubeId};
 
 use super::vectors::{Vector, times};
 use crate::design::beside_weld::beside_weld;
+use crate::design::rounding::Rounding;
 
 /// One end of a tube, with the directions that the rule asks for.
 #[derive(Debug, Clone, Copy)]
@@ -18,6 +19,8 @@ pub(in crate::design) struct End {
     pub(in crate::design) across: [Vector; 2],
     /// Where the tube ends, m: the joint, or beside it by the tube's offset.
     pub(in crate::design) at: Vector,
+    /// What counts as no force in the tube.
+    pub(in crate::design) rounding: Rounding,
 }
 
 impl End {
@@ -25,7 +28,8 @@ impl End {
     pub(in crate::design) fn of(model: &Model, tube: TubeId, at_to: bool) -> Self {
         let [x, y, z] = model.local_axes(tube);
         let out = if at_to { times(-1.0, x) } else { x };
-        Self { tube, at_to, out, across: [y, z], at: model.tube_ends(tube)[usize::from(at_to)] }
+        let at = model.tube_ends(tube)[usize::from(at_to)];
+        Self { tube, at_to, out, across: [y, z], at, rounding: Rounding::of(model, tube) }
     }
 
     /// Every end at a joint, in the order of the tubes.

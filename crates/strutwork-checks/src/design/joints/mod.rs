@@ -1,5 +1,6 @@
 //! D030: what the wall of a chord bears where other tubes are welded to it, EN 1993-1-8 section 7.
 
+mod balance;
 mod beside;
 pub(in crate::design) mod chord;
 pub(in crate::design) mod ends;
@@ -67,7 +68,7 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
         pages.outside(&why);
     }
     let title = told::title(judged, &reading, branch, &finding.case);
-    Some(pages.finish(title, told::clause(branch, outcome.main), SOURCE, outcome.utilisation))
+    Some(pages.finish(title, told::clause(branch, &ways), SOURCE, outcome.utilisation))
 }
 
 /// The findings of one joint: brace by brace, each in every case.
@@ -90,7 +91,7 @@ fn of_joint(judged: Judged<'_>, reading: &Reading, findings: &mut Vec<Finding>) 
         for case in 0..cases {
             let (ways, axial, outcome, outside) = judge(case);
             let used = outcome.utilisation;
-            let mut found = finding(judged, case, branch, &outcome, outside.as_deref());
+            let mut found = finding(judged, case, branch, told::clause(branch, &ways), &outcome, outside.as_deref());
             if used > 1.0 {
                 found.message = told::message(judged, reading, branch, &ways, axial, &outcome, outside.as_deref());
             }
@@ -106,10 +107,16 @@ fn of_joint(judged: Judged<'_>, reading: &Reading, findings: &mut Vec<Finding>) 
     }
 }
 
-fn finding(judged: Judged<'_>, case: usize, branch: &Branch, outcome: &Outcome, outside: Option<&str>) -> Finding {
+fn finding(
+    judged: Judged<'_>,
+    case: usize,
+    branch: &Branch,
+    clause: &str,
+    outcome: &Outcome,
+    outside: Option<&str>,
+) -> Finding {
     let [force, in_plane, out_of_plane] = outcome.design;
     let [bears_in_plane, bears_out_of_plane] = outcome.moment_resistances;
-    let clause = told::clause(branch, outcome.main);
     Finding {
         code: Code("D030"),
         severity: if outcome.utilisation > 1.0 { Severity::Error } else { Severity::Note },

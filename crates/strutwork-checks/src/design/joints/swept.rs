@@ -13,11 +13,11 @@ use crate::code::joint::{
 /// Shares below this are rounding.
 const NOTHING: f64 = 1e-9;
 
-/// Section forces at an end of a tube, local axes; none where the tube has no stations.
+/// Section forces at an end of a tube, local axes, without what rounding leaves; none where the tube has no stations.
 fn forces_at(judged: Judged<'_>, case: usize, end: &End) -> SectionForces {
     let stations = &judged.results.cases[case].tubes[end.tube].stations;
     let station = if end.at_to { stations.last() } else { stations.first() };
-    station.map(|station| station.forces).unwrap_or_default()
+    station.map(|station| end.rounding.forces(station.forces)).unwrap_or_default()
 }
 
 /// What every brace of the joint pushes square into the chord, N, compression positive; without margin.
@@ -73,7 +73,7 @@ pub(super) fn ways(reading: &Reading, pushes: &[f64], place: usize) -> Ways {
 /// What acts on one brace and on the chord beside it.
 pub(super) fn acting(judged: Judged<'_>, case: usize, reading: &Reading, branch: &Branch) -> Acting {
     let own = forces_at(judged, case, &branch.end);
-    let moments = branch.moment_axes.map(|[y, z]| y * own.my + z * own.mz);
+    let moments = branch.moment_axes.map(|[y, z]| branch.end.rounding.moment(y * own.my + z * own.mz));
     let mut chord = ChordForces::NONE;
     let mut chord_axial = 0.0_f64;
     let area = branch.chord.area;

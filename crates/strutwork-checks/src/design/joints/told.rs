@@ -3,15 +3,17 @@
 use strutwork_model::Model;
 use strutwork_model::model::BasisKind;
 
+use super::balance;
 use super::reading::{Branch, Reading};
 use super::swept::Ways;
 use crate::Judged;
 use crate::calculation::{Sink, Unit};
-use crate::code::joint::{Kind, Outcome};
+use crate::code::joint::{self, Outcome};
+use crate::code::profile::MOST;
 
-/// The tables that a brace is judged by, in the way that the greatest share of its force takes.
-pub(super) fn clause(branch: &Branch, main: Kind) -> &'static str {
-    main.clause(branch.chord.outline, branch.brace.outline)
+/// The tables that a brace is judged by, those of every way that takes a part of its force.
+pub(super) fn clause(branch: &Branch, ways: &Ways) -> &'static str {
+    joint::clause(branch.chord.outline, branch.brace.outline, ways.ways.iter().map(|(_, kind)| *kind))
 }
 
 fn tube<'m>(model: &'m Model, branch: &Branch) -> &'m str {
@@ -39,17 +41,23 @@ pub(super) fn message(
     let sense = if axial < 0.0 { "compression" } else { "tension" };
     let kinds: Vec<&str> = ways.ways.iter().map(|(_, kind)| kind.word(branch.brace.angle)).collect();
     let [force, in_plane, out_of_plane] = outcome.design;
-    let uses = if outcome.utilisation.is_finite() {
+    let moment = in_plane.hypot(out_of_plane);
+    // What would read as 0.00 kN or 0 N·m is not worth a word.
+    let what = match (force >= 5.0, moment >= 0.5) {
+        (true, true) => format!("{:.2} kN {sense} and {moment:.0} N·m", force / 1e3),
+        (true, false) => format!("{:.2} kN {sense}", force / 1e3),
+        (false, true) => format!("{moment:.0} N·m"),
+        (false, false) => "the slight forces".to_owned(),
+    };
+    let uses = if outcome.utilisation < MOST {
         format!("use {:.0} % of what the wall of {chord} bears there", outcome.utilisation * 100.0)
     } else {
-        format!("are more than the wall of {chord} bears there, as the chord's own stress uses it up")
+        format!("are over a thousand times what the wall of {chord} bears there, as the chord's own stress uses it up")
     };
     let scope = outside.map_or_else(String::new, |why| format!("; outside scope, as screening: {why}"));
     format!(
-        "{:.2} kN {sense} and {:.0} N·m of tube {name} at joint {joint} {uses} ({} joint, {}); it lets {:.0} % of the \
+        "{what} of tube {name} at joint {joint} {uses} ({} joint, {}); it lets {:.0} % of the \
          tube's own strength through{scope}",
-        force / 1e3,
-        in_plane.hypot(out_of_plane),
         kinds.join(" and "),
         outcome.mode.word(),
         outcome.efficiency * 100.0,
@@ -118,8 +126,8 @@ pub(super) fn opening(
         let side = if other.first_side == branch.first_side { "this side" } else { "the other side" };
         sink.given(&format!("P_{}", number + 1), *push, Unit::N, &format!("tube {}, {side}", tube(model, other)));
     }
-    sink.remark(
-        "What pushes is balanced first by what pulls on the same side (K, N), the rest by what pushes on the other side (X), \
-         the rest by shear in the chord (T, Y).",
-    );
+    let told = "What pushes is balanced first by what pulls on the same side (K, N), the rest by what pushes on the other side (X), \
+         the rest by shear in the chord (T, Y).";
+    sink.remark(told);
+    balance::write(reading, place, ways, pushes, sink);
 }

@@ -12,6 +12,7 @@ use crate::code::weld::{self, AtEnd, Fillet, Method, Sizes};
 use crate::code::{Partial, Verdict, haz};
 use crate::design::beside_weld::{BesideWeld, Kept, UNSAID, beside_weld};
 use crate::design::margin;
+use crate::design::rounding::Rounding;
 use crate::design::steel_tube::{forces as forces_at, margin_source, profile_of};
 
 const NOT_STEEL: &str = "EN 1993-1-8 is for steel; the strength of the filler that EN 1999-1-1 8.6.3 asks for is not part of the model, \
@@ -33,6 +34,8 @@ pub struct Inputs {
     pub aluminium: bool,
     /// Throat as strong as the tube's wall, m; `None` for a butt weld, round a bar, and for aluminium.
     pub full_strength_throat: Option<f64>,
+    /// What counts as no force in the tube.
+    pub rounding: Rounding,
     /// Why the code does not cover it.
     pub outside: Vec<String>,
 }
@@ -129,12 +132,14 @@ impl Inputs {
             }
         }
         let assumed = weld.kind == WeldKind::Fillet && !weld.given;
-        Ok(Self { made, assumed, length, aluminium, full_strength_throat: full_strength, outside })
+        let rounding = Rounding::of(model, end.tube);
+        Ok(Self { made, assumed, length, aluminium, full_strength_throat: full_strength, rounding, outside })
     }
 
     pub(super) fn outcome(&self, judged: Judged<'_>, end: &WeldedEnd, case: usize, sink: &mut impl Sink) -> Outcome {
         let stations = &judged.results.cases[case].tubes[end.tube].stations;
-        let station = &stations[if end.at_to { stations.len() - 1 } else { 0 }];
+        let mut station = stations[if end.at_to { stations.len() - 1 } else { 0 }];
+        station.forces = self.rounding.forces(station.forces);
         let margin = judged.margin(case);
         let partial = self.partial(judged, case);
         match &self.made {
@@ -142,7 +147,7 @@ impl Inputs {
                 if sink.writes() {
                     margin::write(judged, case, sink);
                 }
-                let at_end = turned(&station.forces, margin, end);
+                let at_end = turned(&station.forces, margin, end, self.rounding);
                 let (verdict, found) = weld::check(fillet, &at_end, *method, &partial, sink);
                 let (limit, unit) = match method {
                     Method::Directional => (found.governing_limit(), Unit::MPA),
@@ -163,12 +168,13 @@ impl Inputs {
                 Outcome { verdict, value: verdict.utilisation * limit, limit, unit, entered }
             }
             Made::Butt(profile) => {
-                let acting = forces_at(station);
+                let acting = forces_at(&station);
                 let why = if sink.writes() { margin_source(judged, case) } else { String::new() };
                 let allowed = Allowed {
                     yield_stress: profile.yield_stress,
                     what: "yield strength of the weaker part, beside the weld",
                     gamma: partial.m0,
+                    aluminium: self.aluminium,
                     margin,
                     why: &why,
                 };
@@ -218,14 +224,14 @@ fn weaker(own: &BesideWeld, host: &BesideWeld, aluminium: bool) -> (f64, f64) {
 }
 
 /// Section forces at the end, turned into the plane of tube and face normal, times the margin.
-fn turned(forces: &SectionForces, margin: f64, end: &WeldedEnd) -> AtEnd {
+fn turned(forces: &SectionForces, margin: f64, end: &WeldedEnd, rounding: Rounding) -> AtEnd {
     let along = |[y, z]: [f64; 2], [a, b]: [f64; 2]| margin * (y * a + z * b);
-    let shear = [forces.vy, forces.vz];
-    let moments = [forces.my, forces.mz];
+    let across = |axes| rounding.force(along([forces.vy, forces.vz], axes));
+    let about = |axes| rounding.moment(along([forces.my, forces.mz], axes));
     AtEnd {
         axial: margin * forces.n,
-        shear: [along(shear, end.in_plane), along(shear, end.across)],
+        shear: [across(end.in_plane), across(end.across)],
         torque: margin * forces.t,
-        moments: [along(moments, end.across), along(moments, end.in_plane)],
+        moments: [about(end.across), about(end.in_plane)],
     }
 }

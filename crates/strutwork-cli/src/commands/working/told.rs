@@ -97,6 +97,7 @@ impl Shown<'_> {
                 "source": page.source,
                 "lines": lines,
                 "utilisation": page.utilisation,
+                "noted": page.noted,
                 "outside": page.outside,
             })
         });

@@ -38,8 +38,9 @@ pub(super) struct CalculationView {
     pub(super) clause_html: String,
     pub(super) source_html: String,
     pub(super) blocks: Vec<Block>,
+    pub(super) measure: &'static str,
     pub(super) utilisation: String,
-    pub(super) verdict: &'static str,
+    pub(super) verdict: String,
     pub(super) over: bool,
     pub(super) outside_html: Vec<String>,
     pub(super) class: &'static str,
@@ -116,7 +117,8 @@ fn chosen<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, checks: &[Check<'a
 impl CalculationView {
     fn of(run: &Run<'_>, number_of_it: usize, finding: &Finding, calculation: &Calculation) -> Self {
         let outside = !calculation.outside.is_empty() || finding.is_outside();
-        let over = calculation.utilisation > 1.0;
+        let noted = calculation.noted.is_some();
+        let over = calculation.utilisation > 1.0 && !noted;
         let about = run.about(finding.subject);
         let case = if finding.case.is_empty() { String::new() } else { format!(", case {}", finding.case) };
         Self {
@@ -127,12 +129,14 @@ impl CalculationView {
             clause_html: prose(&calculation.clause, run.model),
             source_html: prose(&calculation.source, run.model),
             blocks: blocks(&calculation.lines, run.model),
+            measure: if noted { "Ratio" } else { "Utilisation" },
             utilisation: number(calculation.utilisation),
-            verdict: match (over, outside) {
-                (true, true) => "above 1: over its limit, and outside the scope of the clause.",
-                (true, false) => "above 1: over its limit.",
-                (false, true) => "outside the scope of the clause: this is no pass.",
-                (false, false) => "not above 1: within its limit.",
+            verdict: match (calculation.noted, over, outside) {
+                (Some(what), ..) => format!("not held against a limit: {what}."),
+                (None, true, true) => "above 1: over its limit, and outside the scope of the clause.".to_owned(),
+                (None, true, false) => "above 1: over its limit.".to_owned(),
+                (None, false, true) => "outside the scope of the clause: this is no pass.".to_owned(),
+                (None, false, false) => "not above 1: within its limit.".to_owned(),
             },
             over: over || outside,
             outside_html: calculation.outside.iter().map(|why| prose(why, run.model)).collect(),

@@ -11,8 +11,8 @@ type Formula = fn(Mode, Outline, Outline) -> &'static str;
 
 pub(super) fn write<S: Sink>(done: &Computed<'_>, book: &mut Book<'_, S>) {
     let (chord, brace) = (&done.chord, &done.brace);
-    let letter = if done.across { "X" } else { "T" };
-    book.remark(&format!("Moments, against the resistance of a {letter} joint:"));
+    let joint = if done.across { "an X joint" } else { "a T joint" };
+    book.remark(&format!("Moments, against the resistance of {joint}:"));
     let flat_chord = !chord.outline.is_round();
     if flat_chord && width_ratio(brace.outline.width(), chord.outline.width()) > FACE_ALONE {
         book.given("W_ip", brace.plastic[0], Unit::MM3, "plastic modulus of the brace in the plane");
@@ -26,7 +26,7 @@ pub(super) fn write<S: Sink>(done: &Computed<'_>, book: &mut Book<'_, S>) {
             (Kind::Y, "φ · k_p · f_y0 · t_0² · (4 + 20 · β_1²) · (1 + 0.25 · η)")
         };
         let force = axial(chord, brace, kind).modes[Mode::ChordFace as usize].unwrap_or(0.0);
-        book.step("N_arm", formula, force, Unit::N, &format!("chord face of a {letter} joint"));
+        book.step("N_arm", formula, force, Unit::N, &format!("chord face of {joint}"));
     }
     for (symbol, modes, of) in
         [("M_ip", &done.bending.in_plane, IN_PLANE), ("M_op", &done.bending.out_of_plane, OUT_OF_PLANE)]

@@ -36,7 +36,7 @@ pub(super) fn common<S: Sink>(done: &Computed<'_>, book: &mut Book<'_, S>) {
 pub(super) fn way<S: Sink>(done: &Computed<'_>, way: &Borne, tag: &Tag, book: &mut Book<'_, S>) {
     match way.kind {
         Kind::Y | Kind::X => one_brace(done, way, tag, book),
-        Kind::Gap { gap, .. } => in_gap(done, way, gap, tag, book),
+        Kind::Gap { .. } => in_gap(done, way, tag, book),
         Kind::Overlap { share, on_top, .. } => overlap(way, share, on_top, tag, book),
     }
     super::sum::resistance(way, tag, book);
@@ -93,10 +93,9 @@ fn side_walls<S: Sink>(done: &Computed<'_>, way: &Borne, tag: &Tag, book: &mut B
     }
 }
 
-fn in_gap<S: Sink>(done: &Computed<'_>, way: &Borne, gap: f64, tag: &Tag, book: &mut Book<'_, S>) {
+fn in_gap<S: Sink>(done: &Computed<'_>, way: &Borne, tag: &Tag, book: &mut Book<'_, S>) {
     let axial = &way.axial;
     mean_width(way, tag, book);
-    book.given(&tag.fill("g_@"), gap, Unit::MM, "gap between the toes; below 0 where they overlap");
     if axial.shear_area > 0.0 {
         let formula = if done.brace.outline.is_round() {
             "2 · h_0 · t_0".to_owned()
@@ -117,8 +116,6 @@ fn in_gap<S: Sink>(done: &Computed<'_>, way: &Borne, gap: f64, tag: &Tag, book: 
 }
 
 fn overlap<S: Sink>(way: &Borne, share: f64, on_top: bool, tag: &Tag, book: &mut Book<'_, S>) {
-    let which = if on_top { "this brace is on top" } else { "the other brace is on top" };
-    book.given(&tag.fill("λ_@"), share, Unit::ONE, &format!("overlap over the footprint of the upper brace; {which}"));
     // The upper brace, and the lower one that runs through to the chord.
     let other = tag.number.to_string();
     let (upper, lower) = if on_top { ("1", &*other) } else { (&*other, "1") };

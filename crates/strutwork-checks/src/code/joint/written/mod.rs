@@ -3,10 +3,12 @@
 mod bending;
 mod book;
 mod flat;
+mod place;
 mod round;
 mod sum;
 
 use super::check::Computed;
+use super::validity::held;
 use super::{Acting, Brace, Chord, Kind, Outline, Partner, outside};
 use crate::calculation::{Sink, Unit};
 use book::Book;
@@ -16,8 +18,8 @@ pub(super) fn write_out(done: &Computed<'_>, sink: &mut impl Sink) {
     let mut book = Book::new(sink);
     chord(&done.chord, &mut book);
     brace(&done.brace, &mut book);
-    acting(done.acting, &done.chord, done.outcome.design, &mut book);
     book.given("γ_M5", done.gamma, Unit::ONE, "partial factor of joints");
+    acting(done.acting, &done.chord, done.outcome.design, &mut book);
     let flat = !done.chord.outline.is_round();
     if flat {
         flat::common(done, &mut book);
@@ -28,11 +30,14 @@ pub(super) fn write_out(done: &Computed<'_>, sink: &mut impl Sink) {
         let tag = Tag::of(way.kind, done.brace.angle, place);
         let percent = way.share * 100.0;
         let word = way.kind.word(done.brace.angle);
-        book.remark(&format!("{percent:.1} % of the force as in a {word} joint:"));
+        // `an X joint`, `an N gap joint`.
+        let article = if word.starts_with(['X', 'N']) { "an" } else { "a" };
+        book.remark(&format!("{percent:.1} % of the force as in {article} {word} joint:"));
         book.given(&format!("s_{}", tag.name), way.share, Unit::ONE, "share of the force");
         if let Some(other) = way.kind.partner() {
             partner(&other, tag.number, &mut book);
         }
+        place::between(done, way, &tag, &mut book);
         if flat {
             flat::way(done, way, &tag, &mut book);
         } else {
@@ -40,6 +45,11 @@ pub(super) fn write_out(done: &Computed<'_>, sink: &mut impl Sink) {
         }
         for why in outside(&done.chord, &done.brace, way.kind) {
             book.outside(&why);
+        }
+        let table = if flat { "Table 7.8" } else { "Table 7.1" };
+        let held = held(&done.chord, &done.brace, way.kind);
+        if !held.is_empty() {
+            book.remark(&format!("Limits of 7.1.1, {table} and 5.1.5(5) that hold: {}.", held.join("; ")));
         }
     }
     bending::write(done, &mut book);
@@ -55,10 +65,7 @@ struct Tag {
 
 impl Tag {
     fn of(kind: Kind, angle: f64, place: usize) -> Self {
-        let number = place + 2;
-        let letter = kind.letter(angle);
-        let name = if kind.partner().is_some() { format!("{letter}{number}") } else { letter.to_owned() };
-        Self { name, number }
+        Self { name: kind.tag(angle, place), number: place + 2 }
     }
 
     /// A formula with `#` for this way and `@` for the partner's number.
@@ -132,5 +139,10 @@ fn acting<S: Sink>(acting: &Acting, chord: &Chord, design: [f64; 3], book: &mut 
         "|M_y0| · 1000 / W_y0 + |M_z0| · 1000 / W_z0 − N_0 / A_0"
     };
     book.step("σ_0", formula, forces.compression(chord.area), Unit::MPA, "greatest compressive stress in the chord");
-    book.step("n", "max(m · σ_0 / f_y0, 0)", chord.stress_ratio, Unit::ONE, "margin included");
+    let note = if chord.outline.is_round() {
+        "n_p, margin included: with the greatest force of the chord in place of N_p,Ed, which is on the safe side"
+    } else {
+        "margin included"
+    };
+    book.step("n", "max(m · σ_0 / f_y0 / γ_M5, 0)", chord.stress_ratio, Unit::ONE, note);
 }

@@ -1,7 +1,7 @@
 //! Joints on a round chord: Tables 7.2 and 7.3.
 
 use super::super::check::{Borne, Computed};
-use super::super::round::{overlap_length, stress_factor};
+use super::super::round::stress_factor;
 use super::super::{Kind, Mode, grade_factor};
 use super::{Book, Tag};
 use crate::calculation::{Sink, Unit};
@@ -21,17 +21,10 @@ pub(super) fn common<S: Sink>(done: &Computed<'_>, book: &mut Book<'_, S>) {
 /// One way in which the force is balanced.
 pub(super) fn way<S: Sink>(done: &Computed<'_>, way: &Borne, tag: &Tag, book: &mut Book<'_, S>) {
     let brace = &done.brace;
-    if let (Some(partner), true) = (way.kind.partner(), brace.outline.is_round()) {
-        let exponent = if let Kind::Overlap { share, on_top, .. } = way.kind {
-            let which = if on_top { "this brace is on top" } else { "the other brace is on top" };
-            let length = overlap_length(brace, &partner, share, on_top);
-            book.given(&tag.fill("q_@"), length, Unit::MM, &format!("overlap along the chord; {which}"));
-            "−0.5 · q_@ / t_0 − 1.33"
-        } else if let Kind::Gap { gap, .. } = way.kind {
-            book.given(&tag.fill("g_@"), gap, Unit::MM, "gap between the toes; below 0 where they overlap");
-            "0.5 · g_@ / t_0 − 1.33"
-        } else {
-            return;
+    if way.kind.partner().is_some() && brace.outline.is_round() {
+        let exponent = match way.kind {
+            Kind::Overlap { .. } => "−0.5 · q_@ / t_0 − 1.33",
+            _ => "0.5 · g_@ / t_0 − 1.33",
         };
         book.given("e", std::f64::consts::E, Unit::ONE, "base of the natural logarithms");
         let formula = tag.fill(&format!("γ^0.2 · (1 + 0.024 · γ^1.2 / (1 + e^({exponent})))"));

@@ -4,6 +4,7 @@ use super::super::Mode;
 use super::super::check::{Borne, Computed};
 use super::{Book, Tag};
 use crate::calculation::{Sink, Unit};
+use crate::code::profile::MOST;
 
 /// A mode in symbols.
 pub(super) const fn short(mode: Mode) -> &'static str {
@@ -51,9 +52,7 @@ pub(super) fn write<S: Sink>(done: &Computed<'_>, book: &mut Book<'_, S>) {
     book.step("N_1,Rd", &formula, outcome.axial_resistance, Unit::N, "what the joint bears of axial force alone");
     let note = "of the brace's own strength A_1 · f_y1";
     book.step("efficiency", "N_1,Rd / (A_1 · f_y1)", outcome.efficiency, Unit::ONE, note);
-    let bend = if done.chord.outline.is_round() { "(M_ip,Ed / M_ip,Rd)²" } else { "M_ip,Ed / M_ip,Rd" };
-    let formula = format!("{} + {bend} + M_op,Ed / M_op,Rd", part("s_# · N_1,Ed / N_Rd,#"));
-    book.step("U_joint", &formula, outcome.parts.iter().sum(), Unit::ONE, "force and moments together");
+    together(done, &tags, book);
     let mut all = vec!["U_joint".to_owned()];
     for (way, tag) in done.ways.iter().zip(&tags) {
         let Some([shear, shear_resistance, axial_resistance, used]) = way.gap else { continue };
@@ -73,7 +72,8 @@ pub(super) fn write<S: Sink>(done: &Computed<'_>, book: &mut Book<'_, S>) {
         let acting = done.acting;
         book.given("N_0,max", acting.chord_axial, Unit::N, "greatest axial force of the chord at the joint");
         let name = tag.fill("U_gap,#");
-        book.step(&name, &tag.fill("m · N_0,max / N_0,Rd,#"), used, Unit::ONE, "chord in the gap");
+        let formula = if used < MOST { "m · N_0,max / N_0,Rd,#" } else { "1000" };
+        book.step(&name, &tag.fill(formula), used, Unit::ONE, "chord in the gap");
         all.push(name);
     }
     if let Some(punched) = done.punched {
@@ -84,6 +84,40 @@ pub(super) fn write<S: Sink>(done: &Computed<'_>, book: &mut Book<'_, S>) {
         book.step("U_punch", formula, punched, Unit::ONE, "punching by all stresses together");
         all.push("U_punch".to_owned());
     }
-    let formula = if all.len() == 1 { "U_joint".to_owned() } else { format!("max({})", all.join(", ")) };
+    let formula = match all.len() {
+        _ if outcome.utilisation >= MOST => "1000".to_owned(),
+        1 => "U_joint".to_owned(),
+        _ => format!("max({})", all.join(", ")),
+    };
     book.step("U", &formula, outcome.utilisation, Unit::ONE, "utilisation");
+}
+
+/// The linear sum of force and moments. What does not act is left out: beside a chord that is used up it would stand over nothing.
+fn together<S: Sink>(done: &Computed<'_>, tags: &[Tag], book: &mut Book<'_, S>) {
+    let outcome = &done.outcome;
+    let [force, in_plane, out_of_plane] = outcome.design;
+    let [bears_in_plane, bears_out_of_plane] = outcome.moment_resistances;
+    let spent = done.ways.iter().any(|way| way.resistance <= 0.0) || bears_in_plane.min(bears_out_of_plane) <= 0.0;
+    if spent {
+        book.remark(
+            "The chord's own stress leaves nothing of what its wall could bear: whatever acts on it is too much.",
+        );
+    }
+    let used: f64 = outcome.parts.iter().sum();
+    if used >= MOST {
+        book.step("U_joint", "1000", MOST, Unit::ONE, "a thousand times what can be carried, or more");
+        return;
+    }
+    let bend = if done.chord.outline.is_round() { "(M_ip,Ed / M_ip,Rd)²" } else { "M_ip,Ed / M_ip,Rd" };
+    let axial = done.ways.iter().zip(tags).map(|(way, tag)| {
+        let acts = way.resistance > 0.0 || force > 0.0;
+        (acts, tag.fill("s_# · N_1,Ed / N_Rd,#"))
+    });
+    let moments = [
+        (bears_in_plane > 0.0 || in_plane > 0.0, bend.to_owned()),
+        (bears_out_of_plane > 0.0 || out_of_plane > 0.0, "M_op,Ed / M_op,Rd".to_owned()),
+    ];
+    let terms: Vec<String> = axial.chain(moments).filter_map(|(acts, term)| acts.then_some(term)).collect();
+    let formula = if terms.is_empty() { "0".to_owned() } else { terms.join(" + ") };
+    book.step("U_joint", &formula, used, Unit::ONE, "force and moments together");
 }
