@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde_json::Value;
 
-use crate::harness::{strutwork, tests};
+use crate::harness::{entries, project, strutwork, tests, text};
 use crate::suite::{cases, expected};
 
 /// Codes that no file or script can bring about, each with the reason and the test that does bring it about.
@@ -32,4 +32,32 @@ fn every_code_is_triggered_by_a_case() {
     assert!(strangers.is_empty(), "the suite expects codes that have no page: {strangers:?}");
     let needless: Vec<&String> = excused.intersection(&triggered).collect();
     assert!(needless.is_empty(), "excused, but triggered: {needless:?}");
+}
+
+/// Every code that a finding is given in the source, as `Code("D001")`.
+#[test]
+fn every_code_of_a_finding_has_a_page() {
+    let pages = strutwork(tests(), &["explain"]).expect(0).stdout.clone();
+    let known: BTreeSet<&str> = pages.lines().filter_map(|line| line.split_once("  ")).map(|(code, _)| code).collect();
+    let mut used = BTreeSet::new();
+    let mut folders = vec![project().join("crates")];
+    while let Some(folder) = folders.pop() {
+        for path in entries(&folder) {
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|kind| kind == "rs") && path.iter().any(|part| part == "src") {
+                used.extend(codes_in(&text(&path)));
+            }
+        }
+    }
+    assert!(used.len() > 15, "only {} codes in the source", used.len());
+    let missing: Vec<&String> = used.iter().filter(|code| !known.contains(code.as_str())).collect();
+    assert!(missing.is_empty(), "`strutwork explain` knows nothing of {missing:?}");
+}
+
+/// What stands in `Code("…")` of a text, but for its tests.
+fn codes_in(text: &str) -> Vec<String> {
+    let text = text.split("#[cfg(test)]").next().unwrap_or_default();
+    let codes = text.split("Code(\"").skip(1).filter_map(|rest| rest.split_once("\")"));
+    codes.map(|(code, _)| code.to_owned()).filter(|code| code.len() == 4).collect()
 }

@@ -4,7 +4,8 @@ use serde_json::Value;
 
 use crate::harness::{finish, program, put, starter, strutwork, tests, text};
 
-const COMMANDS: [&str; 9] = ["new", "check", "run", "script", "explain", "reference", "validate", "completions", "man"];
+const COMMANDS: [&str; 10] =
+    ["new", "check", "run", "working", "script", "explain", "reference", "validate", "completions", "man"];
 
 #[test]
 fn help_of_every_command_has_an_example_and_says_the_exit_codes() {
@@ -92,6 +93,10 @@ fn explain_lists_finds_and_suggests() {
     let list = strutwork(tests(), &["explain"]);
     list.expect(0);
     assert!(list.stdout.lines().count() > 60);
+    assert!(list.stdout.contains("Scripts\nR001"), "codes stand under their subject:\n{}", list.stdout);
+    let checks = strutwork(tests(), &["explain", "d00"]);
+    checks.expect(0);
+    assert!(checks.stdout.lines().count() > 5 && checks.stdout.lines().all(|line| line.starts_with("D00")));
     let page = strutwork(tests(), &["explain", "m102"]);
     page.expect(0);
     assert!(page.stdout.starts_with("M102") && page.stdout.contains("What to do"), "{}", page.stdout);

@@ -14,3 +14,4 @@ mod outputs;
 mod report;
 mod scripts;
 mod suite;
+mod working;

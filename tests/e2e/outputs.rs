@@ -25,6 +25,7 @@ fn all_files_of_the_contract_are_written_and_nothing_else_is_left() {
         "displacements.csv",
         "envelope.csv",
         "findings.csv",
+        "governing.csv",
         "mass_table.csv",
         "member_forces.csv",
         "reactions.csv",

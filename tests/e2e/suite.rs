@@ -160,6 +160,6 @@ macro_rules! areas {
 }
 
 areas!(
-    files, geometry, holding, hostile, loads, materials, modules, names, panels, scripts, sections, settings, sound,
-    structure, suspension, tables, vehicle
+    fatigue, files, geometry, holding, hostile, joints, judging, loads, materials, members, modules, movement, names,
+    panels, scripts, sections, settings, sound, structure, suspension, tables, vehicle, welds
 );

@@ -3,6 +3,7 @@
 use strutwork_model::files::InputFiles;
 use strutwork_model::model::Wheel;
 
+use crate::formula::Formula;
 use crate::printed::Printed;
 use crate::unit::Unit;
 use crate::what::What;
@@ -31,8 +32,10 @@ pub struct Case {
     pub balance: bool,
     /// Forces on wheels, which no load file can hold; they make load cases of their own.
     pub wheel_forces: Vec<WheelForce>,
-    /// The model folder, in the file contract of every model.
+    /// The model folder, in the file contract of every model; empty where formulas alone are asked for.
     pub files: InputFiles,
+    /// Formulas of strength that are asked for without a frame.
+    pub formulas: Vec<Formula>,
     /// The printed values, in the order of the case.
     pub quantities: Vec<Quantity>,
 }

@@ -15,9 +15,14 @@
 
 mod case;
 mod cases;
+mod checked;
 mod embedded;
 mod fault;
+mod formula;
+mod frame;
+mod lines;
 mod part;
+mod place;
 mod printed;
 mod property;
 mod read;
@@ -30,7 +35,9 @@ mod what;
 pub use case::{Allowed, Basis, Case, How, Quantity, Seen, Source, Suite, WheelForce};
 pub use embedded::suite;
 pub use fault::CaseFault;
+pub use formula::Formula;
 pub use part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
+pub use place::Place;
 pub use printed::Printed;
 pub use property::{MassProperty, SectionProperty};
 pub use read::read_case;

@@ -72,7 +72,10 @@ pub fn run(case: &Case) -> CaseReport {
     let solved = Solved::of(case);
     let several = has_several_load_cases(case);
     let rows = case.quantities.iter().map(|quantity| {
-        let ours = solved.as_ref().map_err(|_| String::new()).and_then(|solved| solved.value(&quantity.what));
+        let ours = solved
+            .as_ref()
+            .map_err(|_| String::new())
+            .and_then(|solved| solved.value(&quantity.what, quantity.unit.dimension));
         row(case, quantity, ours, several)
     });
     CaseReport {
@@ -124,6 +127,9 @@ fn row(case: &Case, quantity: &Quantity, ours: Result<f64, String>, several: boo
         problem: ours.err().unwrap_or_default(),
     }
 }
+
+/// Why there is no value, in words.
+pub(crate) type Problem = String;
 
 /// Why a case could not be solved.
 #[derive(Debug, thiserror::Error)]

@@ -7,6 +7,7 @@ use strutwork_model::model::Wheel;
 use strutwork_model::units::to_nm_per_deg;
 
 use crate::part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
+use crate::place::Place;
 use crate::property::{MassProperty, SectionProperty};
 use crate::unit::Dimension;
 
@@ -31,6 +32,13 @@ pub enum What {
     Mass {
         /// Which property.
         property: MassProperty,
+    },
+    /// A line of a formula's calculation.
+    Formula {
+        /// The formula, by its name in the case.
+        formula: String,
+        /// The line's symbol, or `utilisation`.
+        symbol: String,
     },
     /// Area of a bar along a diagonal of a panel that would hold the bay as stiffly.
     PanelDiagonal {
@@ -149,6 +157,15 @@ pub enum CaseWhat {
     },
     /// Greatest reaction at the freedoms by which a free case was held while it was solved, over the loads' size.
     LeftOver,
+    /// A line of the calculation behind a finding, as a report prints it; the worst finding where there are several.
+    Check {
+        /// The check, by its code.
+        check: String,
+        /// What it judges.
+        place: Place,
+        /// The line's symbol, or `utilisation`.
+        symbol: String,
+    },
     /// Couple over twist between two stations.
     TorsionalStiffness {
         /// Left and right joint of the front station.
@@ -161,17 +178,18 @@ pub enum CaseWhat {
 }
 
 impl What {
-    /// What its unit must measure.
-    pub fn dimension(&self) -> Dimension {
-        match self {
-            Self::OfCase { result, .. } => result.dimension(),
+    /// What its unit must measure; `None` for a line of a calculation, whose own unit says it.
+    pub fn dimension(&self) -> Option<Dimension> {
+        Some(match self {
+            Self::OfCase { result, .. } => return result.dimension(),
             Self::Section { property, .. } => property.dimension(),
             Self::Mass { property } => property.dimension(),
+            Self::Formula { .. } => return None,
             Self::PanelDiagonal { .. } => Dimension::Area,
             Self::Bay { .. } => Dimension::ForcePerLength,
             Self::Roll { part: RollPart::Reaching, .. } | Self::Ratio { .. } => Dimension::Ratio,
             Self::Roll { part: RollPart::Carried { .. }, .. } => Dimension::Moment,
-        }
+        })
     }
 
     /// Everything that it reads off load cases: the case and the result.
@@ -185,8 +203,14 @@ impl What {
 }
 
 impl CaseWhat {
-    fn dimension(&self) -> Dimension {
-        match self {
+    /// Whether it is read off a check's calculation.
+    pub(crate) const fn is_check(&self) -> bool {
+        matches!(self, Self::Check { .. })
+    }
+
+    fn dimension(&self) -> Option<Dimension> {
+        Some(match self {
+            Self::Check { .. } => return None,
             Self::Displacement { dof, .. } | Self::BodyMovement { dof, .. } if dof.is_rotation() => Dimension::Angle,
             Self::Displacement { .. } | Self::BodyMovement { .. } => Dimension::Length,
             Self::Reaction { dof, .. } if dof.is_rotation() => Dimension::Moment,
@@ -199,7 +223,7 @@ impl CaseWhat {
             Self::Acceleration { .. } => Dimension::Acceleration,
             Self::LeftOver => Dimension::Ratio,
             Self::TorsionalStiffness { .. } => Dimension::TwistStiffness,
-        }
+        })
     }
 }
 
@@ -215,6 +239,7 @@ impl fmt::Display for What {
             Self::OfCase { result, .. } => result.fmt(f),
             Self::Section { section, property } => write!(f, "{} of {section}", property.symbol()),
             Self::Mass { property } => f.write_str(property.words()),
+            Self::Formula { formula, symbol } => write!(f, "{symbol} of {formula}"),
             Self::PanelDiagonal { panel, diagonal, .. } => {
                 let ends = ["1–3", "2–4"][*diagonal];
                 write!(f, "area of the diagonal {ends} that equals panel {panel}")
@@ -263,6 +288,7 @@ impl fmt::Display for CaseWhat {
                 let symbol = ["ax", "ay", "az", "αx", "αy", "αz"][dof.index()];
                 write!(f, "{symbol} of the centre of gravity")
             }
+            Self::Check { check, place, symbol } => write!(f, "{symbol} of {place}, {check}"),
             Self::LeftOver => f.write_str("reaction left where the free case was held, over the loads"),
             Self::TorsionalStiffness { front, rear, .. } => {
                 write!(f, "torsional stiffness between joints {}, {} and {}, {}", front[0], front[1], rear[0], rear[1])

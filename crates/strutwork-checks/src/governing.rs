@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use strutwork_model::Severity;
 use strutwork_model::ids::Id;
 
 use crate::{Finding, Subject};
@@ -72,56 +73,150 @@ impl Finding {
     pub fn is_outside(&self) -> bool {
         self.clause.starts_with("outside scope")
     }
+
+    /// Whether its clause covers it, as a word in files: `in` or `outside`.
+    pub fn scope(&self) -> &'static str {
+        if self.is_outside() { "outside" } else { "in" }
+    }
 }
 
-/// The governing finding of every item that a design check holds against a limit: the worst first, of equals the first made.
-///
-/// Findings of trust (codes `T…`) say nothing of strength and are left out; so are items that no limit was found for.
-///
-/// # Units and shapes
-/// One finding an item: a subject, and the kind of thing that is judged of it.
-pub fn governing(findings: &[Finding]) -> Vec<&Finding> {
-    let mut places: BTreeMap<(Kind, [usize; 3]), usize> = BTreeMap::new();
-    let mut worst: Vec<&Finding> = Vec::new();
-    for finding in findings.iter().filter(|finding| finding.code.0.starts_with('D')) {
-        if finding.utilisation.is_none() {
-            continue;
-        }
-        match places.entry((finding.kind(), key(finding.subject))) {
-            std::collections::btree_map::Entry::Vacant(entry) => {
-                entry.insert(worst.len());
-                worst.push(finding);
-            }
-            std::collections::btree_map::Entry::Occupied(entry) => {
-                let known = &mut worst[*entry.get()];
-                if finding.utilisation > known.utilisation {
-                    *known = finding;
-                }
-            }
+/// One item, and what the design checks say of it over all cases.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Item<'a> {
+    /// The finding nearest to its limit; of equals, the first made.
+    pub governing: &'a Finding,
+    /// Codes of the checks whose clause does not cover it in some case: such a check is no pass, whatever its number says.
+    pub outside: Vec<&'static str>,
+    /// Whether any check of it exceeds its limit.
+    pub exceeded: bool,
+}
+
+/// How an item stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Standing {
+    /// Some check exceeds its limit.
+    Exceeded,
+    /// Nothing is exceeded, but some clause does not cover it: no pass.
+    Outside,
+    /// Every check that was made passed.
+    Passed,
+}
+
+impl Standing {
+    /// Its word in scripts: `exceeded`, `outside`, `passed`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Exceeded => "exceeded",
+            Self::Outside => "outside",
+            Self::Passed => "passed",
         }
     }
-    worst.sort_by(|a, b| {
-        let used = |finding: &Finding| finding.utilisation.unwrap_or(0.0);
-        used(b).total_cmp(&used(a))
-    });
-    worst
 }
 
-/// A number for every subject.
-fn key(subject: Subject) -> [usize; 3] {
+impl Item<'_> {
+    /// How it stands over all checks and cases.
+    pub fn standing(&self) -> Standing {
+        match (self.exceeded, self.outside.is_empty()) {
+            (true, _) => Standing::Exceeded,
+            (false, false) => Standing::Outside,
+            (false, true) => Standing::Passed,
+        }
+    }
+}
+
+/// Every item that a design check holds against a limit: the worst first, of equals the first made.
+///
+/// Findings of trust (codes `T…`) say nothing of strength and are left out; so are items that no limit was found for, which
+/// [`judged_and_not`] lists.
+///
+/// # Units and shapes
+/// One entry an item: a subject, and the kind of thing that is judged of it; of limits on movement one a limit.
+pub fn items(findings: &[Finding]) -> Vec<Item<'_>> {
+    judged_and_not(findings).0
+}
+
+/// The [`items`], and one finding of every item that some design check speaks of and none holds against a limit; what is said
+/// of the frame as a whole is not among the latter.
+pub fn judged_and_not(findings: &[Finding]) -> (Vec<Item<'_>>, Vec<&Finding>) {
+    let (mut judged, not): (Vec<_>, Vec<_>) =
+        every(findings).into_iter().partition(|item| item.governing.utilisation.is_some());
+    judged.sort_by(|a, b| {
+        let used = |item: &Item<'_>| item.governing.utilisation.unwrap_or(0.0);
+        used(b).total_cmp(&used(a))
+    });
+    let not = not.into_iter().map(|item| item.governing).filter(|finding| finding.subject != Subject::Frame);
+    (judged, not.collect())
+}
+
+/// Every item that some design check speaks of, in the order in which they are first spoken of.
+fn every(findings: &[Finding]) -> Vec<Item<'_>> {
+    let mut places = Places::default();
+    let mut items: Vec<Item<'_>> = Vec::new();
+    for finding in findings.iter().filter(|finding| finding.code.0.starts_with('D')) {
+        let place = places.of(finding);
+        if *place == NOWHERE {
+            *place = items.len();
+            items.push(Item { governing: finding, outside: Vec::new(), exceeded: false });
+        }
+        let item = &mut items[*place];
+        // A finding without a utilisation is less than any with one.
+        if finding.utilisation > item.governing.utilisation {
+            item.governing = finding;
+        }
+        item.exceeded |= finding.severity == Severity::Error || finding.utilisation.is_some_and(|used| used > 1.0);
+        if finding.is_outside() && !item.outside.contains(&finding.code.0) {
+            item.outside.push(finding.code.0);
+        }
+    }
+    items
+}
+
+/// The governing finding of every item, as [`items`] lists them.
+pub fn governing(findings: &[Finding]) -> Vec<&Finding> {
+    items(findings).into_iter().map(|item| item.governing).collect()
+}
+
+/// Where each item stands in a list: a large frame has 10^5 findings, so it is looked up by number.
+#[derive(Default)]
+struct Places<'a> {
+    by_kind: [[Vec<usize>; SUBJECTS]; Kind::ALL.len()],
+    /// Limits on movement by their clause, which names the limit: a joint may have several.
+    limits: BTreeMap<((usize, usize), &'a str), usize>,
+}
+
+const SUBJECTS: usize = 6;
+const NOWHERE: usize = usize::MAX;
+
+impl<'a> Places<'a> {
+    fn of(&mut self, finding: &'a Finding) -> &mut usize {
+        let kind = finding.kind();
+        if kind == Kind::Movement {
+            return self.limits.entry((key(finding.subject), &finding.clause)).or_insert(NOWHERE);
+        }
+        let (sort, number) = key(finding.subject);
+        let places = &mut self.by_kind[kind as usize][sort];
+        if places.len() <= number {
+            places.resize(number + 1, NOWHERE);
+        }
+        &mut places[number]
+    }
+}
+
+/// The sort of a subject, below [`SUBJECTS`], and its number among its like.
+fn key(subject: Subject) -> (usize, usize) {
     match subject {
-        Subject::Frame => [0, 0, 0],
-        Subject::Joint(id) => [1, id.index(), 0],
-        Subject::Tube(id) => [2, id.index(), 0],
-        Subject::End { tube, at_to } => [3, tube.index(), usize::from(at_to)],
-        Subject::Panel(id) => [4, id.index(), 0],
-        Subject::Mount(id) => [5, id.index(), 0],
+        Subject::Frame => (0, 0),
+        Subject::Joint(id) => (1, id.index()),
+        Subject::Tube(id) => (2, id.index()),
+        Subject::End { tube, at_to } => (3, 2 * tube.index() + usize::from(at_to)),
+        Subject::Panel(id) => (4, id.index()),
+        Subject::Mount(id) => (5, id.index()),
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use strutwork_model::{Code, Severity, TubeId};
+    use strutwork_model::{Code, TubeId};
 
     use super::*;
 
@@ -157,5 +252,45 @@ mod tests {
         ];
         let told: Vec<_> = governing(&all).into_iter().map(|f| (f.kind().word(), f.code.0, f.case.as_str())).collect();
         assert_eq!(told, [("tube", "D001", "x"), ("weld", "D031", "x"), ("tube", "D022", "y"), ("joint", "D030", "x")]);
+    }
+
+    #[test]
+    fn two_limits_on_one_place_are_two_items() {
+        let limit = |clause: &str, utilisation| Finding {
+            clause: clause.to_owned(),
+            ..finding("D060", Subject::Frame, "x", Some(utilisation))
+        };
+        let all = [limit("a", 0.5), limit("b", 0.7), limit("a", 0.6)];
+        let told: Vec<_> = governing(&all).into_iter().map(|f| (f.clause.as_str(), f.utilisation)).collect();
+        assert_eq!(told, [("b", Some(0.7)), ("a", Some(0.6))]);
+    }
+
+    #[test]
+    fn an_item_that_is_only_spoken_of_is_not_judged() {
+        let [a, b] = [0, 1].map(|tube| Subject::Tube(TubeId::new(tube)));
+        let all = [
+            finding("D002", Subject::Frame, "", None),
+            finding("D002", a, "", None),
+            finding("D002", b, "", None),
+            finding("D022", b, "x", Some(0.1)),
+        ];
+        assert_eq!(judged_and_not(&all).1.into_iter().map(|f| f.subject).collect::<Vec<_>>(), [a]);
+        assert_eq!(governing(&all).into_iter().map(|f| f.subject).collect::<Vec<_>>(), [b]);
+    }
+
+    #[test]
+    fn an_item_outside_a_clause_is_no_pass_whatever_governs_it() {
+        let end = Subject::End { tube: TubeId::new(0), at_to: false };
+        let thin = |code, utilisation| Finding {
+            clause: "outside scope: wall under 2.5 mm".to_owned(),
+            ..finding(code, end, "x", Some(utilisation))
+        };
+        let all = [finding("D031", end, "x", Some(0.9)), thin("D032", 0.2), thin("D032", 0.3)];
+        let told = items(&all);
+        assert_eq!((told.len(), told[0].governing.code.0), (1, "D031"));
+        assert_eq!((told[0].outside.as_slice(), told[0].standing()), (&["D032"][..], Standing::Outside));
+        let over = items(&[thin("D032", 0.2), thin("D032", 1.2)])[0].standing();
+        assert_eq!(over, Standing::Exceeded, "outside its clause or not, it is over");
+        assert_eq!(items(&all[..1])[0].standing(), Standing::Passed);
     }
 }

@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 const EXIT_CODES: &str = "\
 Exit codes:
-  0  done, and every check passed
+  0  done, and no check exceeds its limit
   1  done, but findings exceed their limits (or a published case disagrees)
   2  the input is wrong: arguments, model files or script
   3  the structure cannot be solved
@@ -56,6 +56,8 @@ pub(crate) enum Command {
     Check(CheckArgs),
     /// Solve the load cases; write results and the report
     Run(RunArgs),
+    /// The calculation that governs an item, written out with its numbers
+    Working(WorkingArgs),
     /// Run a Rhai script: own load cases, sweeps, sizing
     Script(ScriptArgs),
     /// What a finding or an error means, and what to do about it
@@ -117,21 +119,61 @@ Results are written whole or not at all. A file that this program did not write,
 changed since, is never overwritten (exit code 4). The date in the report honours
 SOURCE_DATE_EPOCH; with it set no timings are recorded: the same input gives the same bytes.
 
-Exit codes: 0 every check passed, 1 findings exceed limits, 2 the input is wrong, 3 the structure
-cannot be solved, 4 files and folders.")]
+Exit codes: 0 no check exceeds its limit, 1 findings exceed limits, 2 the input is wrong, 3 the
+structure cannot be solved, 4 files and folders.")]
 pub(crate) struct RunArgs {
+    /// The model and its load cases.
+    #[command(flatten)]
+    pub solve: SolveArgs,
+    /// Where results go [default: FOLDER/results]
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Print the summary as JSON to standard output
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// What is solved: for `run` and `working`.
+#[derive(Debug, Args)]
+pub(crate) struct SolveArgs {
     /// The model's folder
     pub folder: PathBuf,
     /// A case script that replaces the standard cases and the model's own
     #[arg(long, value_name = "FILE")]
     pub cases: Option<PathBuf>,
-    /// Where results go [default: FOLDER/results]
-    #[arg(long, value_name = "DIR")]
-    pub out: Option<PathBuf>,
     /// Stop case scripts after this many operations, all together
     #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
-    /// Print the summary as JSON to standard output
+}
+
+/// `working`.
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  strutwork working my-frame                          what governs each item, the worst first
+  strutwork working my-frame brace-3                  the calculation that governs this tube
+  strutwork working my-frame \"brace-3 at rear-top\"    the one for its end: joint wall and weld
+  strutwork working my-frame brace-3 --check D022     another check of the same item
+  strutwork working my-frame brace-3 --load-case cornering-left
+
+Items are tubes, tube ends, panels, mounts and the like, by the names that findings.csv has. The model
+is solved anew, and nothing is written.
+
+Exit codes: 0 what is shown is within its limits, 1 it exceeds one, 2 the input is wrong or there is no
+such item, 3 the structure cannot be solved, 4 files and folders.")]
+pub(crate) struct WorkingArgs {
+    /// The model and its load cases.
+    #[command(flatten)]
+    pub solve: SolveArgs,
+    /// The item; without it, the list of all that are held against a limit
+    pub item: Option<String>,
+    /// Only findings of this check, such as D022
+    #[arg(long, value_name = "CODE")]
+    pub check: Option<String>,
+    /// Only findings in this load case
+    #[arg(long, value_name = "NAME", alias = "case")]
+    pub load_case: Option<String>,
+    /// Print JSON to standard output
     #[arg(long)]
     pub json: bool,
 }
@@ -176,8 +218,9 @@ pub(crate) struct ScriptArgs {
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
-  strutwork explain          every code with its title
-  strutwork explain M012     one code: what it means, the smallest example, what to do")]
+  strutwork explain          every code with its title, by subject
+  strutwork explain M012     one code: what it means, the smallest example, what to do
+  strutwork explain D        the checks of strength and design")]
 pub(crate) struct ExplainArgs {
     /// The code, such as M012; without it, the list of all
     pub code: Option<String>,

@@ -10,7 +10,7 @@ use strutwork_model::{Code, Diagnostic, Model, Severity};
 use strutwork_report::InputDigest;
 use strutwork_script::{CaseScript, Fault, Limits, ScriptError, run_cases_on};
 
-use crate::args::RunArgs;
+use crate::args::SolveArgs;
 use crate::exit::Failure;
 use crate::files;
 use crate::host::{Prints, ProgramHost};
@@ -34,7 +34,7 @@ pub(crate) struct Built {
 /// # Errors
 /// [`Failure::Input`] when the load files make no case, a script fails or two cases share a name; [`Failure::Request`]
 /// when there is no case at all; [`Failure::File`] when a script cannot be read.
-pub(crate) fn build(args: &RunArgs, model: &Model, read: &mut Read, terminal: &Terminal) -> Result<Built, Failure> {
+pub(crate) fn build(args: &SolveArgs, model: &Model, read: &mut Read, terminal: &Terminal) -> Result<Built, Failure> {
     let mut cases = derive_plain(model).map_err(|fault| wrong(&fault, read))?;
     let mut digests = Vec::new();
     let scripts = scripts(args, model, read, &mut digests)?;
@@ -85,7 +85,7 @@ fn remarks(cases: &LoadCases) -> impl Iterator<Item = Diagnostic> {
 
 /// The scripts to run, in order; their texts are added to what messages can show.
 fn scripts(
-    args: &RunArgs,
+    args: &SolveArgs,
     model: &Model,
     read: &mut Read,
     digests: &mut Vec<InputDigest>,

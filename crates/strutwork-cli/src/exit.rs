@@ -11,7 +11,7 @@ use crate::render::Sources;
 /// How a command that did its work ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Outcome {
-    /// Done, and every check passed: 0.
+    /// Done, and no check exceeds its limit: 0.
     Passed,
     /// Done, but findings exceed their limits: 1.
     Exceeded,

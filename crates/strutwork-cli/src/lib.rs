@@ -58,6 +58,7 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Outcome, Failure> 
         Command::New(args) => commands::new::run(args, terminal),
         Command::Check(args) => commands::check::run(args, terminal),
         Command::Run(args) => commands::run::run(args, terminal),
+        Command::Working(args) => commands::working::run(args, terminal),
         Command::Script(args) => commands::script::run(args, terminal),
         Command::Explain(args) => commands::explain::run(args, terminal),
         Command::Reference(args) => commands::reference::run(args, terminal),

@@ -12,6 +12,49 @@ pub(crate) fn all() -> impl Iterator<Item = &'static Page> {
         .chain(strutwork_checks::explain::PAGES)
 }
 
+/// What codes are about, by what they begin with, in the order of lists; the last that fits counts.
+const SUBJECTS: &[(&str, &str)] = &[
+    ("M", "The model"),
+    ("M0", "The model: files, cells and keys"),
+    ("M1", "The model: names"),
+    ("M2", "The model: joints and tubes"),
+    ("M3", "The model: sections and materials"),
+    ("M4", "The model: supports, loads and masses"),
+    ("M5", "The model: vehicle, factors and margins"),
+    ("M6", "The model: bodies and suspension"),
+    ("M7", "The model: panels and tube ends"),
+    ("M8", "The model: what the frame is judged by"),
+    ("L", "Load cases"),
+    ("R", "Scripts"),
+    ("S", "Frames that cannot be solved"),
+    ("T", "Checks: whether the numbers can be trusted"),
+    ("D", "Checks: stress, panels, bays, and what no check covers"),
+    ("D02", "Checks: sections and members"),
+    ("D03", "Checks: joints and welds"),
+    ("D04", "Checks: bolts"),
+    ("D05", "Checks: fatigue"),
+    ("D06", "Checks: movements"),
+];
+
+/// The subjects that have pages, each with them.
+pub(crate) fn by_subject() -> impl Iterator<Item = (&'static str, Vec<&'static Page>)> {
+    let groups = SUBJECTS
+        .iter()
+        .map(|&(_, subject)| (subject, all().filter(|page| subject_of(page.code) == subject).collect::<Vec<_>>()));
+    groups.filter(|(_, pages)| !pages.is_empty())
+}
+
+/// What a code is about.
+pub(crate) fn subject_of(code: &str) -> &'static str {
+    SUBJECTS.iter().rev().find(|(start, _)| code.starts_with(start)).map_or("", |&(_, subject)| subject)
+}
+
+/// The pages whose codes begin so, whatever the case; none for an empty beginning.
+pub(crate) fn beginning(start: &str) -> Vec<&'static Page> {
+    let start = start.to_ascii_uppercase();
+    all().filter(|page| !start.is_empty() && page.code.starts_with(&start)).collect()
+}
+
 /// The page of a code, whatever its case.
 pub(crate) fn find(code: &str) -> Option<&'static Page> {
     all().find(|page| page.code.eq_ignore_ascii_case(code))
@@ -47,6 +90,15 @@ mod tests {
                 assert!(!part.trim().is_empty(), "{} says nothing", page.code);
             }
         }
+    }
+
+    #[test]
+    fn every_page_stands_under_one_subject() {
+        let listed: usize = by_subject().map(|(_, pages)| pages.len()).sum();
+        assert_eq!(listed, all().count());
+        assert!(by_subject().all(|(subject, pages)| pages.iter().all(|page| subject_of(page.code) == subject)));
+        assert_eq!(subject_of("D003"), subject_of("D011"));
+        assert_ne!(subject_of("D003"), subject_of("D030"));
     }
 
     #[test]

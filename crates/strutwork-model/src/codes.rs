@@ -236,4 +236,46 @@ codes! {
     MEMBER_GROUP = "M807";
     /// A limit of slenderness that is zero or negative.
     SLENDERNESS_LIMIT = "M808";
+    /// A weld for a group that no tube has.
+    WELD_GROUP = "M811";
+    /// A throat that is zero or negative.
+    WELD_THROAT = "M812";
+    /// A butt weld with a throat.
+    BUTT_THROAT = "M813";
+    /// A throat that does not fit the wall.
+    ODD_THROAT = "M814";
+    /// A size of bolt that is not in the list.
+    BOLT_SIZE = "M821";
+    /// A property class of bolts that is not in the list.
+    BOLT_CLASS = "M822";
+    /// A value of a bolt that is zero or negative.
+    BOLT_VALUE = "M823";
+    /// A number of shear planes other than 1 or 2.
+    SHEAR_PLANES = "M824";
+    /// A hole that the bolt does not go through.
+    BOLT_HOLE = "M825";
+    /// An edge that the hole breaks.
+    BOLT_EDGE = "M826";
+    /// A sleeve that cannot be made, or that the bolt does not go through.
+    SLEEVE_BORE = "M827";
+    /// A value of a bolt that looks like another unit.
+    ODD_BOLT = "M828";
+    /// A fatigue pair of cases that are none, or the same.
+    FATIGUE_PAIR = "M831";
+    /// Cycles, or a share of a range, of zero or less.
+    FATIGUE_CYCLES = "M832";
+    /// Cycles that no frame meets.
+    ODD_CYCLES = "M833";
+    /// A detail category that the standard does not have.
+    FATIGUE_CATEGORY = "M834";
+    /// A group with a detail that no tube has.
+    FATIGUE_GROUP = "M835";
+    /// A factor below 1 on stress ranges.
+    MOMENT_FACTOR = "M836";
+    /// A limit on movement of no kind, or of two.
+    LIMIT_KIND = "M837";
+    /// A limit on movement of zero or less.
+    LIMIT_SIZE = "M838";
+    /// A limit on movement that looks like another unit.
+    ODD_LIMIT = "M839";
 }

@@ -11,6 +11,7 @@
 //!
 //! The way in is [`read_model`]: the texts of a model folder go in, a [`Model`] or every fault comes out.
 
+pub mod bolts;
 pub mod codes;
 pub mod diagnostic;
 pub mod explain;

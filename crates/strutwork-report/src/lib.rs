@@ -7,6 +7,7 @@
 //! - [`figures`]: pictures and charts;
 //! - [`write`](mod@write): CSV, JSON and HTML.
 
+pub mod basis;
 pub mod envelope;
 pub mod extremes;
 pub mod figures;
@@ -15,6 +16,7 @@ pub mod number;
 pub mod run;
 pub mod table;
 pub mod tables;
+pub mod tally;
 pub mod utilisation;
 pub mod write;
 

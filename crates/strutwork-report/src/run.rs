@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use strutwork_checks::{Figures, Finding, Subject};
+use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
 use strutwork_solve::bays::Bays;
@@ -89,6 +89,29 @@ impl<'a> Run<'a> {
     /// The name of what a finding is about; `frame` for the frame as a whole.
     pub fn subject(&self, subject: Subject) -> Cow<'a, str> {
         subject.name(self.model)
+    }
+
+    /// What a finding is about, in words: `tube T1`, `tube T1 at joint J`, `joint J`, `panel P`, `bolt of BODY at joint J`.
+    pub fn about(&self, subject: Subject) -> String {
+        match subject {
+            Subject::Frame => "the frame".to_owned(),
+            Subject::Joint(id) => format!("joint {}", self.joint(id)),
+            Subject::Tube(id) => format!("tube {}", self.tube(id)),
+            Subject::End { tube, at_to } => {
+                let of = &self.model.tubes()[tube];
+                format!("tube {} at joint {}", of.name, self.joint(if at_to { of.to } else { of.from }))
+            }
+            Subject::Panel(id) => format!("panel {}", self.panel(id)),
+            Subject::Mount(id) => {
+                let mount = &self.model.mounts()[id];
+                format!("bolt of {} at joint {}", self.body(mount.body), self.joint(mount.joint))
+            }
+        }
+    }
+
+    /// What the checks look at.
+    pub fn judged(&self) -> Judged<'a> {
+        Judged { model: self.model, cases: self.cases, results: self.results, bays: self.bays }
     }
 
     /// How many findings are errors, warnings and notes.

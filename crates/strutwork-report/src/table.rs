@@ -2,6 +2,8 @@
 
 use std::borrow::Cow;
 
+use strutwork_checks::calculation::Unit;
+
 use crate::number;
 
 /// A table: columns with their units, and rows of cells.
@@ -55,6 +57,8 @@ pub enum Cell<'a> {
     Text(Cow<'a, str>),
     /// A number in the column's unit.
     Number(f64),
+    /// The numbers that entered a check, written as `N_Ed=-12345 N; χ=0.87` only where the table is.
+    Entered(&'a [(&'static str, f64, Unit)]),
     /// Nothing to say.
     Empty,
 }
@@ -81,7 +85,7 @@ impl<'a> Cell<'a> {
     pub const fn as_number(&self) -> Option<f64> {
         match self {
             Self::Number(value) => Some(*value),
-            Self::Text(_) | Self::Empty => None,
+            Self::Text(_) | Self::Entered(_) | Self::Empty => None,
         }
     }
 }
@@ -107,6 +111,22 @@ impl From<f64> for Cell<'_> {
 impl From<Option<f64>> for Cell<'_> {
     fn from(value: Option<f64>) -> Self {
         value.map_or(Self::Empty, Self::Number)
+    }
+}
+
+/// The numbers that entered a check, at the end of a text: `N_Ed=-12345 N; M_y=12.3 N·m; χ=0.87`.
+pub fn push_entered(text: &mut String, entered: &[(&'static str, f64, Unit)]) {
+    for (place, (symbol, value, unit)) in entered.iter().enumerate() {
+        if place > 0 {
+            text.push_str("; ");
+        }
+        text.push_str(symbol);
+        text.push('=');
+        number::push_six(text, unit.of(*value));
+        if !unit.name.is_empty() {
+            text.push(' ');
+            text.push_str(unit.name);
+        }
     }
 }
 

@@ -136,6 +136,14 @@ pub enum Fault {
         /// What was asked for.
         what: &'static str,
     },
+    /// A check of a part that has not what the check needs. Code R023.
+    #[error("{function} needs a {needs}")]
+    NoCheck {
+        /// The function.
+        function: &'static str,
+        /// What the part does not have.
+        needs: &'static str,
+    },
 }
 
 impl Fault {
@@ -157,6 +165,7 @@ impl Fault {
             Self::Host(_) => "R020",
             Self::OutOfRange { .. } => "R021",
             Self::NoResult { .. } => "R022",
+            Self::NoCheck { .. } => "R023",
         })
     }
 
@@ -179,6 +188,9 @@ impl Fault {
             Self::NameTaken { .. } => "choose another name".to_owned(),
             Self::Stale { .. } => "change the model first, then build the cases, then solve".to_owned(),
             Self::OutOfRange { .. } => "change the value".to_owned(),
+            Self::NoCheck { .. } => {
+                "give the section its shape and sizes, or the material its strengths, in model.toml".to_owned()
+            }
             Self::NoResult { .. } => "ask for it when the case is built, for example with measure_twist".to_owned(),
         }
     }

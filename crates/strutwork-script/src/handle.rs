@@ -2,11 +2,12 @@
 
 use std::sync::{Arc, Mutex, MutexGuard};
 
-use strutwork_checks::Finding;
+use strutwork_checks::governing::Standing;
+use strutwork_checks::{Finding, Judged};
 use strutwork_loads::{CaseBuilder, LoadCase, LoadCases};
 use strutwork_model::Model;
 use strutwork_model::spec::ModelSpec;
-use strutwork_solve::Results;
+use strutwork_solve::{Bays, Results};
 
 use crate::fault::Fault;
 use crate::session::lock;
@@ -183,5 +184,28 @@ pub(crate) struct SolvedRun {
     pub(crate) model: Arc<Model>,
     pub(crate) cases: LoadCases,
     pub(crate) results: Results,
+    pub(crate) bays: Bays,
     pub(crate) findings: Vec<Finding>,
+}
+
+impl SolvedRun {
+    /// What checks look at.
+    pub(crate) fn judged(&self) -> Judged<'_> {
+        Judged { model: &self.model, cases: &self.cases, results: &self.results, bays: &self.bays }
+    }
+}
+
+/// One of the findings of a run, by its place among them.
+#[derive(Clone)]
+pub(crate) struct Judgement {
+    pub(crate) run: Arc<SolvedRun>,
+    pub(crate) place: usize,
+    /// How its item stands over all checks and cases, where it governs one.
+    pub(crate) standing: Option<Standing>,
+}
+
+impl Judgement {
+    pub(crate) fn finding(&self) -> &Finding {
+        &self.run.findings[self.place]
+    }
 }

@@ -4,6 +4,15 @@ use rhai::{Array, Dynamic, ImmutableString, Map};
 
 use crate::fault::Fault;
 
+/// A finding, or `()`: the reference tells it so.
+pub(crate) type PerhapsFinding = Dynamic;
+
+/// A number, or `()`.
+pub(crate) type PerhapsNumber = Dynamic;
+
+/// A map, or `()`.
+pub(crate) type PerhapsMap = Dynamic;
+
 /// A number that a script gave, whole or with decimals.
 ///
 /// # Errors
@@ -108,6 +117,16 @@ impl<'m> Named<'m> {
     /// [`Fault::WrongType`].
     pub(crate) fn text(&self, key: &str) -> Result<Option<ImmutableString>, Fault> {
         self.map.get(key).map(|value| text(&self.what(key), value)).transpose()
+    }
+
+    /// True or false, where given.
+    ///
+    /// # Errors
+    /// [`Fault::WrongType`].
+    pub(crate) fn flag(&self, key: &str) -> Result<Option<bool>, Fault> {
+        let Some(value) = self.map.get(key) else { return Ok(None) };
+        let wrong = || Fault::WrongType { what: self.what(key), expected: "true or false", got: kind(value) };
+        value.as_bool().map(Some).map_err(|_| wrong())
     }
 
     /// A text that must be given.

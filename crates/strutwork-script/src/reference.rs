@@ -16,7 +16,7 @@ pub struct Function {
     pub subject: &'static str,
     /// Its name.
     pub name: String,
-    /// Names and types of its parameters; the first is what it is called on where that is a frame, case or results.
+    /// Names and types of its parameters; the first is what it is called on where that is a frame, case, results or finding.
     pub parameters: Vec<(String, String)>,
     /// The type of what it returns; `nothing` for none.
     pub returns: String,
@@ -108,6 +108,10 @@ fn word(rust: &str) -> String {
         "Map" | "map" => "map",
         "String" | "&str" | "ImmutableString" | "string" => "text",
         "Solved" | "Results" => "Results",
+        "Judgement" | "Finding" => "Finding",
+        "PerhapsFinding" => "Finding or ()",
+        "PerhapsMap" => "map or ()",
+        "PerhapsNumber" => "number or ()",
         other => other,
     }
     .to_owned()
@@ -115,7 +119,7 @@ fn word(rust: &str) -> String {
 
 /// A type that functions are called on.
 fn is_handle(kind: &str) -> bool {
-    matches!(kind, "Frame" | "Case" | "Results")
+    matches!(kind, "Frame" | "Case" | "Results" | "Finding")
 }
 
 fn call(name: &str, parameters: &[(String, String)]) -> String {
@@ -208,6 +212,7 @@ fn script_type(word: &str) -> &str {
         "text" => "String",
         "array" => "Array",
         "map" => "Map",
+        "Finding or ()" | "map or ()" | "number or ()" => "?",
         other => other,
     }
 }

@@ -3,6 +3,7 @@
 use rhai::Engine;
 use strutwork_model::nearest::nearest;
 
+use crate::api::OF_FINDINGS;
 use crate::number::type_word;
 use crate::reference::{Function, functions};
 
@@ -47,7 +48,10 @@ impl Vocabulary {
         let [_, property, _, kind, ..] = quoted.as_slice() else {
             return (said.to_owned(), "`strutwork reference` lists what there is".to_owned());
         };
-        let help = if self.functions.iter().any(|function| function.name == *property) {
+        let of_findings = OF_FINDINGS.into_iter().filter(|_| *kind == "Finding");
+        let help = if let Some(found) = nearest(property, of_findings) {
+            format!("did you mean `{found}`?")
+        } else if self.functions.iter().any(|function| function.name == *property) {
             format!("call it: `{property}()`")
         } else {
             nearest(property, self.names.iter().map(String::as_str)).map_or_else(

@@ -50,6 +50,13 @@ const SCRIPTS: &[(&str, &str, u32, &str, &str)] = &[
     ("import \"nothing-here\" as s;", "R020", 2, "nothing-here.rhai", ""),
     ("spaced(1, 3, 1);", "R021", 2, "1", ""),
     ("let f = model();\nf.solve(f.cases_of(\"bending\")).torsional_stiffness(\"bending\");", "R022", 3, "bending", ""),
+    (
+        "model().add_section(\"bar\", #{ shape: \"solid-round\", diameter_mm: 20 });\nmodel().fillet_check(\"bar\", \"mild\", #{});",
+        "R023",
+        3,
+        "fillet_check needs a section",
+        "shape",
+    ),
     ("model().cases_of(\"bendin\");", "R016", 2, "`bendin`", "`bending`"),
     ("let f = model(); let c = f.new_case(\"a\", \"\", \"physical\");\nf.solve([c, c]);", "L004", 3, "`a`", ""),
     (
@@ -210,6 +217,8 @@ fn case_scripts_build_cases_only() {
         "model().cases_of(\"twist\")",
         "model().set_wall(\"rail\", 2)",
         "model().duplicate()",
+        "model().set_basis(\"eurocode\")",
+        "model().switch_off(\"D001\", \"why\")",
     ] {
         let script = CaseScript::new("cases.rhai", format!("\n{call};"));
         let error = run_cases(&model, &[script], Limits::default()).expect_err(call);

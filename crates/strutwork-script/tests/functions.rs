@@ -43,7 +43,7 @@ fn every_parameter_takes_five_and_five_point_nought() {
     // A parameter of a numeric Rust type takes one of the two only; `number` is the type that takes both.
     for function in functions() {
         for (name, kind) in &function.parameters {
-            let known = ["number", "text", "map", "array", "true or false", "Frame", "Case", "Results"];
+            let known = ["number", "text", "map", "array", "true or false", "Frame", "Case", "Results", "Finding"];
             assert!(known.contains(&kind.as_str()), "{}: {name} is {kind}", function.name);
         }
         assert!(!function.returns.contains("::") && !function.returns.contains('<'), "{}", function.call);

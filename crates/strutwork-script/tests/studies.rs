@@ -9,6 +9,7 @@ use strutwork_script::{Limits, run_script};
 
 const GAUGE_SWEEP: &str = include_str!("../../../scripts/studies/gauge-sweep.rhai");
 const DIAGONALS: &str = include_str!("../../../scripts/studies/diagonals.rhai");
+const WORST_ITEMS: &str = include_str!("../../../scripts/studies/worst-items.rhai");
 
 /// What a study writes.
 fn study(text: &str, args: &[&str], file: &str) -> Vec<Vec<String>> {
@@ -45,8 +46,29 @@ fn a_box_without_one_of_its_diagonals_twists_more() {
 }
 
 #[test]
+fn the_worst_items_stand_first_each_once() {
+    let rows = study(WORST_ITEMS, &["my-frame"], "worst-items.csv");
+    assert!(rows.len() >= 16, "{rows:?}");
+    let used: Vec<f64> = rows.iter().filter(|row| !row[4].is_empty()).map(|row| number(&row[4])).collect();
+    assert!(used.windows(2).all(|pair| pair[0] >= pair[1]), "{used:?}");
+    let mut items: Vec<&[String]> = rows.iter().map(|row| &row[..2]).collect();
+    items.sort();
+    items.dedup();
+    assert_eq!(items.len(), rows.len());
+}
+
+#[test]
+fn a_sweep_tells_the_worst_of_each_kind_for_each_wall() {
+    let rows = study(WORST_ITEMS, &["my-frame", "rails", "1.5", "16 swg", "2.5", "40"], "worst-sweep.csv");
+    let tubes: Vec<_> = rows.iter().filter(|row| row[2] == "tube").collect();
+    assert_eq!(tubes.len(), 3, "a wall of 40 mm makes no tube: {rows:?}");
+    assert!(number(&tubes[2][6]) < number(&tubes[0][6]), "{tubes:?}");
+    assert!(number(&tubes[0][1]) < number(&tubes[2][1]), "{tubes:?}");
+}
+
+#[test]
 fn without_arguments_they_say_how_they_are_called() {
-    for text in [GAUGE_SWEEP, DIAGONALS] {
+    for text in [GAUGE_SWEEP, DIAGONALS, WORST_ITEMS] {
         let error = run_script(Arc::new(Memory::new()), "study.rhai", text, &[], Limits::default()).expect_err("usage");
         assert!(error.message.contains("usage: strutwork script"), "{error}");
     }

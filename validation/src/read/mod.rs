@@ -1,6 +1,7 @@
 //! From the text of a case folder to a [`Case`]: anything that is not known is an error.
 
 mod quantity;
+pub(crate) use quantity::Entry;
 mod table;
 mod what;
 
@@ -10,6 +11,7 @@ use strutwork_model::model::Wheel;
 
 use crate::case::{Basis, Case, How, Seen, Source, WheelForce};
 use crate::fault::CaseFault;
+use crate::formula::Formula;
 
 /// Source, notes and printed values.
 const CASE: &str = "case.toml";
@@ -27,6 +29,8 @@ struct CaseText {
     source: SourceText,
     #[serde(default)]
     wheel_force: Vec<WheelForceText>,
+    #[serde(default)]
+    formula: Vec<toml::Table>,
     #[serde(default)]
     quantity: Vec<toml::Table>,
 }
@@ -69,6 +73,10 @@ pub fn read_case(family: &str, name: &str, mut files: InputFiles) -> Result<Case
     if quantities.is_empty() {
         return Err(CaseFault::NothingPrinted);
     }
+    let mut formulas = Vec::new();
+    for (place, entry) in case.formula.into_iter().enumerate() {
+        formulas.push(Formula::read(place + 1, entry)?);
+    }
     files.0.retain(|file| file.name != CASE && file.name != TABLE);
     Ok(Case {
         family: family.to_owned(),
@@ -79,6 +87,7 @@ pub fn read_case(family: &str, name: &str, mut files: InputFiles) -> Result<Case
         balance: case.balance,
         wheel_forces: case.wheel_force.into_iter().map(wheel_force).collect::<Result<_, _>>()?,
         files,
+        formulas,
         quantities,
     })
 }
@@ -162,6 +171,26 @@ mod tests {
         }
         let mass = ratio.replacen(bay, "{ what = \"mass\", property = \"total\" }", 1);
         assert!(read(&format!("{HEAD}{mass}")).is_err(), "a mass over a stiffness");
+    }
+
+    #[test]
+    fn lines_of_checks_and_formulas_are_read() {
+        let check = "[[quantity]]\nwhat = \"check\"\ncase = \"c\"\ncheck = \"D022\"\ntube = \"t\"\nsymbol = \"χ_y\"\n\
+                     unit = \"1\"\nprinted = \"0.5\"\n";
+        assert!(read(&format!("{HEAD}{check}")).is_ok());
+        let formula = "[[formula]]\nname = \"f\"\nof = \"curve\"\ncurve = \"c\"\nslenderness = 1.0\n[[quantity]]\n\
+                       what = \"formula\"\nformula = \"f\"\nsymbol = \"χ\"\nunit = \"1\"\nprinted = \"0.5399\"\n";
+        let case = read(&format!("{HEAD}{formula}")).unwrap();
+        let report = crate::run(&case);
+        assert!(report.agrees(), "{report:?}");
+        for (old, new) in [("\"χ\"", "\"ψ\""), ("formula = \"f\"", "formula = \"g\""), ("unit = \"1\"", "unit = \"N\"")]
+        {
+            let case = read(&format!("{HEAD}{}", formula.replacen(old, new, 1))).unwrap();
+            assert!(!crate::run(&case).agrees(), "{new}");
+        }
+        assert!(
+            read(&format!("{HEAD}{}", formula.replacen("slenderness = 1.0", "slenderness = 1.0\nx = 2", 1))).is_err()
+        );
     }
 
     #[test]

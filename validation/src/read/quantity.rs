@@ -12,7 +12,7 @@ use super::what;
 
 /// Reads quantity `number` (counted from 1).
 pub(super) fn read(number: usize, table: Table) -> Result<Quantity, CaseFault> {
-    let mut entry = Entry { number, table };
+    let mut entry = Entry::new(number, table);
     let quantity = Quantity {
         what: what::read(&mut entry)?,
         unit: Unit::named(&entry.text("unit")?)?,
@@ -22,22 +22,28 @@ pub(super) fn read(number: usize, table: Table) -> Result<Quantity, CaseFault> {
         seen: entry.optional("seen")?.map(super::seen).transpose()?,
     };
     entry.nothing_left()?;
-    let dimension = quantity.what.dimension();
-    if quantity.unit.dimension != dimension {
-        return Err(CaseFault::Unit { quantity: number, unit: quantity.unit.name, dimension });
+    match quantity.what.dimension() {
+        Some(dimension) if dimension != quantity.unit.dimension => {
+            Err(CaseFault::Unit { quantity: number, unit: quantity.unit.name, dimension })
+        }
+        _ => Ok(quantity),
     }
-    Ok(quantity)
 }
 
 /// The keys not yet read.
-pub(super) struct Entry {
+pub(crate) struct Entry {
     number: usize,
     table: Table,
 }
 
 impl Entry {
+    /// The entry at a place, counted from 1.
+    pub(crate) const fn new(number: usize, table: Table) -> Self {
+        Self { number, table }
+    }
+
     /// A table of its own within this one, all of whose keys `read` must take.
-    pub(super) fn inner<T>(
+    pub(crate) fn inner<T>(
         &mut self,
         key: &'static str,
         read: impl FnOnce(&mut Self) -> Result<T, CaseFault>,
@@ -49,7 +55,8 @@ impl Entry {
         Ok(value)
     }
 
-    fn nothing_left(&self) -> Result<(), CaseFault> {
+    /// An error where a key was not read.
+    pub(crate) fn nothing_left(&self) -> Result<(), CaseFault> {
         if self.table.is_empty() {
             return Ok(());
         }
@@ -57,15 +64,19 @@ impl Entry {
     }
 
     /// Counted from 1.
-    pub(super) const fn place(&self) -> usize {
+    pub(crate) const fn place(&self) -> usize {
         self.number
     }
 
-    pub(super) fn missing(&self, key: &'static str) -> CaseFault {
+    pub(crate) fn missing(&self, key: &'static str) -> CaseFault {
         CaseFault::Key { quantity: self.number, key }
     }
 
-    pub(super) fn optional(&mut self, key: &'static str) -> Result<Option<String>, CaseFault> {
+    pub(crate) fn has(&self, key: &'static str) -> bool {
+        self.table.contains_key(key)
+    }
+
+    pub(crate) fn optional(&mut self, key: &'static str) -> Result<Option<String>, CaseFault> {
         match self.table.remove(key) {
             None => Ok(None),
             Some(Value::String(text)) => Ok(Some(text)),
@@ -73,22 +84,31 @@ impl Entry {
         }
     }
 
-    pub(super) fn text(&mut self, key: &'static str) -> Result<String, CaseFault> {
+    pub(crate) fn text(&mut self, key: &'static str) -> Result<String, CaseFault> {
         self.optional(key)?.ok_or_else(|| self.missing(key))
     }
 
-    pub(super) fn number(&mut self, key: &'static str) -> Result<f64, CaseFault> {
+    pub(crate) fn number(&mut self, key: &'static str) -> Result<f64, CaseFault> {
         self.table.remove(key).as_ref().and_then(number).ok_or_else(|| self.missing(key))
     }
 
+    /// A number that need not be there.
+    pub(crate) fn maybe(&mut self, key: &'static str) -> Result<Option<f64>, CaseFault> {
+        if self.has(key) { self.number(key).map(Some) } else { Ok(None) }
+    }
+
+    pub(crate) fn truth(&mut self, key: &'static str) -> Result<bool, CaseFault> {
+        self.table.remove(key).as_ref().and_then(Value::as_bool).ok_or_else(|| self.missing(key))
+    }
+
     /// A list of exactly so many texts.
-    pub(super) fn texts<const N: usize>(&mut self, key: &'static str) -> Result<[String; N], CaseFault> {
+    pub(crate) fn texts<const N: usize>(&mut self, key: &'static str) -> Result<[String; N], CaseFault> {
         let list = self.list(key, |value| value.as_str().map(str::to_owned))?;
         list.try_into().map_err(|_| self.missing(key))
     }
 
     /// A list of exactly so many numbers.
-    pub(super) fn numbers<const N: usize>(&mut self, key: &'static str) -> Result<[f64; N], CaseFault> {
+    pub(crate) fn numbers<const N: usize>(&mut self, key: &'static str) -> Result<[f64; N], CaseFault> {
         let list = self.list(key, number)?;
         list.try_into().map_err(|_| self.missing(key))
     }
@@ -99,18 +119,18 @@ impl Entry {
         list.flatten().ok_or_else(|| self.missing(key))
     }
 
-    pub(super) fn at(&mut self) -> Result<f64, CaseFault> {
+    pub(crate) fn at(&mut self) -> Result<f64, CaseFault> {
         let at = self.number("at")?;
         if (0.0..=1.0).contains(&at) { Ok(at) } else { Err(self.missing("at")) }
     }
 
-    pub(super) fn one_of<T: Copy>(&mut self, key: &'static str, list: &[(T, &'static str)]) -> Result<T, CaseFault> {
+    pub(crate) fn one_of<T: Copy>(&mut self, key: &'static str, list: &[(T, &'static str)]) -> Result<T, CaseFault> {
         let written = self.text(key)?;
         let found = list.iter().find(|(_, name)| *name == written);
         found.map(|(value, _)| *value).ok_or(CaseFault::Word { kind: key, written })
     }
 
-    pub(super) fn dof(&mut self) -> Result<Dof, CaseFault> {
+    pub(crate) fn dof(&mut self) -> Result<Dof, CaseFault> {
         let written = self.text("dof")?;
         Dof::from_name(&written).ok_or(CaseFault::Word { kind: "freedom", written })
     }

@@ -6,6 +6,7 @@ use strutwork_model::units::NM_PER_DEG;
 use super::quantity::Entry;
 use crate::fault::CaseFault;
 use crate::part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
+use crate::place::Place;
 use crate::property::{MassProperty, SectionProperty};
 use crate::what::{CaseWhat, What};
 
@@ -23,6 +24,7 @@ pub(super) fn read(entry: &mut Entry) -> Result<What, CaseFault> {
             let property = MassProperty::named(&written);
             What::Mass { property: property.ok_or(CaseFault::Word { kind: "property", written })? }
         }
+        "formula" => What::Formula { formula: entry.text("formula")?, symbol: entry.text("symbol")? },
         "panel_diagonal" => What::PanelDiagonal {
             panel: entry.text("panel")?,
             diagonal: entry.one_of("diagonal", &[(0, "1-3"), (1, "2-4")])?,
@@ -39,7 +41,7 @@ pub(super) fn read(entry: &mut Entry) -> Result<What, CaseFault> {
         },
         "ratio" => {
             let (of, to) = (entry.inner("of", read)?, entry.inner("to", read)?);
-            if of.dimension() != to.dimension() {
+            if of.dimension() != to.dimension() || of.dimension().is_none() {
                 return Err(CaseFault::Ratio { quantity: entry.place() });
             }
             What::Ratio { of: Box::new(of), to: Box::new(to) }
@@ -85,6 +87,7 @@ fn of_case(entry: &mut Entry, kind: String) -> Result<CaseWhat, CaseFault> {
         "panel" => CaseWhat::Panel { panel: entry.text("panel")?, part: entry.one_of("part", &PanelPart::NAMED)? },
         "acceleration" => CaseWhat::Acceleration { dof: entry.dof()? },
         "left_over" => CaseWhat::LeftOver,
+        "check" => CaseWhat::Check { check: entry.text("check")?, place: place(entry)?, symbol: entry.text("symbol")? },
         "torsional_stiffness" => CaseWhat::TorsionalStiffness {
             front: entry.texts("front")?,
             rear: entry.texts("rear")?,
@@ -92,6 +95,23 @@ fn of_case(entry: &mut Entry, kind: String) -> Result<CaseWhat, CaseFault> {
         },
         _ => return Err(CaseFault::Word { kind: "kind of quantity", written: kind }),
     })
+}
+
+/// What a check judges, by the keys that name it; the frame where none does.
+fn place(entry: &mut Entry) -> Result<Place, CaseFault> {
+    if let Some(tube) = entry.optional("tube")? {
+        return Ok(match entry.has("end") {
+            true => Place::End(tube, entry.one_of("end", &End::NAMED)?),
+            false => Place::Tube(tube),
+        });
+    }
+    if let Some(body) = entry.optional("body")? {
+        return Ok(Place::Mount(body, entry.text("joint")?));
+    }
+    if let Some(panel) = entry.optional("panel")? {
+        return Ok(Place::Panel(panel));
+    }
+    Ok(entry.optional("joint")?.map_or(Place::Frame, Place::Joint))
 }
 
 /// Torsional stiffness of the frame, N·m/rad.

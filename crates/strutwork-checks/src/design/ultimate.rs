@@ -5,11 +5,12 @@ use strutwork_model::{Code, Severity};
 
 use crate::{Finding, Judged, Subject};
 
-/// A note for each ultimate case: stresses are held against yield itself, and what that leaves out.
+/// A note for each ultimate case: tubes of steel are held against their plastic strength (D021), and what that leaves out.
 ///
 /// # Source
-/// UN R14 lets anchorages deform as long as they hold the force (from memory). Elastic stress against yield is on the safe
-/// side of a plastic collapse load, and says nothing of rupture at welds, of stability, or of how far the frame gives.
+/// UN R14 lets anchorages deform as long as they hold the force (from memory). The plastic resistance of the cross-sections under
+/// the forces of an elastic analysis is a lower bound of the plastic collapse load (static theorem of plasticity, from memory),
+/// as long as members are stable and joints hold; it does not say how far the frame gives.
 pub fn check(judged: Judged<'_>) -> Vec<Finding> {
     judged
         .cases
@@ -26,10 +27,11 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
             limit: None,
             unit: "",
             utilisation: None,
-            clause: "ultimate case: margin 1.0 on yield".to_owned(),
-            message: "an ultimate case: it must hold once, permanently bent if need be, so stresses are held against yield \
-                      itself. A tube over yield may still hold; whether it does, and whether welds, bolts and stability do, \
-                      is not shown by a linear analysis"
+            clause: "ultimate case: margin 1.0, plastic resistance".to_owned(),
+            message: "an ultimate case: it must hold once, permanently bent if need be. Tubes of steel are held against their \
+                      plastic strength without a margin (D021, D022); first yield (D001) is only warned of. Other tubes, and \
+                      those that D021 is switched off for, are held against yield itself. How far the frame gives is not shown \
+                      by a linear analysis"
                 .to_owned(),
         })
         .collect()

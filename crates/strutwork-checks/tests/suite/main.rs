@@ -1,6 +1,9 @@
 //! Every check passes where it should and speaks up where it should.
 
 mod figures;
+mod oracle;
+mod screening;
+mod steel;
 
 use strutwork_checks::{Finding, Judged, check_all};
 use strutwork_loads::derive_plain;
@@ -71,8 +74,30 @@ fn trust_speaks_of_residual_equilibrium_and_condition_in_every_run() {
 #[test]
 fn what_is_not_checked_is_said() {
     let found = findings(&cantilever("", -400.0));
-    assert!(of(&found, "D002").iter().any(|finding| finding.clause.contains("welds")));
-    assert!(of(&found, "D002").iter().all(|finding| finding.clause.contains("outside scope")));
+    let told = of(&found, "D002");
+    for what in
+        ["frame buckling", "thin walls", "joints in space", "fracture", "fatigue", "crash", "softness of joints"]
+    {
+        assert!(told.iter().any(|finding| finding.clause == format!("outside scope: {what}")), "{what}");
+    }
+    assert!(told.iter().all(|finding| finding.is_outside() && finding.severity == Severity::Note));
+    // No bolt and no flat bar: nothing is said of them.
+    assert!(!told.iter().any(|finding| finding.message.contains("flat bar") || finding.message.contains("a mount")));
+    let flat = "[sections.strap]\nshape = \"flat\"\nheight_mm = 30.0\nwidth_mm = 5.0\n";
+    let tubes = "tube,from,to,section,material\nT1,wall,tip,strap,mild\n";
+    let found = findings(&cantilever(flat, -40.0).with("tubes.csv", tubes));
+    assert!(of(&found, "D002").iter().any(|finding| finding.clause.ends_with("lateral-torsional buckling")));
+}
+
+#[test]
+fn a_check_that_is_switched_off_is_gone_and_warned_of_with_its_reason() {
+    let off = "[checks.D001]\noff = true\nreason = \"measured on the frame\"\n";
+    let found = findings(&cantilever(off, -4000.0));
+    assert!(of(&found, "D001").is_empty());
+    let told: Vec<_> = of(&found, "D002").into_iter().filter(|f| f.severity == Severity::Warning).collect();
+    assert_eq!(told.len(), 1);
+    assert_eq!(told[0].message, "check D001 (stress against yield) is switched off: measured on the frame");
+    assert!(told[0].is_outside());
 }
 
 #[test]
@@ -100,4 +125,11 @@ fn loose_rotations_of_a_pin_are_noted() {
 fn a_frame_far_too_soft_is_warned_of() {
     let found = findings(&cantilever("", -100_000.0));
     assert_eq!(of(&found, "T007")[0].severity, Severity::Warning);
+}
+
+#[test]
+fn every_check_that_can_be_switched_off_has_a_page() {
+    for code in strutwork_model::model::SWITCHABLE {
+        assert!(strutwork_checks::PAGES.iter().any(|page| page.code == *code), "{code}");
+    }
 }

@@ -8,7 +8,7 @@ use crate::exit::{Failure, Outcome};
 use crate::pages;
 use crate::terminal::Terminal;
 
-/// Prints one page, or the list of all.
+/// Prints one page, the list of all, or of those that begin as asked.
 ///
 /// # Errors
 /// [`Failure::Request`] for a code that does not exist.
@@ -17,11 +17,20 @@ pub(crate) fn run(args: &ExplainArgs, terminal: &Terminal) -> Result<Outcome, Fa
         terminal.result(&if args.json {
             lines(&json!(pages::all().map(as_json).collect::<Vec<_>>()))
         } else {
-            list()
+            list(terminal.colour_out())
         })?;
         return Ok(Outcome::Passed);
     };
     let Some(page) = pages::find(code) else {
+        let several = pages::beginning(code);
+        if !several.is_empty() {
+            terminal.result(&if args.json {
+                lines(&json!(several.into_iter().map(as_json).collect::<Vec<_>>()))
+            } else {
+                titles(&several)
+            })?;
+            return Ok(Outcome::Passed);
+        }
         let near = pages::near(code);
         let help = if near.is_empty() {
             "`strutwork explain` without a code lists them all".to_owned()
@@ -34,12 +43,22 @@ pub(crate) fn run(args: &ExplainArgs, terminal: &Terminal) -> Result<Outcome, Fa
     Ok(Outcome::Passed)
 }
 
-fn list() -> String {
-    pages::all().map(|page| format!("{}  {}\n", page.code, page.title)).collect()
+fn list(colour: bool) -> String {
+    let groups: Vec<String> =
+        pages::by_subject().map(|(subject, pages)| format!("{}\n{}", bold(subject, colour), titles(&pages))).collect();
+    groups.join("\n")
+}
+
+fn titles(pages: &[&Page]) -> String {
+    pages.iter().map(|page| format!("{}  {}\n", page.code, page.title)).collect()
+}
+
+fn bold(text: &str, colour: bool) -> String {
+    if colour { format!("\u{1b}[1m{text}\u{1b}[0m") } else { text.to_owned() }
 }
 
 fn text(page: &Page, colour: bool) -> String {
-    let bold = |text: &str| if colour { format!("\u{1b}[1m{text}\u{1b}[0m") } else { text.to_owned() };
+    let bold = |text: &str| bold(text, colour);
     let mut out = format!("{}\n\n{}\n", bold(&format!("{}  {}", page.code, page.title)), wrapped(page.meaning.trim()));
     if !page.example.trim().is_empty() {
         out.push_str(&format!("\n{}\n", bold("Example")));
@@ -75,6 +94,7 @@ fn wrapped(text: &str) -> String {
 fn as_json(page: &Page) -> serde_json::Value {
     json!({
         "code": page.code,
+        "subject": pages::subject_of(page.code),
         "title": page.title,
         "meaning": page.meaning,
         "example": page.example,

@@ -10,3 +10,4 @@ pub(crate) mod run;
 pub(crate) mod script;
 pub(crate) mod summary;
 pub(crate) mod validate;
+pub(crate) mod working;

@@ -37,18 +37,18 @@ pub(crate) fn run(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failur
 fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut clock = Clock::start()?;
     let out = out_folder(args)?;
-    let mut read = pipeline::read(&args.folder)?;
+    let mut read = pipeline::read(&args.solve.folder)?;
     clock.lap("read");
     let Warned { value: model, mut warnings } = read.model()?;
     clock.lap("validate");
-    let Built { cases, digests, warnings: of_cases } = cases::build(args, &model, &mut read, terminal)?;
+    let Built { cases, digests, warnings: of_cases } = cases::build(&args.solve, &model, &mut read, terminal)?;
     warnings.extend(of_cases);
     clock.lap("load cases");
     if model.joints().len() > WORTH_A_WORD {
         terminal.progress(&format!(
             "Solving {} for {} …\n",
             render::counted(model.joints().len(), "joint"),
-            args.folder.display()
+            args.solve.folder.display()
         ));
     }
     let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
@@ -101,8 +101,8 @@ fn write(out: &Path, mut files: Vec<(String, Vec<u8>)>, run: &Run<'_>) -> Result
 
 /// Where results go. Not among the inputs: the next run would take its tables for the model's.
 fn out_folder(args: &RunArgs) -> Result<PathBuf, Failure> {
-    let out = args.out.clone().unwrap_or_else(|| args.folder.join("results"));
-    let same = match (out.canonicalize(), args.folder.canonicalize()) {
+    let out = args.out.clone().unwrap_or_else(|| args.solve.folder.join("results"));
+    let same = match (out.canonicalize(), args.solve.folder.canonicalize()) {
         (Ok(out), Ok(folder)) => out == folder,
         _ => false,
     };
@@ -117,7 +117,7 @@ fn out_folder(args: &RunArgs) -> Result<PathBuf, Failure> {
 }
 
 /// Why it cannot be solved, and what the model's own warnings say: they often name the reason.
-fn unsolved(model: &Model, error: &SolveError, warnings: &[Diagnostic], read: &Read) -> Failure {
+pub(crate) fn unsolved(model: &Model, error: &SolveError, warnings: &[Diagnostic], read: &Read) -> Failure {
     let mut reasons = explain(model, error);
     reasons.extend_from_slice(warnings);
     Failure::Structure { reasons, sources: read.sources.clone() }
@@ -133,5 +133,5 @@ fn typed() -> String {
 }
 
 fn options(args: &RunArgs) -> String {
-    args.cases.as_ref().map_or_else(String::new, |file| format!("load cases from {}", file.display()))
+    args.solve.cases.as_ref().map_or_else(String::new, |file| format!("load cases from {}", file.display()))
 }

@@ -3,11 +3,12 @@
 use std::path::Path;
 
 use serde_json::{Value, json};
-use strutwork_checks::{Figures, Finding, Subject};
+use strutwork_checks::{Figures, Finding};
 use strutwork_loads::MassModel;
 use strutwork_model::Severity;
 use strutwork_model::units::to_nm_per_deg;
 use strutwork_report::Run;
+use strutwork_report::tally;
 use strutwork_report::utilisation::Utilisations;
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
@@ -48,7 +49,7 @@ pub(crate) fn failed(failure: Failure, terminal: &Terminal) -> Result<Failure, F
     Ok(Failure::Told(code))
 }
 
-fn people(run: &Run<'_>, out: &Path, exceeded: &[&Finding]) -> String {
+fn people<'a>(run: &Run<'a>, out: &Path, exceeded: &[&'a Finding]) -> String {
     let model = run.model;
     let tubes: f64 = model.tubes().ids().map(|tube| model.tube_mass(tube)).sum();
     let mut text = format!(
@@ -58,28 +59,83 @@ fn people(run: &Run<'_>, out: &Path, exceeded: &[&Finding]) -> String {
         counted(model.tubes().len(), "tube"),
         MassModel::of(model).total,
     );
-    text.push_str(&table(run));
+    let utilisations = Utilisations::of(run);
+    text.push_str(&table(run, &utilisations));
     text.push('\n');
     text.push_str(&figures(run));
+    text.push_str(&governing(run, &utilisations));
     let warnings = run.findings.iter().filter(|finding| finding.severity == Severity::Warning).count();
     let look = match warnings {
         0 => String::new(),
         number => format!(" ({} to look at)", counted(number, "warning")),
     };
-    if exceeded.is_empty() {
+    let outside = utilisations.outside();
+    if exceeded.is_empty() && outside == 0 && run.model.switched_off().is_empty() {
         text.push_str(&format!("Every check passed{look}. What is outside their scope stands in the report.\n"));
+    } else if exceeded.is_empty() {
+        text.push_str(&format!("No check exceeds its limit{look}.\n"));
     } else {
         text.push_str(&format!("{}{look}:\n", exceed(exceeded.len())));
-        for finding in exceeded.iter().take(TOLD) {
+        let told = worst_of_each(&utilisations, exceeded);
+        for finding in told.iter().take(TOLD) {
             let case = if finding.case.is_empty() { String::new() } else { format!("{}: ", printable(&finding.case)) };
             text.push_str(&format!("  {}  {case}{}\n", finding.code, printable(&finding.message)));
         }
-        if exceeded.len() > TOLD {
-            text.push_str(&format!("  and {} more in findings.csv and in the report\n", exceeded.len() - TOLD));
+        if exceeded.len() > told.len().min(TOLD) {
+            let rest = exceeded.len() - told.len().min(TOLD);
+            text.push_str(&format!("  and {rest} more in findings.csv\n"));
         }
+    }
+    if outside > 0 {
+        text.push_str(&format!(
+            "{} within the limits of a clause that does not cover {}: no pass, see the report.\n",
+            stand(outside),
+            if outside == 1 { "it" } else { "them" }
+        ));
+    }
+    for off in run.model.switched_off() {
+        text.push_str(&format!("Check {} is switched off: {}\n", off.check, printable(&off.reason)));
     }
     text.push_str(&format!("Report: {}\n", out.join("report.html").display()));
     text
+}
+
+/// What exceeds a limit, item by item the worst finding of each, the worst item first; before them what is no item.
+fn worst_of_each<'a>(utilisations: &Utilisations<'a>, exceeded: &[&'a Finding]) -> Vec<&'a Finding> {
+    let no_item = |finding: &&Finding| finding.utilisation.is_none() || !finding.code.0.starts_with('D');
+    let mut told: Vec<&Finding> = exceeded.iter().copied().filter(no_item).collect();
+    let items = utilisations.items.iter().filter(|item| item.exceeded).map(|item| item.governing);
+    told.extend(items.filter(|finding| finding.severity == Severity::Error));
+    told
+}
+
+/// The worst item of each kind, with the check that governs it; empty where nothing is held against a limit.
+fn governing(run: &Run<'_>, utilisations: &Utilisations<'_>) -> String {
+    let headings = [
+        ("governs", Align::Left),
+        ("check", Align::Left),
+        ("case", Align::Left),
+        ("utilisation", Align::Right),
+        ("scope", Align::Left),
+    ];
+    let mut columns = Columns::new(&headings);
+    let mut any = false;
+    for (_, item) in utilisations.worst_by_kind() {
+        let finding = item.governing;
+        any = true;
+        columns.push(vec![
+            printable(&run.about(finding.subject)),
+            format!("{} {}", finding.code.0, tally::title(finding.code.0)),
+            printable(&finding.case),
+            finding.utilisation.map_or_else(none, |value| format!("{value:.2}")),
+            if finding.is_outside() { "outside: no pass" } else { "in" }.to_owned(),
+        ]);
+    }
+    if any { format!("{}\n", columns.render()) } else { String::new() }
+}
+
+fn stand(items: usize) -> String {
+    if items == 1 { "1 item stands".to_owned() } else { format!("{items} items stand") }
 }
 
 /// Torsional stiffness with its band, what it weighs, what reaches the tyres; empty where no case measured it.
@@ -106,8 +162,7 @@ fn exceed(number: usize) -> String {
     }
 }
 
-fn table(run: &Run<'_>) -> String {
-    let utilisations = Utilisations::of(run);
+fn table(run: &Run<'_>, utilisations: &Utilisations<'_>) -> String {
     let twisted = run.results.cases.iter().any(|case| stiffness(case).is_some());
     let mut headings =
         vec![("case", Align::Left), ("nature", Align::Left), ("worst", Align::Left), ("utilisation", Align::Right)];
@@ -120,7 +175,7 @@ fn table(run: &Run<'_>) -> String {
         let mut row = vec![
             case.name.clone(),
             case.nature.word().to_owned(),
-            worst.map_or_else(none, |finding| subject(run, finding)),
+            worst.map_or_else(none, |finding| run.about(finding.subject)),
             worst.and_then(|finding| finding.utilisation).map_or_else(none, |value| format!("{value:.2}")),
         ];
         if twisted {
@@ -143,18 +198,8 @@ fn stiffness(result: &CaseResult) -> Option<f64> {
     })
 }
 
-fn subject(run: &Run<'_>, finding: &Finding) -> String {
-    match finding.subject {
-        Subject::Joint(_) => format!("joint {}", run.subject(finding.subject)),
-        Subject::Panel(_) => format!("panel {}", run.subject(finding.subject)),
-        Subject::Frame | Subject::Tube(_) | Subject::End { .. } | Subject::Mount(_) => {
-            run.subject(finding.subject).into_owned()
-        }
-    }
-}
-
 /// A name from a file without what a terminal would obey.
-fn printable(text: &str) -> String {
+pub(crate) fn printable(text: &str) -> String {
     text.chars().map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).collect()
 }
 
@@ -170,6 +215,20 @@ fn machine(run: &Run<'_>, out: &Path, exceeded: &[&Finding], outcome: Outcome) -
                 "worst": worst.map(|finding| run.subject(finding.subject)),
                 "utilisation": worst.and_then(|finding| finding.utilisation),
                 "torsional_stiffness_nm_per_deg": stiffness(result),
+            })
+        })
+        .collect();
+    let governing: Vec<Value> = utilisations
+        .worst_by_kind()
+        .map(|(kind, item)| {
+            let finding = item.governing;
+            json!({
+                "kind": kind.word(),
+                "item": run.subject(finding.subject),
+                "code": finding.code.0,
+                "case": finding.case,
+                "utilisation": finding.utilisation,
+                "scope": finding.scope(),
             })
         })
         .collect();
@@ -191,7 +250,7 @@ fn machine(run: &Run<'_>, out: &Path, exceeded: &[&Finding], outcome: Outcome) -
     let passed = outcome == Outcome::Passed;
     let value = json!({
         "exit": if passed { 0 } else { 1 },
-        "outcome": if passed { "every check passed" } else { "findings exceed limits" },
+        "outcome": if passed { "no check exceeds its limit" } else { "findings exceed limits" },
         "out": out.display().to_string(),
         "report": out.join("report.html").display().to_string(),
         "mass_kg": MassModel::of(run.model).total,
@@ -202,6 +261,9 @@ fn machine(run: &Run<'_>, out: &Path, exceeded: &[&Finding], outcome: Outcome) -
         "chassis_share_percent":
             run.figures.and_then(|figures| figures.chassis_share).map(|share| share.share * 100.0),
         "cases": cases,
+        "governing": governing,
+        "outside_scope": utilisations.outside(),
+        "switched_off": run.model.switched_off().iter().map(|off| json!({ "check": off.check, "reason": off.reason })).collect::<Vec<_>>(),
         "exceeded": exceeded,
         "diagnostics": list(&run.info.warnings),
     });

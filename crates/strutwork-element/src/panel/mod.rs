@@ -188,6 +188,11 @@ impl Panel {
         k * plate * (thickness / b).powi(2)
     }
 
+    /// The sides that [`Self::buckling_stress`] goes by, m, the longer first.
+    pub fn sides(&self) -> [f64; 2] {
+        self.sides
+    }
+
     /// Area, m²; of a warped quadrilateral its area seen along the normal of both diagonals.
     pub fn area(&self) -> f64 {
         self.area

@@ -1,15 +1,18 @@
 //! The page of every code of this crate: what it means, the smallest example, what to do.
 
 mod bodies;
+mod bolts;
 mod files;
 mod geometry;
 mod judging;
 mod loads;
 mod names;
 mod panels;
+mod screening;
 mod sections;
 mod suspension;
 mod vehicle;
+mod welds;
 
 use crate::diagnostic::Code;
 
@@ -29,7 +32,7 @@ pub struct Page {
 }
 
 /// One page for each `M` code, in order.
-pub const PAGES: &[Page] = &join::<LENGTH>();
+pub const PAGES: &[Page] = &join::<{ length(PARTS) }>(PARTS);
 
 const PARTS: &[&[Page]] = &[
     files::PAGES,
@@ -42,24 +45,29 @@ const PARTS: &[&[Page]] = &[
     suspension::PAGES,
     panels::PAGES,
     judging::PAGES,
+    welds::PAGES,
+    bolts::PAGES,
+    screening::PAGES,
 ];
 
-const LENGTH: usize = {
+/// How many pages the parts have together.
+pub const fn length(parts: &[&[Page]]) -> usize {
     let (mut length, mut part) = (0, 0);
-    while part < PARTS.len() {
-        length += PARTS[part].len();
+    while part < parts.len() {
+        length += parts[part].len();
         part += 1;
     }
     length
-};
+}
 
-const fn join<const N: usize>() -> [Page; N] {
-    let mut all = [PARTS[0][0]; N];
+/// The pages of all parts in one row; `N` is their [`length`].
+pub const fn join<const N: usize>(parts: &[&[Page]]) -> [Page; N] {
+    let mut all = [parts[0][0]; N];
     let (mut at, mut part) = (0, 0);
-    while part < PARTS.len() {
+    while part < parts.len() {
         let mut row = 0;
-        while row < PARTS[part].len() {
-            all[at] = PARTS[part][row];
+        while row < parts[part].len() {
+            all[at] = parts[part][row];
             at += 1;
             row += 1;
         }

@@ -43,16 +43,3 @@ pub enum Bond {
     /// Not at all.
     Free,
 }
-
-/// A kind of bolt: a table `[bolts.NAME]`.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Bolt {
-    /// Its name, unique.
-    pub name: String,
-    /// Size as written: `M10`, `7/16 UNF`; empty where not given.
-    pub size: String,
-    /// Property class as written: `8.8`; empty where not given.
-    pub grade: String,
-    /// Unit vector along the bolt, global axes, where the table gives it.
-    pub axis: Option<[f64; 3]>,
-}

@@ -63,6 +63,8 @@ pub struct Members {
     pub chords: Vec<String>,
     /// Slenderness L_cr/i that a tube in compression should not exceed.
     pub slenderness_limit: f64,
+    /// Whether the ends of tubes may shift sideways as they buckle: a frame that is not braced.
+    pub sway: bool,
 }
 
 /// How a tube's buckling length is known, for one axis.

@@ -2,9 +2,12 @@
 
 mod acting;
 mod body;
+mod bolt;
 mod carrier;
+mod fatigue;
 mod joint;
 mod judging;
+mod limits;
 mod mass;
 mod material;
 mod panel;
@@ -14,12 +17,16 @@ mod support;
 mod suspension;
 mod tube;
 mod vehicle;
+mod weld;
 
 pub use acting::{Axes, BodyLoad, JointLoad, PlainCase, Settlement, Temperature, TubeLoad, TubePointLoad};
-pub use body::{Body, Bolt, Bond, Mount};
+pub use body::{Body, Bond, Mount};
+pub use bolt::{Bolt, Clamps, ShearPlane, normal_clearance};
 pub use carrier::{Carrier, Point};
+pub use fatigue::{CATEGORIES, Detail, Fatigue, FatigueCurve, FatiguePair};
 pub use joint::Joint;
 pub use judging::{Basis, BasisKind, Buckling, BucklingLength, Gamma, Members, Route, SWITCHABLE, SwitchedOff};
+pub use limits::{Along, Moved, MovementLimit};
 pub use mass::Mass;
 pub use material::{Material, Strength};
 pub use panel::{Fixing, FixingKind, Panel};
@@ -29,6 +36,7 @@ pub use support::{Hold, Support};
 pub use suspension::{Axle, Link, LinkKind, Suspension};
 pub use tube::{Tube, TubeEnd};
 pub use vehicle::{Corner, Vehicle, Wheel};
+pub use weld::{TubeWeld, WeldGroup, WeldKind, WeldMethod, WeldProcess, Welds};
 
 use crate::ids::{BodyId, BoltId, FixingId, IndexVec, JointId, MaterialId, MountId, PanelId, SectionId, TubeId};
 
@@ -57,6 +65,9 @@ pub struct Model {
     pub(crate) basis: Basis,
     pub(crate) members: Members,
     pub(crate) switched_off: Vec<SwitchedOff>,
+    pub(crate) welds: Welds,
+    pub(crate) fatigue: Fatigue,
+    pub(crate) limits: Vec<MovementLimit>,
 }
 
 /// What the title block of the report says.
@@ -224,6 +235,16 @@ impl Model {
     /// Checks that the user switched off, in input order.
     pub fn switched_off(&self) -> &[SwitchedOff] {
         &self.switched_off
+    }
+
+    /// What the screening for fatigue rests on.
+    pub fn fatigue(&self) -> &Fatigue {
+        &self.fatigue
+    }
+
+    /// Limits on movement, in input order.
+    pub fn limits(&self) -> &[MovementLimit] {
+        &self.limits
     }
 
     /// The joint with this exact name.

@@ -51,6 +51,13 @@ pub const MEMBERS: KeyTable = KeyTable {
             Number,
             "buckling length over radius of gyration that no tube in compression should exceed; default 180",
         ),
+        key(
+            "sway",
+            Flag,
+            "true: the frame is not braced, so that the ends of tubes may shift sideways as they buckle: moment factors \
+             C_m = 0.9 (EN 1993-1-1 Table B.3, from memory) instead of those of each tube's own moments; default false. \
+             Give such tubes buckling lengths above their own length as well",
+        ),
     ],
 };
 

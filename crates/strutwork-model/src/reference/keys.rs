@@ -1,7 +1,9 @@
 //! The tables of `model.toml`, key by key.
 
-use super::Kind::{Direction, Flag, Number, Point, Tables, Text, Texts};
-use super::{BASIS, CHECK, GAMMA, KeyTable, MEMBERS, key};
+use super::Kind::{Flag, Number, Point, Tables, Text, Texts};
+use super::{
+    BASIS, BOLT, CHECK, FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, GAMMA, KeyTable, LIMIT, MEMBERS, WELD_GROUP, WELDS, key,
+};
 
 /// Every table of `model.toml`.
 pub const KEY_TABLES: &[&KeyTable] = &[
@@ -23,6 +25,12 @@ pub const KEY_TABLES: &[&KeyTable] = &[
     &GAMMA,
     &MEMBERS,
     &CHECK,
+    &WELDS,
+    &WELD_GROUP,
+    &FATIGUE,
+    &FATIGUE_GROUP,
+    &FATIGUE_PAIR,
+    &LIMIT,
 ];
 
 /// The top of the file.
@@ -48,6 +56,9 @@ pub const TOP: KeyTable = KeyTable {
         key("basis", Tables, "`[basis]`"),
         key("members", Tables, "`[members]`"),
         key("checks", Tables, "`[checks.CODE]`"),
+        key("welds", Tables, "`[welds]`"),
+        key("fatigue", Tables, "`[fatigue]`"),
+        key("limits", Tables, "`[limits.NAME]`"),
     ],
 };
 
@@ -162,17 +173,6 @@ pub const SOFT_JOINTS: KeyTable = KeyTable {
             Number,
             "the rule acts where the tube is narrower than this share of the face that it meets, 0 to 1; default 0.85",
         ),
-    ],
-};
-
-/// `[bolts.NAME]`.
-pub const BOLT: KeyTable = KeyTable {
-    heading: "[bolts.NAME]",
-    about: "A kind of bolt that rows of bodies.csv name. All keys may be left out.",
-    keys: &[
-        key("size", Text, "`M10`, `7/16 UNF`"),
-        key("grade", Text, "property class: `8.8`"),
-        key("axis", Direction, "along the bolt, axes of the frame: \"x\", \"y\", \"z\" or [x, y, z]"),
     ],
 };
 

@@ -3,21 +3,27 @@
 //! Reading goes by these lists (a column or key that is not in them is refused) and `strutwork reference --files` prints
 //! them, so that the page cannot differ from what is read.
 
+mod bolts;
 mod judging;
 mod keys;
 mod page;
+mod screening;
 mod tables;
+mod welds;
 
+pub use bolts::BOLT;
 pub use judging::{BASIS, CHECK, GAMMA, MEMBERS};
 pub use keys::{
-    AXLE, BOLT, CORNER, FACTOR, FIXING, KEY_TABLES, MATERIAL, OPTIONS, PLACE, SECTION, SOFT_JOINTS, TOP, VEHICLE,
-    WEIGHED, WEIGHED_CORNERS,
+    AXLE, CORNER, FACTOR, FIXING, KEY_TABLES, MATERIAL, OPTIONS, PLACE, SECTION, SOFT_JOINTS, TOP, VEHICLE, WEIGHED,
+    WEIGHED_CORNERS,
 };
 pub use page::markdown;
+pub use screening::{FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, LIMIT};
 pub use tables::{
     BODIES, JOINTS, LOADS, MASSES, PANELS, SETTLEMENTS, SUPPORTS, SUSPENSION, TABLES, TEMPERATURES, TUBE_LOADS,
     TUBE_POINT_LOADS, TUBES,
 };
+pub use welds::{WELD_GROUP, WELDS};
 
 /// A CSV file of the model folder.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -97,6 +97,11 @@ impl Model {
         soft
     }
 
+    /// Unit vectors along a tube's local x, y and z, global axes, after the rule in the opening of the crate.
+    pub fn local_axes(&self, tube: TubeId) -> [[f64; 3]; 3] {
+        self.axes_of(tube).expect("bug: validation refuses a tube without length").0
+    }
+
     fn axes_of(&self, tube: TubeId) -> Option<Axes> {
         let [from, to] = self.tube_ends(tube);
         Axes::between(from, to, self.tubes[tube].roll)

@@ -46,6 +46,8 @@ pub struct MembersEntry {
     pub chords: Vec<Written<String>>,
     /// L_cr/i.
     pub slenderness_limit: Option<Written<f64>>,
+    /// Whether the frame is not braced.
+    pub sway: bool,
 }
 
 /// A table `[checks.D0xx]`.
@@ -105,6 +107,7 @@ pub(super) fn members(root: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> M
         braces: keys.texts("braces", document),
         chords: keys.texts("chords", document),
         slenderness_limit: keys.number("slenderness_limit", document),
+        sway: keys.flag("sway", false, document),
     }
 }
 

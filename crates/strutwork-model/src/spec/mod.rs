@@ -3,6 +3,7 @@
 //! [`parse`] makes a [`ModelSpec`] of the files of a model folder; a script makes or changes one by hand. Either way
 //! [`validate`](crate::validate::validate) makes a [`Model`](crate::Model) of it, or says every fault.
 
+mod bolted;
 mod carried;
 mod csv;
 mod entries;
@@ -12,6 +13,7 @@ mod mounted;
 mod number;
 mod panelled;
 mod rows;
+mod screened;
 mod settings;
 mod table;
 mod tables;
@@ -19,8 +21,10 @@ mod text;
 mod unit_hint;
 mod vehicle_entries;
 mod vehicle_settings;
+mod welded;
 mod written;
 
+pub use bolted::BoltEntry;
 pub use carried::{CarrierWritten, LoadedWritten};
 pub use entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry};
 pub use judged::{BasisEntry, BucklingWritten, CheckEntry, GammaEntry, MembersEntry};
@@ -30,7 +34,9 @@ pub use rows::{
     HoldWritten, JointRow, LoadRow, MassRow, SettlementRow, SupportRow, TemperatureRow, TubeLoadRow, TubePointLoadRow,
     TubeRow,
 };
-pub use vehicle_entries::{AxleEntry, BoltEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
+pub use screened::{DetailEntry, FatigueEntry, LimitEntry, PairEntry};
+pub use vehicle_entries::{AxleEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
+pub use welded::{WeldEntry, WeldsEntry};
 pub use written::{Spot, Written};
 
 use serde::Serialize;
@@ -95,6 +101,12 @@ pub struct ModelSpec {
     pub members: MembersEntry,
     /// `[checks.…]`.
     pub checks: Vec<CheckEntry>,
+    /// `[welds]`.
+    pub welds: WeldsEntry,
+    /// `[fatigue]`.
+    pub fatigue: FatigueEntry,
+    /// `[limits.…]`.
+    pub limits: Vec<LimitEntry>,
 }
 
 /// Reads the files of a model folder.

@@ -7,8 +7,8 @@ use toml::de::DeTable;
 use super::entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry};
 use super::keys::{Document, Keys};
 use super::panelled::{FixingEntry, SoftJointsEntry};
-use super::vehicle_settings::{bolt, place, vehicle, weighed};
-use super::{ModelSpec, Spot, Written, judged};
+use super::vehicle_settings::{place, vehicle, weighed};
+use super::{ModelSpec, Spot, Written, bolted, judged, screened, welded};
 use crate::codes;
 use crate::diagnostic::Diagnostic;
 use crate::files;
@@ -36,13 +36,16 @@ pub(super) fn read(text: &str, spec: &mut ModelSpec, faults: &mut Vec<Diagnostic
     spec.factors = named(&root, "factors", &mut document, factor);
     spec.fixings = named(&root, "fixings", &mut document, fixing);
     spec.soft_joints = soft_joints(&root, &mut document);
-    spec.bolts = named(&root, "bolts", &mut document, bolt);
+    spec.bolts = named(&root, "bolts", &mut document, bolted::bolt);
     spec.vehicle = vehicle(&root, &mut document);
     spec.places = named(&root, "places", &mut document, place);
     spec.weighed = weighed(&root, &mut document);
     spec.basis = judged::basis(&root, &mut document);
     spec.members = judged::members(&root, &mut document);
     spec.checks = named(&root, "checks", &mut document, judged::check);
+    spec.welds = welded::welds(&root, &mut document);
+    spec.fatigue = screened::fatigue(&root, &mut document);
+    spec.limits = named(&root, "limits", &mut document, screened::limit);
     // What was made of a broken line means nothing.
     let told = |fault: &Diagnostic| {
         fault.code == codes::TOML_SYNTAX || fault.place.as_ref().is_none_or(|place| !broken.contains(&place.line))

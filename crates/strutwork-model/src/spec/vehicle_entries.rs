@@ -91,16 +91,3 @@ pub struct WeighedEntry {
     /// Each wheel, kg, in the order of [`Wheel::ALL`].
     pub corners_kg: [Option<Written<f64>>; Wheel::ALL.len()],
 }
-
-/// A table `[bolts.NAME]`.
-#[derive(Debug, Clone, PartialEq, Default, Serialize)]
-pub struct BoltEntry {
-    /// Its name.
-    pub name: Written<String>,
-    /// Size as written; empty where not given.
-    pub size: String,
-    /// Property class as written; empty where not given.
-    pub grade: String,
-    /// Along the bolt, global axes, of any length.
-    pub axis: Option<Written<[f64; 3]>>,
-}

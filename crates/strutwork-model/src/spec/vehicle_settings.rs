@@ -1,7 +1,7 @@
 //! The tables of `model.toml` that describe the vehicle.
 
 use super::keys::{Document, Keys};
-use super::vehicle_entries::{AxleEntry, BoltEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
+use super::vehicle_entries::{AxleEntry, CornerEntry, PlaceEntry, VehicleEntry, WeighedEntry};
 use super::{CarrierWritten, Written};
 use crate::codes;
 use crate::model::Wheel;
@@ -92,17 +92,6 @@ fn carrier(keys: &Keys<'_, '_>, joints: &str, body: &str, document: &mut Documen
         document.fault(codes::KEYS_DISAGREE, spot, &name.value, message, "keep the one that takes the force");
     }
     CarrierWritten::Body(name)
-}
-
-pub(super) fn bolt(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> BoltEntry {
-    keys.known(&reference::BOLT, document);
-    let text = |key: &str, document: &mut Document<'_, '_>| keys.text(key, document).map(|text| text.value);
-    BoltEntry {
-        name,
-        size: text("size", document).unwrap_or_default(),
-        grade: text("grade", document).unwrap_or_default(),
-        axis: keys.direction("axis", document),
-    }
 }
 
 pub(super) fn weighed(root: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> WeighedEntry {

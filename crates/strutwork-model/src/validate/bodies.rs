@@ -1,4 +1,4 @@
-//! Bodies: which joints each bolts to and how, and kinds of bolts.
+//! Bodies: which joints each bolts to and how.
 
 use std::collections::BTreeMap;
 
@@ -137,20 +137,6 @@ fn spring(row: &BodyRow, dof: Dof, stiffness: f64, spot: Option<crate::spec::Spo
     (stiffness > 0.0).then_some(stiffness * unit)
 }
 
-/// Kinds of bolts; one with a faulty axis stays in, so that ids and names agree.
-pub(super) fn bolts(spec: &ModelSpec, log: &mut Log) -> IndexVec<BoltId, Bolt> {
-    let one = |entry: &crate::spec::BoltEntry| Bolt {
-        name: entry.name.value.clone(),
-        size: entry.size.clone(),
-        grade: entry.grade.clone(),
-        axis: entry
-            .axis
-            .as_ref()
-            .and_then(|axis| unit(axis, &entry.name, &format!("the axis of the bolt `{}`", entry.name.value), log)),
-    };
-    spec.bolts.iter().map(one).collect()
-}
-
 /// Notes bolts that no row uses.
 fn used(spec: &ModelSpec, mounts: &IndexVec<MountId, Mount>, log: &mut Log) {
     if mounts.len() < spec.bodies.len() {
@@ -166,7 +152,7 @@ fn used(spec: &ModelSpec, mounts: &IndexVec<MountId, Mount>, log: &mut Log) {
 }
 
 /// The unit vector of a direction.
-fn unit(written: &Written<[f64; 3]>, subject: &str, what: &str, log: &mut Log) -> Option<[f64; 3]> {
+pub(super) fn unit(written: &Written<[f64; 3]>, subject: &str, what: &str, log: &mut Log) -> Option<[f64; 3]> {
     let largest = written.value.iter().fold(0.0_f64, |most, value| most.max(value.abs()));
     if !written.value.iter().all(|value| value.is_finite()) {
         let message = format!("{what} is not made of numbers that can be worked with");

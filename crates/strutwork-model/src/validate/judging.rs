@@ -110,7 +110,7 @@ pub(super) fn members(spec: &ModelSpec, log: &mut Log) -> Members {
         value
     });
     let names = |groups: &[Written<String>]| groups.iter().map(|group| group.value.clone()).collect();
-    Members { braces: names(&entry.braces), chords: names(&entry.chords), slenderness_limit }
+    Members { braces: names(&entry.braces), chords: names(&entry.chords), slenderness_limit, sway: entry.sway }
 }
 
 /// The checks that are switched off.

@@ -2,13 +2,16 @@
 
 mod axles;
 mod bodies;
+mod bolts;
 mod carriers;
 mod cases;
 mod connected;
 mod corners;
+mod fatigue;
 mod fixings;
 mod joints;
 mod judging;
+mod limits;
 mod masses;
 mod materials;
 mod names;
@@ -22,6 +25,7 @@ mod suspension;
 mod tube_ends;
 mod tubes;
 mod vehicle;
+mod welds;
 
 use crate::codes;
 use crate::diagnostic::{Code, Diagnostic, Faults, Severity, Warned};
@@ -46,11 +50,11 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let joints = joints::check(spec, &mut log);
     let look = Lookup::new(spec, &mut log);
     let tubes = tubes::check(spec, &look, &joints, &sections, &mut log);
-    let bolts = bodies::bolts(spec, &mut log);
+    let bolts = bolts::check(spec, &look, &mut log);
     let bodies = bodies::check(spec, &look, &joints, &bolts, &mut log);
     let fixings = fixings::check(spec, &mut log);
     let panels = panels::check(spec, &look, &joints, &tubes, &bodies, &mut log);
-    tubes::used(spec, &tubes, &panels, &mut log);
+    tubes::used(spec, &tubes, &panels, &bolts, &mut log);
     connected::check(spec, &look, &tubes, &bodies, &panels, &mut log);
     plausible::check(spec, &mut log);
     let supports = supports::check(spec, &look, &mut log);
@@ -63,6 +67,9 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let basis = judging::basis(spec, &mut log);
     let members = judging::members(spec, &mut log);
     let switched_off = judging::switched_off(spec, &mut log);
+    let welds = welds::check(spec, &tubes, &sections, &mut log);
+    let fatigue = fatigue::check(spec, &mut log);
+    let limits = limits::check(spec, &look, &mut log);
     settings::weight(spec, &options, &tubes, &panels, &materials, &mut log);
     settings::held(spec, &options, &mut log);
 
@@ -89,6 +96,9 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
             basis,
             members,
             switched_off,
+            welds,
+            fatigue,
+            limits: limits.into_iter().collect::<Option<_>>()?,
         })
     })();
     if log.0.iter().any(|fault| fault.severity == Severity::Error) {

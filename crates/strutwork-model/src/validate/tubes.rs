@@ -6,8 +6,8 @@ use super::{Log, Lookup, judging, tube_ends, words_help};
 use crate::codes;
 use crate::dof::{Dof, DofMap};
 use crate::grades;
-use crate::ids::{Id, IndexVec, JointId, MaterialId, SectionId};
-use crate::model::{Joint, Panel, Section, Tube};
+use crate::ids::{BoltId, Id, IndexVec, JointId, MaterialId, SectionId};
+use crate::model::{Bolt, Clamps, Joint, Panel, Section, Tube};
 use crate::spec::{ModelSpec, TubeRow, Written};
 use crate::units::{DEG, to_mm};
 
@@ -121,7 +121,13 @@ fn ends(row: &TubeRow, tube: &Tube, joints: &IndexVec<JointId, Joint>, sections:
 }
 
 /// Notes sections and materials that nothing uses.
-pub(super) fn used(spec: &ModelSpec, tubes: &[Option<Tube>], panels: &[Option<Panel>], log: &mut Log) {
+pub(super) fn used(
+    spec: &ModelSpec,
+    tubes: &[Option<Tube>],
+    panels: &[Option<Panel>],
+    bolts: &IndexVec<BoltId, Bolt>,
+    log: &mut Log,
+) {
     if tubes.iter().any(Option::is_none) || panels.iter().any(Option::is_none) {
         return;
     }
@@ -133,6 +139,11 @@ pub(super) fn used(spec: &ModelSpec, tubes: &[Option<Tube>], panels: &[Option<Pa
     }
     for panel in panels.iter().flatten() {
         materials[panel.material.index()] = true;
+    }
+    for bolt in bolts.iter() {
+        if let Some(Clamps::Plate { material: Some(material), .. }) = bolt.clamps {
+            materials[material.index()] = true;
+        }
     }
     let sections = spec.sections.iter().map(|entry| ("section", &entry.name)).zip(sections);
     let materials = spec.materials.iter().map(|entry| ("material", &entry.name)).zip(materials);

@@ -1,9 +1,11 @@
 //! Every code of this crate, brought about by spoiling a good folder in one place: the fault is found where it is, says
 //! what to do, and brings no other fault along.
 
+use crate::faults_bolts;
 use crate::faults_judging;
 use crate::faults_modules;
 use crate::faults_panels;
+use crate::faults_screening;
 use crate::folder::{change, file, folder, toml_with_vehicle, with, without};
 use strutwork_model::{Code, Diagnostic, Faults, InputFiles, codes, read_model};
 
@@ -382,7 +384,10 @@ fn every() -> Vec<Case> {
         of_vehicle(),
         faults_modules::cases(),
         faults_panels::cases(),
+        faults_bolts::cases(),
         faults_judging::cases(),
+        crate::welds::cases(),
+        faults_screening::cases(),
     ]
     .into_iter()
     .flatten()

@@ -19,6 +19,7 @@ gamma_m1 = { value = 1.1, source = "DE annex" }
 braces = ["struts"]
 chords = ["rails"]
 slenderness_limit = 150
+sway = true
 [checks.D023]
 off = true
 reason = "ties only"
@@ -51,6 +52,7 @@ fn a_model_says_what_it_is_judged_by() {
     let others = [&basis.gamma_m0, &basis.gamma_m2, &basis.gamma_m5, &basis.gamma_mf];
     assert_eq!(others.map(|gamma| gamma.value), [1.0, 1.25, 1.0, 1.35]);
     assert_eq!(model.members().slenderness_limit, 150.0);
+    assert!(model.members().sway);
     let [off] = model.switched_off() else { panic!("one check") };
     assert_eq!((off.check.as_str(), off.reason.as_str()), ("D023", "ties only"));
     assert_eq!(model.sections().iter().next().expect("a section").route, Some(Route::HotFinished));
@@ -81,6 +83,7 @@ fn without_a_word_the_basis_is_vehicle_practice_and_tube_is_cold_formed() {
     let model = model(&folder()).value;
     assert_eq!(model.basis().kind, BasisKind::Vehicle);
     assert_eq!(model.members().slenderness_limit, 180.0);
+    assert!(!model.members().sway);
     assert!(model.switched_off().is_empty());
     assert_eq!(model.sections().iter().next().expect("a section").route, Some(Route::ColdFormed));
     let tube = model.tube_named("AB").expect("a tube");

@@ -37,7 +37,8 @@ fn mounts_are_rigid_free_or_springs_and_their_rotations_follow_the_translations(
     assert_eq!(first.bonds, DofMap([Bond::Rigid; 6]));
     assert_eq!((first.axis, first.note.as_str()), (Some([0.0, 1.0, 0.0]), "left, low"));
     let bolt = &model.bolts()[first.bolt.expect("a bolt")];
-    assert_eq!((bolt.name.as_str(), bolt.size.as_str(), bolt.grade.as_str()), ("M10", "M10", "8.8"));
+    let (size, class) = (bolt.size.expect("known"), bolt.class.expect("known"));
+    assert_eq!((bolt.name.as_str(), size.name, class.name), ("M10", "M10", "8.8"));
     let second = mount(&model, 1);
     assert_eq!(second.bonds.0, [Bond::Rigid, Bond::Free, Bond::Rigid, Bond::Free, Bond::Free, Bond::Free]);
     assert_relative_eq!(second.axis.expect("an axis")[..], [0.0, 0.6, 0.8], max_relative = 1e-15);

@@ -19,6 +19,7 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
                 Cell::from(finding.utilisation),
                 Cell::text(&finding.clause),
                 Cell::text(&finding.message),
+                Cell::Entered(&finding.entered),
             ]
         })
         .collect();
@@ -35,6 +36,7 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
             Column::number("utilisation", "utilisation", "", Digits::Utilisation),
             Column::text("clause", "clause"),
             Column::text("message", "message"),
+            Column::text("entered", "entered"),
         ],
         rows,
     }

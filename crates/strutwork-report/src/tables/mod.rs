@@ -2,12 +2,13 @@
 //!
 //! The list, in the order in which they are written:
 //! - [`displacements`], [`member_forces`], [`reactions`], [`cases`], [`findings`]: the result files;
+//! - [`governing`]: the check and the case nearest to its limit of every item;
 //! - [`applied_loads`]: everything that acts, a value a row;
 //! - [`twist`]: the twist along the frame of every case that measures it;
 //! - [`envelope`]: the least and the greatest of every tube over all cases;
 //! - [`mass_table`]: what it weighs, item by item;
-//! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`]: bolts of bodies, suspension links, skins,
-//!   bodies, bays, soft joints; written only where the model has them.
+//! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`], [`welds`]: bolts of bodies, suspension
+//!   links, skins, bodies, bays, soft joints, welds; written only where the model has them.
 
 pub mod applied_loads;
 pub mod bays;
@@ -16,6 +17,7 @@ pub mod cases;
 pub mod displacements;
 pub mod envelope;
 pub mod findings;
+pub mod governing;
 pub mod links;
 pub mod mass_table;
 pub mod member_forces;
@@ -24,6 +26,7 @@ pub mod panels;
 pub mod reactions;
 pub mod soft_ends;
 pub mod twist;
+pub mod welds;
 
 use strutwork_model::units::{to_deg, to_mm};
 
@@ -41,6 +44,7 @@ pub const ALL: &[(Make, bool)] = &[
     (reactions::table, false),
     (cases::table, false),
     (findings::table, false),
+    (governing::table, false),
     (applied_loads::table, false),
     (twist::table, false),
     (envelope::table, false),
@@ -51,6 +55,7 @@ pub const ALL: &[(Make, bool)] = &[
     (body_movements::table, true),
     (bays::table, true),
     (soft_ends::table, true),
+    (welds::table, true),
 ];
 
 /// The column that names the case.

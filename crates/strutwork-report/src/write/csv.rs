@@ -2,7 +2,7 @@
 
 use crate::number;
 use crate::run::Run;
-use crate::table::{Cell, Table};
+use crate::table::{Cell, Table, push_entered};
 use crate::tables;
 
 /// Every result file: its name and its text, in a fixed order.
@@ -35,6 +35,11 @@ pub fn to_csv(table: &Table<'_>) -> String {
                 Cell::Number(value) => {
                     number.clear();
                     number::push_exact(&mut number, *value);
+                    writer.write_field(&number)
+                }
+                Cell::Entered(entered) => {
+                    number.clear();
+                    push_entered(&mut number, entered);
                     writer.write_field(&number)
                 }
                 Cell::Empty => writer.write_field(""),

@@ -17,7 +17,11 @@ fn columns_are_those_of_the_contract() {
         ),
         ("reactions.csv", "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm"),
         ("cases.csv", "case,quantity,value,unit"),
-        ("findings.csv", "code,severity,case,subject,value,limit,utilisation,clause,message"),
+        ("findings.csv", "code,severity,case,subject,value,limit,utilisation,clause,message,entered"),
+        (
+            "governing.csv",
+            "kind,item,code,case,utilisation,value,limit,unit,clause,scope,severity,message,outside_checks",
+        ),
     ] {
         assert_eq!(finished.csv(file).lines().next().unwrap(), header, "{file}");
     }

@@ -4,6 +4,7 @@ mod csv;
 mod fixture;
 mod html;
 mod json;
+mod judging;
 mod large;
 mod pictures;
 mod rolling;

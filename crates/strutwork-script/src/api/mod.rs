@@ -3,12 +3,16 @@
 
 mod acting;
 mod building;
+mod checks;
 mod editing;
+mod finding;
 mod holding;
 mod inertia;
+mod judging;
 mod math;
 mod models;
 mod output;
+mod parts;
 mod places;
 mod results;
 mod solving;
@@ -17,7 +21,9 @@ mod wheels;
 
 use rhai::{Engine, EvalAltResult};
 
-use crate::handle::{Case, Frame, Solved};
+use crate::handle::{Case, Frame, Judgement, Solved};
+
+pub(crate) use finding::PROPERTIES as OF_FINDINGS;
 
 /// What a function returns to the script engine when it fails.
 pub(crate) type Raised = Box<EvalAltResult>;
@@ -44,6 +50,12 @@ pub(crate) const SUBJECTS: &[Subject] = &[
         intro: "For free-standing scripts. A change is checked as a whole when the model is next needed, so that several \
                 changes may pass through a state that would not be valid.",
         register: editing::register,
+    },
+    Subject {
+        title: "What a frame is judged by",
+        intro: "The basis of the checks, the rules for members, the checks that are switched off. What changes it is for \
+                free-standing scripts.",
+        register: judging::register,
     },
     Subject {
         title: "Load cases",
@@ -83,6 +95,14 @@ pub(crate) const SUBJECTS: &[Subject] = &[
         intro: "What bolts, suspension links and panels carry, and what each tube sees over all cases.",
         register: vehicle_results::register,
     },
+    Subject { title: "Checks", intro: checks::INTRO, register: checks::register },
+    Subject {
+        title: "Parts by themselves",
+        intro: "The same clauses for one section, member, joint, weld or bolt under forces that the script gives, for trying \
+                sizes. Forces are design values: no margin is added. Where `outside` names a reason no clause covers the part, \
+                and however small its utilisation is, it is not a pass.",
+        register: parts::register,
+    },
     Subject { title: "Output", intro: "Besides `print(text)`, which shows a line.", register: output::register },
     Subject {
         title: "Arithmetic",
@@ -95,6 +115,7 @@ pub(crate) const SUBJECTS: &[Subject] = &[
 /// Makes every type and function known to an engine.
 pub(crate) fn register(engine: &mut Engine) {
     register_types(engine);
+    finding::register(engine);
     for subject in SUBJECTS {
         (subject.register)(engine);
     }
@@ -105,5 +126,6 @@ pub(crate) fn register_types(engine: &mut Engine) {
     engine
         .register_type_with_name::<Frame>("Frame")
         .register_type_with_name::<Case>("Case")
-        .register_type_with_name::<Solved>("Results");
+        .register_type_with_name::<Solved>("Results")
+        .register_type_with_name::<Judgement>("Finding");
 }

@@ -2,7 +2,6 @@
 
 use rhai::plugin::*;
 use rhai::{Array, Map};
-use strutwork_checks::Subject;
 use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_solve::results::{CaseResult, MeasureResult, Station};
 
@@ -235,83 +234,6 @@ mod functions {
             .iter()
             .map(|at| Dynamic::from(map([("x_mm", to_mm(at.x)), ("twist_deg", to_deg(at.twist))])))
             .collect())
-    }
-
-    /// What was judged: an array of findings, each with `code`, `severity`, `load_case`, `subject`, `message` and where
-    /// there is a limit `value`, `limit` and `utilisation`.
-    ///
-    /// * `severity` is `error` where a limit is exceeded, `warning` or `note` otherwise.
-    ///
-    /// # Units
-    /// `value` and `limit` in `unit`, a text; `utilisation` is value over limit.
-    ///
-    /// ```rhai
-    /// let frame = model();
-    /// for f in frame.solve(frame.standard_cases()).findings() {
-    ///     if f.severity == "error" { print(`${f.code} ${f.subject}: ${f.message}`); }
-    /// }
-    /// ```
-    pub fn findings(results: Solved) -> Array {
-        let run = &results.0;
-        run.findings
-            .iter()
-            .map(|finding| {
-                let mut data = Map::new();
-                for (key, text) in [
-                    ("code", finding.code.0),
-                    ("severity", finding.severity.word()),
-                    ("load_case", &finding.case),
-                    ("subject", &finding.subject.name(&run.model)),
-                    ("message", &finding.message),
-                    ("clause", &finding.clause),
-                    ("unit", finding.unit),
-                ] {
-                    data.insert(key.into(), text.into());
-                }
-                let numbers =
-                    [("value", Some(finding.value)), ("limit", finding.limit), ("utilisation", finding.utilisation)];
-                for (key, value) in numbers {
-                    if let Some(value) = value {
-                        data.insert(key.into(), value.into());
-                    }
-                }
-                Dynamic::from(data)
-            })
-            .collect()
-    }
-
-    /// The greatest utilisation over all findings: above 1 a limit is exceeded; 0 where nothing has a limit.
-    ///
-    /// # Units
-    /// Value over limit.
-    ///
-    /// ```rhai
-    /// let frame = model();
-    /// print(frame.solve(frame.standard_cases()).utilisation());
-    /// ```
-    pub fn utilisation(results: Solved) -> f64 {
-        results.0.findings.iter().filter_map(|finding| finding.utilisation).fold(0.0, f64::max)
-    }
-
-    /// The greatest utilisation over the findings on a tube; 0 where nothing on it has a limit.
-    ///
-    /// # Units
-    /// Value over limit.
-    ///
-    /// ```rhai
-    /// let frame = model();
-    /// print(frame.solve(frame.standard_cases()).tube_utilisation("rail-left"));
-    /// ```
-    #[rhai_fn(return_raw)]
-    pub fn tube_utilisation(results: Solved, tube: &str) -> Result<f64, Raised> {
-        let run = &results.0;
-        let id = tube_named(&run.model, tube)?;
-        Ok(run
-            .findings
-            .iter()
-            .filter(|finding| finding.subject == Subject::Tube(id))
-            .filter_map(|finding| finding.utilisation)
-            .fold(0.0, f64::max))
     }
 
     /// How far a case can be trusted: everything that must be small is in it.

@@ -101,7 +101,8 @@ mod functions {
         let cases = finished(&model, &cases)?;
         let results = strutwork_solve::solve_cases(&model, &cases)
             .map_err(|error| Fault::Solve { explained: strutwork_solve::explain::explain(&model, &error), error })?;
-        let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model) });
-        Ok(Solved(Arc::new(SolvedRun { model, cases, results, findings })))
+        let bays = find_bays(&model);
+        let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
+        Ok(Solved(Arc::new(SolvedRun { model, cases, results, bays, findings })))
     }
 }

@@ -13,6 +13,12 @@ pub(crate) use bush::Bush;
 pub(crate) use sheet::{Sheet, displacements};
 pub(crate) use tube::Element;
 
+/// The sides of a panel that its buckling goes by, m, the longer first: mean lengths of opposite edges; of a triangle its
+/// longest edge and the height on it.
+pub fn panel_sides(model: &Model, panel: PanelId) -> [f64; 2] {
+    Sheet::of(model, panel).panel.sides()
+}
+
 /// Every elastic piece's mechanics, in the order of the model.
 #[derive(Debug, Clone)]
 pub struct Elements {

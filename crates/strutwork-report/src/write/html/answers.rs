@@ -1,7 +1,7 @@
 //! How the frame answers a case: movements, the most stressed tubes, torsional stiffness.
 
 use strutwork_loads::LoadCase;
-use strutwork_loads::case::{Measure, Nature};
+use strutwork_loads::case::Measure;
 use strutwork_model::model::Point;
 use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_solve::CaseResult;
@@ -9,7 +9,7 @@ use strutwork_solve::results::MeasureResult;
 
 use crate::extremes::{self, WorstStation};
 use crate::figures::{Figure, twist};
-use crate::number::{as_given, fixed, significant};
+use crate::number::{fixed, significant};
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 use crate::tables;
@@ -75,18 +75,15 @@ pub(super) fn worst_forces(
             Cell::Number(forces.my),
             Cell::Number(forces.mz),
             Cell::from(finding.and_then(|finding| finding.utilisation)),
+            finding.map_or(Cell::Empty, |finding| Cell::text(finding.code.0)),
         ]
     });
     let table = Table {
         name: "worst_forces",
-        caption: format!(
-            "Most stressed tubes: forces where the von Mises stress is greatest. Utilisation against {}. All tubes: \
-             member_forces.csv",
-            match case.nature {
-                Nature::Ultimate => "yield itself".to_owned(),
-                _ => format!("yield / {}", as_given(model.options().yield_margin)),
-            }
-        ),
+        caption:
+            "Most stressed tubes: forces where the von Mises stress is greatest, without any margin. Utilisation: the \
+                  greatest of the tube's own checks in this case. All tubes: member_forces.csv"
+                .into(),
         columns: vec![
             Column::text("tube", "tube"),
             Column::text("section", "section"),
@@ -98,6 +95,7 @@ pub(super) fn worst_forces(
             Column::number("my_nm", "My", "N·m", digits),
             Column::number("mz_nm", "Mz", "N·m", digits),
             Column::number("utilisation", "utilisation", "", Digits::Utilisation),
+            Column::text("check", "by check"),
         ],
         rows: rows.collect(),
     };

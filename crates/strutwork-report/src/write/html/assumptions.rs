@@ -17,8 +17,8 @@ pub(super) fn of(run: &Run<'_>) -> Vec<String> {
         "Tube masses are taken over their lengths as listed: between joint centres the overlap at joints counts twice; welds \
          and paint do not count."
             .into(),
-        "Stresses are nominal: no stress concentration, no residual stress from welding. They are held against the strength \
-         beside a weld where the material gives one, else against the parent's yield."
+        "Stresses are nominal: no stress concentration, no residual stress from welding. Beside a weld the lower strength \
+         holds where the material gives one, else the parent's."
             .into(),
         "von Mises stress joins the greatest normal and the greatest shear stress of a station, which need not meet in one \
          point: it errs on the high side."
@@ -120,7 +120,10 @@ fn corners(vehicle: &Vehicle) -> Vec<String> {
 pub(super) fn contents(model: &Model) -> Vec<(&'static str, String)> {
     let count = |number: usize, one: &str, many: &str| format!("{number} {}", if number == 1 { one } else { many });
     let mut parts = Vec::new();
-    parts.push(("Tubes", count(model.tubes().len(), "tube, strength checked", "tubes, strength checked")));
+    parts.push((
+        "Tubes",
+        count(model.tubes().len(), "tube, judged as section and as member", "tubes, judged as sections and as members"),
+    ));
     parts.push((
         "Skins",
         match model.panels().len() {
@@ -133,7 +136,7 @@ pub(super) fn contents(model: &Model) -> Vec<(&'static str, String)> {
         match model.bodies().len() {
             0 => "none: what is bolted to the frame counts as mass alone".to_owned(),
             number => format!(
-                "{} on {}: loads of bolts are stated, their strength is not checked",
+                "{} on {}: loads of bolts are stated; bolts are judged where the model says what they are",
                 count(number, "body", "bodies"),
                 count(model.mounts().len(), "mount", "mounts")
             ),
@@ -162,6 +165,10 @@ pub(super) fn contents(model: &Model) -> Vec<(&'static str, String)> {
             SoftWhen::Always => "by a derived estimate, in every case".to_owned(),
         },
     ));
-    parts.push(("Welds, brackets, gussets", "outside the model, as stiffness, as strength and as mass".to_owned()));
+    parts.push((
+        "Welds",
+        "judged as strength where tubes are welded; outside the model as stiffness and as mass".to_owned(),
+    ));
+    parts.push(("Brackets, gussets", "outside the model, as stiffness, as strength and as mass".to_owned()));
     parts
 }

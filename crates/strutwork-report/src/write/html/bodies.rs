@@ -97,11 +97,14 @@ fn names(mount: &Mount, wanted: Bond) -> Vec<&'static str> {
 fn bolt_words(run: &Run<'_>, mount: &Mount) -> String {
     mount.bolt.map_or_else(String::new, |id| {
         let bolt = &run.model.bolts()[id];
-        let mut parts: Vec<&str> = [&bolt.name, &bolt.size, &bolt.grade].map(String::as_str).into();
-        parts.retain(|part| !part.is_empty());
+        let (size, class) = (bolt.size.map(|size| size.name), bolt.class.map(|class| class.name));
+        let mut parts: Vec<&str> = [Some(bolt.name.as_str()), size, class].into_iter().flatten().collect();
         // A kind of bolt is often named by its size.
         parts.dedup();
-        parts.join(" ")
+        match bolt.clamps {
+            Some(clamps) => format!("{}, through a {}", parts.join(" "), clamps.word()),
+            None => parts.join(" "),
+        }
     })
 }
 

@@ -18,7 +18,7 @@ use super::answers::{self, TwistView};
 use super::balance::{self, BalanceView};
 use super::summary::{Fact, largest_slide};
 use super::table::TableView;
-use super::{links, loads, model, panels, words};
+use super::{governing, links, loads, model, panels, words};
 
 /// Tubes shown of each case.
 const WORST: usize = 10;
@@ -54,6 +54,7 @@ pub(super) struct CaseView<'a> {
     pub(super) imbalance: String,
     pub(super) shape: Figure,
     pub(super) movements: TableView,
+    pub(super) governing: Option<TableView>,
     pub(super) worst: Option<TableView>,
     pub(super) stresses: Option<TableView>,
     pub(super) twists: Vec<TwistView>,
@@ -120,6 +121,12 @@ impl<'a> CaseView<'a> {
             imbalance: power(result.trust.imbalance),
             shape: deformed::draw(run, case, result),
             movements: answers::movements(run, result),
+            governing: governing::worst(
+                run,
+                utilisations.kinds_in_case(&case.name),
+                false,
+                "What governs in this case: of each kind of item the one nearest to its limit".to_owned(),
+            ),
             worst: (!worst.is_empty()).then(|| answers::worst_forces(run, utilisations, case, &worst)),
             stresses: (!worst.is_empty()).then(|| answers::worst_stresses(run, &worst)),
             twists: answers::twists(run, case, result),
@@ -159,7 +166,8 @@ fn facts(run: &Run<'_>, utilisations: &Utilisations<'_>, case: &LoadCase, result
     if let Some(finding) = utilisations.in_case(&case.name)
         && let Some(value) = finding.utilisation
     {
-        let note = run.subject(finding.subject).into_owned();
+        let scope = if finding.is_outside() { ", outside scope" } else { "" };
+        let note = format!("{}{scope}", run.about(finding.subject));
         add("Worst utilisation", fixed(value, 2), "of the limit", note, value > 1.0);
     }
     facts

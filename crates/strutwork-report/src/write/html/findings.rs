@@ -1,13 +1,13 @@
 //! Warnings and findings: what exceeds a limit or wants a look in full, what passed in numbers.
 
 use std::borrow::Cow;
-use std::collections::BTreeMap;
 
 use strutwork_checks::{Finding, Subject};
 use strutwork_model::{Diagnostic, Severity};
 
 use crate::number::{fixed, power, significant};
 use crate::run::Run;
+use crate::tally::Check;
 
 /// Findings shown in full; the rest stands in the file.
 const SHOWN: usize = 120;
@@ -26,9 +26,21 @@ pub(super) struct Said<'a> {
 /// Notes of one code.
 pub(super) struct Notes<'a> {
     pub(super) code: &'static str,
+    pub(super) title: &'static str,
     pub(super) count: usize,
     pub(super) rule: &'a str,
     pub(super) example: &'a str,
+}
+
+/// Findings of one code that a clause does not cover.
+pub(super) struct Beyond<'a> {
+    pub(super) code: &'static str,
+    pub(super) title: &'static str,
+    pub(super) count: usize,
+    /// The greatest utilisation among them.
+    pub(super) used: String,
+    /// Why that one is outside.
+    pub(super) rule: &'a str,
 }
 
 /// What a run has to say.
@@ -39,45 +51,45 @@ pub(super) struct Findings<'a> {
     pub(super) more: usize,
     /// What came with the model.
     pub(super) input: Vec<Said<'a>>,
-    /// Notes with a rule, gathered by code and rule.
+    /// Notes with a rule, one entry a code.
     pub(super) notes: Vec<Notes<'a>>,
-    /// What is outside the scope of the checks.
+    /// What was not checked.
     pub(super) outside: Vec<&'a str>,
     /// How many more of these there are.
     pub(super) outside_more: usize,
-}
-
-/// Whether a note says that something was not checked.
-fn is_outside(finding: &Finding) -> bool {
-    finding.clause.starts_with("outside scope")
+    /// What was put through a formula whose clause does not cover it.
+    pub(super) beyond: Vec<Beyond<'a>>,
 }
 
 impl<'a> Findings<'a> {
-    pub(super) fn of(run: &Run<'a>) -> Self {
-        let mut serious = Vec::new();
+    pub(super) fn of(run: &Run<'a>, checks: &[Check<'a>]) -> Self {
+        let mut serious: Vec<&Finding> = Vec::new();
         for severity in [Severity::Error, Severity::Warning] {
-            let mut of_severity: Vec<&Finding> =
-                run.findings.iter().filter(|finding| finding.severity == severity).collect();
+            let first = serious.len();
+            serious.extend(run.findings.iter().filter(|finding| finding.severity == severity));
             // The farthest over its limit first; equals stay in the order in which they were made.
             let used = |finding: &Finding| finding.utilisation.unwrap_or(f64::INFINITY);
-            of_severity.sort_by(|a, b| used(b).total_cmp(&used(a)));
-            serious.extend(of_severity.into_iter().map(|finding| said(run, finding)));
+            serious[first..].sort_by(|a, b| used(b).total_cmp(&used(a)));
         }
         let more = serious.len().saturating_sub(SHOWN);
         serious.truncate(SHOWN);
-        let mut outside: Vec<&Finding> = run.findings.iter().filter(|finding| is_outside(finding)).collect();
+        // Those that were put through a formula are counted by rule instead.
+        let unchecked = |finding: &&Finding| finding.utilisation.is_none() && finding.is_outside();
+        let mut outside: Vec<&Finding> = run.findings.iter().filter(unchecked).collect();
         // What holds for the whole frame first, single bolts and tubes after it; equals stay in order.
         outside.sort_by_key(|finding| finding.subject != Subject::Frame);
         let mut outside: Vec<&str> = outside.into_iter().map(|finding| finding.message.as_str()).collect();
+        outside.retain(|message| !message.is_empty());
         let outside_more = outside.len().saturating_sub(SHOWN);
         outside.truncate(SHOWN);
         Self {
-            serious,
+            serious: serious.into_iter().map(|finding| said(run, finding)).collect(),
             more,
             input: run.info.warnings.iter().map(warned).collect(),
-            notes: notes(run),
+            notes: notes(checks),
             outside,
             outside_more,
+            beyond: beyond(checks),
         }
     }
 }
@@ -127,19 +139,33 @@ fn warned(diagnostic: &Diagnostic) -> Said<'_> {
     }
 }
 
-/// Notes gathered by code and rule; the example is the one nearest to its limit.
-fn notes<'a>(run: &Run<'a>) -> Vec<Notes<'a>> {
-    let mut gathered: BTreeMap<(&'static str, &'a str), (usize, &'a Finding)> = BTreeMap::new();
-    let notes = run.findings.iter();
-    for finding in notes.filter(|f| f.severity == Severity::Note && !is_outside(f)) {
-        let entry = gathered.entry((finding.code.0, &finding.clause)).or_insert((0, finding));
-        entry.0 += 1;
-        if finding.utilisation > entry.1.utilisation {
-            entry.1 = finding;
-        }
-    }
-    gathered
-        .into_iter()
-        .map(|((code, rule), (count, example))| Notes { code, count, rule, example: &example.message })
-        .collect()
+/// Notes by code; rule and example are those of the one nearest to its limit.
+fn notes<'a>(checks: &[Check<'a>]) -> Vec<Notes<'a>> {
+    let noted = |check: &Check<'a>| {
+        let passed = check.rules.iter().map(|rule| rule.worst).filter(|worst| worst.severity == Severity::Note);
+        let worst = passed.reduce(|best, next| if next.utilisation > best.utilisation { next } else { best })?;
+        Some(Notes {
+            code: check.code,
+            title: check.title,
+            count: check.notes_in_scope,
+            rule: &worst.clause,
+            example: &worst.message,
+        })
+    };
+    checks.iter().filter_map(noted).collect()
+}
+
+/// What a clause does not cover and was put through its formula all the same, by code.
+fn beyond<'a>(checks: &[Check<'a>]) -> Vec<Beyond<'a>> {
+    let beyond = |check: &Check<'a>| {
+        let worst = check.worst_outside?;
+        Some(Beyond {
+            code: check.code,
+            title: check.title,
+            count: check.outside,
+            used: fixed(worst.utilisation?, 2),
+            rule: &worst.clause,
+        })
+    };
+    checks.iter().filter_map(beyond).collect()
 }

@@ -3,15 +3,19 @@
 mod answers;
 mod assumptions;
 mod balance;
+mod basis;
 mod bodies;
+mod calculations;
 mod case;
 mod envelope;
 mod equivalents;
 mod figures;
 mod findings;
+mod governing;
 mod links;
 mod loads;
 mod masses;
+mod maths;
 mod model;
 mod panels;
 mod parts;
@@ -23,6 +27,7 @@ mod summary;
 mod table;
 mod trust;
 mod vehicle;
+mod welds;
 mod words;
 
 use askama::Template;
@@ -31,18 +36,23 @@ use strutwork_model::model::Title;
 
 use crate::figures::view::{self, View, shows_area};
 use crate::figures::{Figure, frame, utilisation};
-use crate::number::{as_given, fixed};
+use crate::number::fixed;
 use crate::run::{Run, RunInfo};
+use crate::tally;
 use crate::utilisation::Utilisations;
 
+use basis::BasisView;
+use calculations::Calculations;
 use case::CaseView;
 use findings::Findings;
+use governing::Governing;
 use masses::MassView;
 use parts::Parts;
 use sources::Source;
 use stiffness::StiffnessView;
 use summary::Summary;
 use table::TableView;
+use welds::WeldView;
 
 /// The whole report. Everything that comes from the model is escaped.
 pub fn report_html(run: &Run<'_>) -> String {
@@ -59,21 +69,23 @@ struct Page<'a> {
     joints: usize,
     tubes: usize,
     case_count: usize,
-    margin: String,
     self_weight: &'static str,
     summary: Summary,
     pictures: Vec<Figure>,
     flat: bool,
     model_tables: model::Tables,
     masses: MassView,
+    basis: BasisView,
     cautions: Vec<(&'static str, &'static str)>,
     assumptions: Vec<String>,
     contents: Vec<(&'static str, String)>,
     conventions: &'static [(&'static str, &'static str)],
     cases: Vec<CaseView<'a>>,
     maps: Vec<Figure>,
-    most_used: Option<TableView>,
+    governing: Governing,
+    calculations: Calculations<'a>,
     unjudged: usize,
+    welds: Option<WeldView>,
     envelope: Option<TableView>,
     parts: Parts,
     stiffness: StiffnessView,
@@ -89,6 +101,8 @@ impl<'a> Page<'a> {
     fn of(run: &Run<'a>) -> Self {
         let model = run.model;
         let utilisations = Utilisations::of(run);
+        let checks = tally::checks(run);
+        let calculations = Calculations::of(run, &utilisations, &checks);
         let mass = MassModel::of(model);
         let views = frame::views(model);
         let title = model.title();
@@ -100,13 +114,13 @@ impl<'a> Page<'a> {
             joints: model.joints().len(),
             tubes: model.tubes().len(),
             case_count: run.cases.0.len(),
-            margin: as_given(model.options().yield_margin),
             self_weight: if model.options().self_weight { "acts" } else { "does not act" },
             summary: Summary::of(run, &utilisations, &mass),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
             flat: views.len() < View::ALL.len(),
             model_tables: model::Tables::of(run),
             masses: MassView::of(run, &mass),
+            basis: BasisView::of(run),
             cautions: words::cautions(model),
             assumptions: assumptions::of(run),
             contents: assumptions::contents(model),
@@ -115,23 +129,25 @@ impl<'a> Page<'a> {
                 .map(|(place, (case, result))| CaseView::of(run, &utilisations, place + 1, case, result))
                 .collect(),
             maps: maps(run, &utilisations),
-            most_used: summary::most_used(run, &utilisations),
+            governing: Governing::of(run, &utilisations, &calculations),
+            calculations,
             unjudged: utilisations.unjudged(),
+            welds: WeldView::of(run),
             envelope: envelope::by_group(run),
             parts: Parts::of(run),
             stiffness: StiffnessView::of(run),
             trust_cases: trust::cases(run),
             trust_systems: trust::systems(run),
             trust_words: words::TRUST,
-            findings: Findings::of(run),
-            sources: sources::of(run),
+            findings: Findings::of(run, &checks),
+            sources: sources::of(run, &checks),
             timings: run.info.timings_ms.iter().map(|(stage, ms)| (stage.as_str(), fixed(*ms, 1))).collect(),
         }
     }
 }
 
 fn maps(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Vec<Figure> {
-    if utilisations.worst.is_none() {
+    if utilisations.items.is_empty() {
         return Vec::new();
     }
     let views = [View::Isometric, View::Plan, View::Side];

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::figures::bays::breaking;
 use crate::run::Run;
+use crate::tally::Check;
 
 use super::words;
 
@@ -14,7 +15,7 @@ pub(super) struct Source {
 }
 
 /// All sources of a run.
-pub(super) fn of(run: &Run<'_>) -> Vec<Source> {
+pub(super) fn of(run: &Run<'_>, checks: &[Check<'_>]) -> Vec<Source> {
     let mut list = List { seen: BTreeSet::new(), sources: Vec::new() };
     for section in run.model.sections() {
         list.add("Section properties".into(), &section.source);
@@ -29,9 +30,9 @@ pub(super) fn of(run: &Run<'_>) -> Vec<Source> {
     for factor in run.cases.0.iter().flat_map(|case| &case.derivation.factors) {
         list.add(format!("Factor {}", factor.name), &factor.source);
     }
-    for finding in run.findings {
-        if !finding.clause.starts_with("outside scope") {
-            list.add(format!("Check {}", finding.code.0), &finding.clause);
+    for check in checks {
+        for rule in &check.rules {
+            list.add(format!("Check {}", check.code), rule.clause);
         }
     }
     if run.cases.0.iter().any(|case| case.free) {

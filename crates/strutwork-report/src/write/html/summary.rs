@@ -16,6 +16,7 @@ use crate::table::{Cell, Column, Digits, Table};
 use crate::utilisation::Utilisations;
 
 use super::table::TableView;
+use super::{basis, governing};
 
 /// A large figure with what it means.
 pub(super) struct Fact {
@@ -30,7 +31,11 @@ pub(super) struct Fact {
 pub(super) struct Summary {
     pub(super) verdict: String,
     pub(super) exceeded: bool,
+    /// What lies outside clauses, and what was switched off; empty sentences are left out.
+    pub(super) reserves: Vec<String>,
     pub(super) facts: Vec<Fact>,
+    /// The worst item of each kind.
+    pub(super) worst: Option<TableView>,
     pub(super) cases: TableView,
 }
 
@@ -39,9 +44,14 @@ impl Summary {
         let [errors, warnings, notes] = run.severities();
         let verdict = match errors {
             0 => "No check made here exceeds its limit. What was not checked is listed in section 4.".to_owned(),
-            1 => "One check exceeds its limit: see section 10.".to_owned(),
-            count => format!("{count} checks exceed their limit: see section 10."),
+            1 => "One check exceeds its limit: see sections 6 and 10.".to_owned(),
+            count => format!("{count} checks exceed their limit: see sections 6 and 10."),
         };
+        let mut reserves = vec![outside_words(utilisations.outside()), basis::switched_off_line(run)];
+        reserves.retain(|said| !said.is_empty());
+        let caption = "What governs: of each kind of item the one nearest to its limit, over all cases and checks. All of them: \
+                       section 6";
+        let governing = utilisations.worst_by_kind().map(|(_, item)| item.governing);
         let mut facts = vec![mass_fact(mass), centre_fact(mass)];
         facts.extend(stiffness_facts(run));
         facts.push(utilisation_fact(run, utilisations));
@@ -49,10 +59,29 @@ impl Summary {
             what: "Findings".into(),
             value: errors.to_string(),
             unit: "over their limit",
-            note: format!("{warnings} warnings, {notes} notes"),
+            note: format!("{warnings} {}, {notes} notes", if warnings == 1 { "warning" } else { "warnings" }),
             over: errors > 0,
         });
-        Self { verdict, exceeded: errors > 0, facts, cases: TableView::of(&cases(run, utilisations), "cases.csv") }
+        Self {
+            verdict,
+            exceeded: errors > 0,
+            reserves,
+            facts,
+            worst: governing::worst(run, governing, true, caption.to_owned()),
+            cases: TableView::of(&cases(run, utilisations), "cases.csv"),
+        }
+    }
+}
+
+/// How many items lie outside the clauses they are judged by; empty for none.
+fn outside_words(items: usize) -> String {
+    match items {
+        0 => String::new(),
+        1 => "One item exceeds nothing but lies outside the scope of a clause it is judged by: that is no pass."
+            .to_owned(),
+        _ => format!(
+            "{items} items exceed nothing but lie outside the scope of a clause they are judged by: that is no pass (section 6)."
+        ),
     }
 }
 
@@ -129,7 +158,7 @@ fn stiffness_fact(case: &str, stiffness: f64, band: Option<Band>) -> Fact {
 
 fn utilisation_fact(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Fact {
     let what = "Worst utilisation".to_owned();
-    match utilisations.worst.and_then(|finding| Some((finding, finding.utilisation?))) {
+    match utilisations.worst().and_then(|finding| Some((finding, finding.utilisation?))) {
         Some((finding, value)) => {
             Fact { what, value: fixed(value, 2), unit: "of the limit", note: about(run, finding), over: value > 1.0 }
         }
@@ -140,8 +169,13 @@ fn utilisation_fact(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Fact {
 }
 
 fn about(run: &Run<'_>, finding: &Finding) -> String {
-    let subject = run.subject(finding.subject);
-    if finding.case.is_empty() { subject.into_owned() } else { format!("{subject}, case {}", finding.case) }
+    let scope = if finding.is_outside() { ", outside scope" } else { "" };
+    let subject = run.about(finding.subject);
+    if finding.case.is_empty() {
+        format!("{subject}{scope}")
+    } else {
+        format!("{subject}, case {}{scope}", finding.case)
+    }
 }
 
 fn cases<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>) -> Table<'a> {
@@ -158,7 +192,7 @@ fn cases<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>) -> Table<'a> {
             Column::number("von_mises_mpa", "von Mises", "MPa", Digits::Column(4)),
             Column::text("tube", "tube"),
             Column::number("utilisation", "utilisation", "", Digits::Utilisation),
-            Column::text("worst", "of"),
+            Column::text("worst", "of, by check"),
         ],
         rows: rows.collect(),
     }
@@ -182,48 +216,9 @@ fn case_row<'a>(
         None => [Cell::Empty, Cell::Empty],
     });
     row.push(Cell::from(finding.and_then(|finding| finding.utilisation)));
-    row.push(finding.map_or(Cell::Empty, |finding| Cell::Text(run.subject(finding.subject))));
+    let words = |finding: &Finding| Cell::from(format!("{}, {}", run.subject(finding.subject), finding.code.0));
+    row.push(finding.map_or(Cell::Empty, words));
     row
-}
-
-/// Tubes shown in the table of the most used ones.
-const MOST_USED: usize = 20;
-
-/// The tubes nearest to their limits over all cases.
-pub(super) fn most_used(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Option<TableView> {
-    let judged = utilisations.by_tube.iter_with_id();
-    let mut judged: Vec<_> = judged.filter_map(|(tube, finding)| finding.map(|f| (tube, f))).collect();
-    judged.sort_by(|a, b| {
-        let used = |finding: &Finding| finding.utilisation.unwrap_or(0.0);
-        used(b.1).total_cmp(&used(a.1))
-    });
-    let rows = judged.iter().map(|(id, finding)| {
-        let tube = &run.model.tubes()[*id];
-        vec![
-            Cell::text(&tube.name),
-            Cell::text(&run.model.sections()[tube.section].name),
-            Cell::text(&run.model.materials()[tube.material].name),
-            Cell::text(&finding.case),
-            Cell::Number(finding.value),
-            Cell::from(finding.limit),
-            Cell::from(finding.utilisation),
-        ]
-    });
-    let table = Table {
-        name: "most_used",
-        caption: "The most used tubes, each in its worst case".into(),
-        columns: vec![
-            Column::text("tube", "tube"),
-            Column::text("section", "section"),
-            Column::text("material", "material"),
-            Column::text("case", "case"),
-            Column::number("value", "stress", "MPa", Digits::Decimals(1)),
-            Column::number("limit", "limit", "MPa", Digits::Decimals(1)),
-            Column::number("utilisation", "utilisation", "", Digits::Utilisation),
-        ],
-        rows: rows.collect(),
-    };
-    (!table.rows.is_empty()).then(|| TableView::cut(&table, MOST_USED, "findings.csv"))
 }
 
 /// The joint, axis and displacement of greatest magnitude, m, with its sign.

@@ -2,7 +2,7 @@
 
 use askama::Template;
 
-use crate::table::{Cell, Digits, Table};
+use crate::table::{Cell, Digits, Table, push_entered};
 
 /// Longer tables are cut to [`SHOWN_ROWS`] and say where the rest stands.
 const MOST_ROWS: usize = 300;
@@ -97,6 +97,11 @@ impl Kept {
         Shown {
             text: match cell {
                 Cell::Text(text) => text.clone().into_owned(),
+                Cell::Entered(entered) => {
+                    let mut text = String::new();
+                    push_entered(&mut text, entered);
+                    text
+                }
                 Cell::Empty => "–".into(),
                 Cell::Number(value) => self.digits.show(*value, self.decimals),
             },
@@ -119,6 +124,7 @@ fn is_empty(cell: &Cell<'_>) -> bool {
     match cell {
         Cell::Text(text) => text.is_empty(),
         Cell::Number(_) => false,
+        Cell::Entered(entered) => entered.is_empty(),
         Cell::Empty => true,
     }
 }

@@ -2,7 +2,7 @@
 
 use strutwork_loads::case::Nature;
 use strutwork_model::Model;
-use strutwork_model::model::SoftWhen;
+use strutwork_model::model::{BasisKind, SoftWhen};
 
 type Caution = (&'static str, &'static str);
 
@@ -13,7 +13,7 @@ pub(super) fn cautions(model: &Model) -> Vec<Caution> {
         SoftWhen::Off => RIGID_JOINTS,
         SoftWhen::Band | SoftWhen::Always => SOFT_JOINTS,
     });
-    said.extend(WELDS);
+    said.extend(STRENGTH);
     if !model.panels().is_empty() {
         said.push(PANELS);
     }
@@ -43,15 +43,15 @@ const SOFT_JOINTS: Caution = (
      stiffness may depend on joints; it does not bound what the built frame will show: measure the frame and compare.",
 );
 
-const WELDS: [Caution; 2] = [
+const STRENGTH: [Caution; 2] = [
     (
-        "Welds are not computed.",
+        "“Outside scope” is not a pass.",
         "The rules for fillet welds and hollow-section joints begin at walls of 4 mm and 2.5 mm (EN 1993-1-8, sections 4 \
-         and 7, from memory). Thinner tubes lie outside them: full-strength welds, procedure tests and inspection have \
-         to carry that burden.",
+         and 7, from memory). Thinner tubes are put through the same formulas and marked as outside scope: full-strength \
+         welds, procedure tests and inspection have to carry that burden.",
     ),
     (
-        "Fatigue is not checked.",
+        "Fatigue is ranked at most, never proved.",
         "Welds crack under repeated loads at stresses far below yield. A margin on yield in rare loads does not cover it.",
     ),
 ];
@@ -69,9 +69,10 @@ const LOCAL: Caution = (
 );
 
 const BOLTS: Caution = (
-    "The strength of bolts is not checked, nor are local effects.",
-    "Loads of bolts are stated in section 7. The bolts themselves, their preload, threads, washers and brackets, the crushing \
-     of thin tube walls under a bolt's head, edges of holes, plates and dents need their own check.",
+    "Bolts are judged one by one, and only where the model says what they are.",
+    "Bolts of bodies that have a size and a class are held against EN 1993-1-8 (section 6); of others the loads are stated \
+     (section 7). The moment at a mount, prying, brackets and the bending of plates, welds of sleeves and plates, threads in \
+     what they are screwed into, dents, and bolts of links, belts and seats need their own check.",
 );
 
 const MASSES: Caution = (
@@ -124,6 +125,31 @@ pub(super) const CONVENTIONS: &[(&str, &str)] = &[
     ),
     ("Torsional stiffness", "Couple divided by the twist between the two load stations."),
 ];
+
+/// A basis by its name.
+pub(super) const fn basis_name(kind: BasisKind) -> &'static str {
+    match kind {
+        BasisKind::Vehicle => "vehicle practice",
+        BasisKind::Eurocode => "Eurocode partial factors",
+    }
+}
+
+/// What a basis means.
+pub(super) const fn basis(kind: BasisKind) -> &'static str {
+    match kind {
+        BasisKind::Vehicle => {
+            "Dynamic factors stand in the load cases. In a case of service all that acts is multiplied by one margin on yield, \
+             and strengths are divided by 1. An ultimate case has to be survived once, bent for good if need be: it has no \
+             margin, and bolts and welds, which break without yielding first, keep their partial factor. Eurocode formulas are \
+             used for resistances alone."
+        }
+        BasisKind::Eurocode => {
+            "Strengths are divided by the partial factors of EN 1993. What acts in a service case that is derived from the \
+             vehicle is multiplied by one factor on loads; the cases of loads.csv give design values and are taken as they \
+             stand; an ultimate case is an accidental one, with a factor of 1 on loads."
+        }
+    }
+}
 
 /// What a case claims, for a reader who has not met the word.
 pub(super) const fn nature(nature: Nature) -> &'static str {

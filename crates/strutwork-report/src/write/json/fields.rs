@@ -1,5 +1,7 @@
 //! The fields of `run.json`, in the order in which they are written.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -18,6 +20,7 @@ pub(super) struct Document<'a> {
     pub(super) systems: Vec<System<'a>>,
     pub(super) cases: Vec<Case<'a>>,
     pub(super) findings: FindingCounts,
+    pub(super) judging: JudgingFields<'a>,
     pub(super) timings_ms: Vec<Timing<'a>>,
 }
 
@@ -142,6 +145,74 @@ pub(super) struct FindingCounts {
     pub(super) errors: usize,
     pub(super) warnings: usize,
     pub(super) notes: usize,
+}
+
+/// What the frame was judged by, and how its items stand.
+#[derive(Serialize)]
+pub(super) struct JudgingFields<'a> {
+    pub(super) basis: &'static str,
+    pub(super) factors: Vec<FactorField<'a>>,
+    pub(super) by_nature: Vec<NatureFields>,
+    pub(super) switched_off: Vec<SwitchedOffField<'a>>,
+    pub(super) checks: Vec<CheckCounts>,
+    pub(super) items: Vec<ItemCounts>,
+    pub(super) worst: Vec<WorstField<'a>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct FactorField<'a> {
+    pub(super) name: &'static str,
+    pub(super) value: f64,
+    pub(super) on: &'static str,
+    pub(super) source: &'a str,
+}
+
+#[derive(Serialize)]
+pub(super) struct NatureFields {
+    pub(super) nature: &'static str,
+    pub(super) cases: usize,
+    pub(super) margin: f64,
+    pub(super) gamma_m0: f64,
+    pub(super) gamma_m1: f64,
+    pub(super) gamma_m2: f64,
+    pub(super) gamma_m5: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct SwitchedOffField<'a> {
+    pub(super) check: &'a str,
+    pub(super) reason: &'a str,
+}
+
+#[derive(Serialize)]
+pub(super) struct CheckCounts {
+    pub(super) code: &'static str,
+    pub(super) title: &'static str,
+    pub(super) errors: usize,
+    pub(super) warnings: usize,
+    pub(super) notes: usize,
+    /// Of these, how many a clause does not cover.
+    pub(super) outside_scope: usize,
+}
+
+#[derive(Serialize)]
+pub(super) struct ItemCounts {
+    pub(super) kind: &'static str,
+    pub(super) exceeded: usize,
+    pub(super) outside_scope: usize,
+    pub(super) passed: usize,
+    pub(super) not_judged: usize,
+}
+
+#[derive(Serialize)]
+pub(super) struct WorstField<'a> {
+    pub(super) kind: &'static str,
+    pub(super) item: Cow<'a, str>,
+    pub(super) code: &'static str,
+    pub(super) case: &'a str,
+    pub(super) utilisation: Option<f64>,
+    pub(super) clause: &'a str,
+    pub(super) scope: &'static str,
 }
 
 #[derive(Serialize)]

@@ -1,6 +1,7 @@
 //! `run.json`: when, with what and from which files a run was made, and how far its numbers can be trusted.
 
 mod fields;
+mod judging;
 
 use strutwork_checks::Figures;
 use strutwork_loads::wheels::static_loads;
@@ -81,6 +82,7 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
             .collect(),
         cases: run.pairs().map(|(case, result)| of_case(run, case, result)).collect(),
         findings: FindingCounts { errors, warnings, notes },
+        judging: judging::of(run),
         timings_ms: info.timings_ms.iter().map(|(stage, ms)| Timing { stage, ms: *ms }).collect(),
     }
 }

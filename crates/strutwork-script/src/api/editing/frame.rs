@@ -2,7 +2,7 @@
 
 use rhai::Map;
 use rhai::plugin::*;
-use strutwork_model::spec::{JointRow, ModelSpec, TubeRow, Written};
+use strutwork_model::spec::{BucklingWritten, JointRow, ModelSpec, TubeRow, Written};
 
 use super::{PLACE, find, free, put_place};
 use crate::api::Raised;
@@ -14,7 +14,20 @@ pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
 }
 
-const TUBE: &[&str] = &["from", "to", "section", "material", "group", "roll_deg", "release_from", "release_to"];
+const TUBE: &[&str] = &[
+    "from",
+    "to",
+    "section",
+    "material",
+    "group",
+    "roll_deg",
+    "release_from",
+    "release_to",
+    "buckling_y_mm",
+    "buckling_z_mm",
+    "buckling_factor_y",
+    "buckling_factor_z",
+];
 
 const fn joint_name(row: &JointRow) -> &Written<String> {
     &row.joint
@@ -41,6 +54,18 @@ fn put_tube(row: &mut TubeRow, change: &Named<'_>) -> Result<(), Fault> {
     }
     if let Some(roll) = change.number("roll_deg")? {
         row.roll_deg = roll.into();
+    }
+    put_buckling(&mut row.buckling, change)
+}
+
+/// Puts buckling lengths into a tube: of length and factor the one that is given takes the other's place.
+fn put_buckling(buckling: &mut [BucklingWritten; 2], change: &Named<'_>) -> Result<(), Fault> {
+    let keys = [("buckling_y_mm", "buckling_factor_y"), ("buckling_z_mm", "buckling_factor_z")];
+    for ((length, factor), cell) in keys.into_iter().zip(buckling) {
+        let (length, factor) = (change.number(length)?, change.number(factor)?);
+        if length.is_some() || factor.is_some() {
+            *cell = BucklingWritten { length_mm: length.map(Written::from), factor: factor.map(Written::from) };
+        }
     }
     Ok(())
 }
@@ -122,11 +147,11 @@ mod functions {
         })?)
     }
 
-    /// Adds a tube: `from`, `to`, `section` and `material` are needed; `group`, `roll_deg`, `release_from`, `release_to`
-    /// may follow.
+    /// Adds a tube: `from`, `to`, `section` and `material` are needed; `group`, `roll_deg`, `release_from`, `release_to`,
+    /// and for each axis `buckling_y_mm` or `buckling_factor_y` may follow.
     ///
     /// # Units
-    /// `roll_deg` in degrees.
+    /// `roll_deg` in degrees; `buckling_y_mm`, `buckling_z_mm` in mm; their factors are on the tube's own length.
     ///
     /// ```rhai
     /// model().add_tube("floor", #{ from: "FL", to: "RR", section: "brace", material: "mild", group: "diagonals" });
@@ -146,14 +171,16 @@ mod functions {
         })?)
     }
 
-    /// Changes a tube: any of `from`, `to`, `section`, `material`, `group`, `roll_deg`, `release_from`, `release_to`. What
-    /// is not given stays.
+    /// Changes a tube: any of `from`, `to`, `section`, `material`, `group`, `roll_deg`, `release_from`, `release_to`,
+    /// `buckling_y_mm` or `buckling_factor_y`, `buckling_z_mm` or `buckling_factor_z`. What is not given stays.
     ///
     /// # Units
-    /// `roll_deg` in degrees.
+    /// `roll_deg` in degrees; `buckling_y_mm`, `buckling_z_mm` in mm, for bending about the tube's own y and z; their
+    /// factors are on the tube's own length.
     ///
     /// ```rhai
     /// model().set_tube("rail-left", #{ section: "brace", roll_deg: 45 });
+    /// model().set_tube("rail-right", #{ buckling_y_mm: 900, buckling_factor_z: 0.75 });
     /// ```
     #[rhai_fn(return_raw)]
     pub fn set_tube(frame: Frame, name: &str, change: Map) -> Result<(), Raised> {

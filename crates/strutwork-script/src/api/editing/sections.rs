@@ -16,7 +16,8 @@ pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
 }
 
-const SECTION: &[&str] = &["shape", "stock", "height_mm", "width_mm", "diameter_mm", "wall_mm", "outer_radius_mm"];
+const SECTION: &[&str] =
+    &["shape", "stock", "route", "height_mm", "width_mm", "diameter_mm", "wall_mm", "outer_radius_mm"];
 
 const fn section_name(row: &SectionEntry) -> &Written<String> {
     &row.name
@@ -25,12 +26,12 @@ const fn section_name(row: &SectionEntry) -> &Written<String> {
 /// Puts what the map names into a section; the rest stays. A stock size replaces shape and sizes.
 fn put_section(row: &mut SectionEntry, change: &Named<'_>) -> Result<(), Fault> {
     if change.text("stock")?.is_some() {
-        *row = SectionEntry { name: row.name.clone(), ..SectionEntry::default() };
+        *row = SectionEntry { name: row.name.clone(), route: row.route.take(), ..SectionEntry::default() };
     }
     if change.number("wall_mm")?.is_some() {
         row.wall = None;
     }
-    for (key, cell) in [("shape", &mut row.shape), ("stock", &mut row.stock)] {
+    for (key, cell) in [("shape", &mut row.shape), ("stock", &mut row.stock), ("route", &mut row.route)] {
         if let Some(text) = change.text(key)? {
             *cell = Some(text.as_str().into());
         }
@@ -72,6 +73,7 @@ mod functions {
     /// Adds a section: `shape` with its sizes, or `stock` with a size of the built-in list.
     ///
     /// * `shape` is `square`, `rectangular`, `round`, `solid-round` or `flat`.
+    /// * `route` is `cold-formed` or `hot-finished`: how a tube was made decides on its buckling curve.
     ///
     /// # Units
     /// `height_mm`, `width_mm`, `diameter_mm`, `wall_mm`, `outer_radius_mm` in mm.
@@ -91,8 +93,8 @@ mod functions {
         })?)
     }
 
-    /// Changes a section: any of `shape`, `stock`, `height_mm`, `width_mm`, `diameter_mm`, `wall_mm`, `outer_radius_mm`.
-    /// What is not given stays.
+    /// Changes a section: any of `shape`, `stock`, `route`, `height_mm`, `width_mm`, `diameter_mm`, `wall_mm`,
+    /// `outer_radius_mm`. What is not given stays.
     ///
     /// # Units
     /// Sizes in mm.

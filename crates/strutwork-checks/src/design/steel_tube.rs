@@ -1,0 +1,119 @@
+//! What the rules for steel need of a tube: its section and strength, and why EN 1993 does not cover it.
+
+use strutwork_model::model::{BasisKind, Material, Section, Shape};
+use strutwork_model::{IndexVec, TubeId};
+use strutwork_solve::results::Station;
+
+use crate::code::Verdict;
+use crate::code::profile::{Forces, Form, Profile};
+use crate::code::section::CrossSection;
+use crate::{Finding, Judged, Subject};
+
+/// Below this Young's modulus a material is no steel, Pa: aluminium has 70 GPa, titanium 110 GPa, cast iron up to 170 GPa.
+pub const LEAST_YOUNGS: f64 = 170e9;
+
+/// Greatest yield strength that EN 1993-1-12 brings under the rules of EN 1993-1-1 (from memory), Pa.
+const MOST_YIELD: f64 = 700e6;
+
+/// A section as the formulas take it; `None` for one that is given by its properties alone.
+pub fn profile_of(section: &Section, yield_stress: f64, youngs: f64) -> Option<Profile> {
+    let form = match section.shape {
+        Shape::Hollow { height, width, wall, .. } => Form::Rectangular { height, width, wall },
+        Shape::Round { diameter, wall } => Form::Round { diameter, wall },
+        Shape::SolidRound { diameter } => Form::SolidRound { diameter },
+        Shape::Flat { height, width } => Form::Flat { height, width },
+        Shape::Properties => return None,
+    };
+    Some(Profile {
+        form,
+        area: section.area,
+        second: [section.iy, section.iz],
+        elastic: [section.wel_y?, section.wel_z?],
+        plastic: [section.wpl_y?, section.wpl_z?],
+        torsion: section.torsion_modulus?,
+        shear: [section.shear_area_y?, section.shear_area_z?],
+        yield_stress,
+        youngs,
+    })
+}
+
+/// A tube that the rules of EN 1993-1-1 are worked out for, away from its welds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SteelTube {
+    /// Its section with the parent material's strength.
+    pub section: CrossSection,
+    /// Why EN 1993 does not cover its material; the formulas then are no more than a screening.
+    pub outside: Option<&'static str>,
+}
+
+impl SteelTube {
+    /// Of one tube; `None` where its section is given by properties alone, or its material has no strength.
+    pub fn of(judged: Judged<'_>, tube: TubeId) -> Option<Self> {
+        let row = &judged.model.tubes()[tube];
+        Self::made(&judged.model.sections()[row.section], &judged.model.materials()[row.material])
+    }
+
+    /// Of a section and a material; `None` as for [`SteelTube::of`].
+    pub fn made(section: &Section, material: &Material) -> Option<Self> {
+        let yield_stress = material.strength?.yield_stress;
+        let profile = profile_of(section, yield_stress, material.youngs)?;
+        let outside = if material.youngs < LEAST_YOUNGS {
+            Some("EN 1993 is for steel")
+        } else if yield_stress > MOST_YIELD {
+            Some("EN 1993 goes up to a yield strength of 700 MPa")
+        } else {
+            None
+        };
+        Some(Self { section: CrossSection::new(profile), outside })
+    }
+
+    /// Of every tube.
+    pub fn all(judged: Judged<'_>) -> IndexVec<TubeId, Option<Self>> {
+        judged.model.tubes().ids().map(|tube| Self::of(judged, tube)).collect()
+    }
+
+    /// A verdict with the material's own reason for being outside.
+    pub fn scoped(&self, verdict: Verdict) -> Verdict {
+        Verdict { outside: self.outside.or(verdict.outside), ..verdict }
+    }
+}
+
+/// Section forces at a station, with their signs.
+pub fn forces(station: &Station) -> Forces {
+    let forces = &station.forces;
+    Forces { n: forces.n, moment: [forces.my, forces.mz], shear: [forces.vy, forces.vz], torque: forces.t }
+}
+
+/// The clause of a finding: a verdict outside of the standard's scope says so first.
+pub fn clause(verdict: &Verdict) -> String {
+    verdict.outside.map_or_else(|| verdict.clause.to_owned(), |why| format!("outside scope: {why}; {}", verdict.clause))
+}
+
+/// What a message adds where the standard does not cover what was found; empty where it does.
+pub fn caution(verdict: &Verdict) -> String {
+    verdict.outside.map_or_else(String::new, |why| format!("; no proof, as {why}"))
+}
+
+/// Where the margin of a case comes from, as a page prints it.
+pub fn margin_source(judged: Judged<'_>, case: usize) -> String {
+    let basis = judged.model.basis();
+    match (basis.kind, judged.is_ultimate(case)) {
+        (_, true) => "none: an ultimate case".to_owned(),
+        (BasisKind::Vehicle, false) => "vehicle practice, [options] yield_margin".to_owned(),
+        (BasisKind::Eurocode, false) if judged.margin(case) == 1.0 => "none: the loads are design values".to_owned(),
+        (BasisKind::Eurocode, false) => format!("γ_F, {}", basis.gamma_f.source),
+    }
+}
+
+/// The place of the case that a finding names.
+pub fn case_of(judged: Judged<'_>, finding: &Finding) -> Option<usize> {
+    judged.results.cases.iter().position(|case| case.name == finding.case)
+}
+
+/// The tube that a finding is about.
+pub fn tube_of(finding: &Finding) -> Option<TubeId> {
+    match finding.subject {
+        Subject::Tube(tube) => Some(tube),
+        Subject::Frame | Subject::Joint(_) | Subject::End { .. } | Subject::Panel(_) | Subject::Mount(_) => None,
+    }
+}

@@ -1,0 +1,184 @@
+//! Calculations written out in full, for the items nearest to their limits.
+
+use askama::Template;
+use strutwork_checks::calculation::Line;
+use strutwork_checks::governing::Kind;
+use strutwork_checks::{Calculation, Finding, written};
+use strutwork_model::Model;
+
+use crate::run::Run;
+use crate::tally::{self, Check};
+use crate::utilisation::Utilisations;
+
+use super::maths::{formula, number, prose};
+
+/// The items nearest to their limits of all, whatever their kind.
+const WORST: usize = 8;
+/// Of these at most this many of one check, so that the others are seen too.
+const OF_ONE_CHECK: usize = 4;
+/// How far down a list the search goes where a check cannot be written out.
+const FURTHEST: usize = 200;
+/// A calculation of no more lines than this is kept on one page.
+const KEPT_TOGETHER: usize = 36;
+
+/// Calculations written out, the worst first.
+pub(super) struct Calculations<'a> {
+    pub(super) all: Vec<CalculationView>,
+    findings: Vec<&'a Finding>,
+}
+
+/// A calculation as an engineer writes it. All strings named `…_html` are escaped.
+#[derive(Template)]
+#[template(path = "calculation.html")]
+pub(super) struct CalculationView {
+    pub(super) number: usize,
+    pub(super) title: String,
+    pub(super) about: String,
+    pub(super) check: String,
+    pub(super) clause_html: String,
+    pub(super) source_html: String,
+    pub(super) blocks: Vec<Block>,
+    pub(super) utilisation: String,
+    pub(super) verdict: &'static str,
+    pub(super) over: bool,
+    pub(super) outside_html: Vec<String>,
+    pub(super) class: &'static str,
+}
+
+/// Inputs, or the steps that follow from them.
+pub(super) enum Block {
+    Given(Vec<Given>),
+    Steps(Vec<Step>),
+}
+
+/// An input.
+pub(super) struct Given {
+    pub(super) symbol_html: String,
+    pub(super) value: String,
+    pub(super) unit: &'static str,
+    pub(super) note_html: String,
+}
+
+/// A step; without a symbol a remark alone.
+pub(super) struct Step {
+    pub(super) symbol_html: String,
+    /// The formula, and the formula with its numbers put in.
+    pub(super) sides_html: Vec<String>,
+    pub(super) value: String,
+    pub(super) unit: &'static str,
+    pub(super) note_html: String,
+}
+
+impl<'a> Calculations<'a> {
+    pub(super) fn of(run: &Run<'a>, utilisations: &Utilisations<'a>, checks: &[Check<'a>]) -> Self {
+        let chosen = chosen(run, utilisations, checks);
+        let view = |(place, (finding, calculation)): (usize, &(&'a Finding, Calculation))| {
+            CalculationView::of(run, place + 1, finding, calculation)
+        };
+        Self {
+            all: chosen.iter().enumerate().map(view).collect(),
+            findings: chosen.iter().map(|(finding, _)| *finding).collect(),
+        }
+    }
+
+    /// The number of the calculation behind a finding, where it is written out.
+    pub(super) fn number(&self, finding: &Finding) -> Option<usize> {
+        self.findings.iter().position(|known| std::ptr::eq(*known, finding)).map(|place| place + 1)
+    }
+}
+
+/// The findings that are written out: the worst of all, of each kind of item and of each check, each once, the worst first.
+fn chosen<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, checks: &[Check<'a>]) -> Vec<(&'a Finding, Calculation)> {
+    let mut chosen: Vec<(&'a Finding, Calculation)> = Vec::new();
+    let take = |chosen: &mut Vec<(&'a Finding, Calculation)>, finding: &'a Finding| {
+        let known = chosen.iter().any(|(known, _)| std::ptr::eq(*known, finding));
+        if !known && let Some(calculation) = written(run.judged(), finding) {
+            chosen.push((finding, calculation));
+        }
+    };
+    for finding in utilisations.items.iter().map(|item| item.governing).take(FURTHEST) {
+        let of_its_check = chosen.iter().filter(|(known, _)| known.code == finding.code).count();
+        if chosen.len() < WORST && of_its_check < OF_ONE_CHECK {
+            take(&mut chosen, finding);
+        }
+    }
+    for kind in Kind::ALL {
+        utilisations.of_kind(kind).take(1).for_each(|item| take(&mut chosen, item.governing));
+    }
+    for check in checks.iter().filter(|check| check.worst.utilisation.is_some()) {
+        take(&mut chosen, check.worst);
+    }
+    let used = |finding: &Finding| finding.utilisation.unwrap_or(0.0);
+    chosen.sort_by(|a, b| used(b.0).total_cmp(&used(a.0)));
+    chosen
+}
+
+impl CalculationView {
+    fn of(run: &Run<'_>, number_of_it: usize, finding: &Finding, calculation: &Calculation) -> Self {
+        let outside = !calculation.outside.is_empty() || finding.is_outside();
+        let over = calculation.utilisation > 1.0;
+        let about = run.about(finding.subject);
+        let case = if finding.case.is_empty() { String::new() } else { format!(", case {}", finding.case) };
+        Self {
+            number: number_of_it,
+            title: calculation.title.clone(),
+            about: format!("{about}{case}"),
+            check: format!("{} {}", finding.code.0, tally::title(finding.code.0)),
+            clause_html: prose(&calculation.clause, run.model),
+            source_html: prose(&calculation.source, run.model),
+            blocks: blocks(&calculation.lines, run.model),
+            utilisation: number(calculation.utilisation),
+            verdict: match (over, outside) {
+                (true, true) => "above 1: over its limit, and outside the scope of the clause.",
+                (true, false) => "above 1: over its limit.",
+                (false, true) => "outside the scope of the clause: this is no pass.",
+                (false, false) => "not above 1: within its limit.",
+            },
+            over: over || outside,
+            outside_html: calculation.outside.iter().map(|why| prose(why, run.model)).collect(),
+            class: if calculation.lines.len() <= KEPT_TOGETHER { "short" } else { "" },
+        }
+    }
+}
+
+/// Inputs and steps in the order in which they were written, each run of one sort together.
+fn blocks(lines: &[Line], model: &Model) -> Vec<Block> {
+    let mut blocks: Vec<Block> = Vec::new();
+    for line in lines {
+        let is_input = line.formula.is_empty() && !line.symbol.is_empty();
+        match (blocks.last_mut(), is_input) {
+            (Some(Block::Given(inputs)), true) => inputs.push(given(line, model)),
+            (Some(Block::Steps(steps)), false) => steps.push(step(line, model)),
+            (_, true) => blocks.push(Block::Given(vec![given(line, model)])),
+            (_, false) => blocks.push(Block::Steps(vec![step(line, model)])),
+        }
+    }
+    blocks
+}
+
+fn given(line: &Line, model: &Model) -> Given {
+    Given {
+        symbol_html: formula(&line.symbol),
+        value: number(line.value),
+        unit: line.unit,
+        note_html: prose(&line.note, model),
+    }
+}
+
+fn step(line: &Line, model: &Model) -> Step {
+    let mut sides: Vec<String> = Vec::new();
+    for side in [&line.formula, &line.substituted] {
+        let side = formula(side);
+        // A formula of numbers alone reads the same once they are put in.
+        if !side.is_empty() && sides.last() != Some(&side) {
+            sides.push(side);
+        }
+    }
+    Step {
+        symbol_html: formula(&line.symbol),
+        sides_html: sides,
+        value: if line.symbol.is_empty() { String::new() } else { number(line.value) },
+        unit: line.unit,
+        note_html: prose(&line.note, model),
+    }
+}
