@@ -68,6 +68,24 @@ pub struct BucklingMode {
     pub residual: f64,
 }
 
+impl BucklingMode {
+    /// Tubes with their shares of the strain energy, most first; of equal shares the first tube first.
+    pub fn bowing(&self) -> Vec<(TubeId, f64)> {
+        let mut tubes: Vec<(TubeId, f64)> = self.energy.iter_with_id().map(|(tube, share)| (tube, *share)).collect();
+        tubes.sort_by(|a, b| b.1.total_cmp(&a.1));
+        tubes
+    }
+}
+
+impl Buckling {
+    /// The proof of the count in words: `3 load factors up to 2.31 counted, 3 found`; `None` without one.
+    pub fn proof_words(&self) -> Option<String> {
+        let [counted, found] = self.proof?;
+        let last = self.positive.last()?;
+        Some(format!("{counted} load factors up to {:.4} counted, {found} found", last.factor))
+    }
+}
+
 /// The lowest load factors of a case, from its solved axial forces.
 ///
 /// ```text
@@ -92,7 +110,7 @@ pub fn buckling(
 ) -> Result<Buckling, SolveError> {
     let fine = model.subdivided(wanted.pieces);
     let held = Held::of(&fine.model, supports);
-    held.refuse_mechanism(&fine.model, supports, &result.name)?;
+    held.refuse_mechanism(model, &fine, supports, &result.name)?;
     let factored = held.symbolic.factor(held.sound.stiffness()).expect("bug: refused when it cannot be factored");
     let axial = Axial::of(&fine, result);
     let geometric = System::of_tubes(&held.elements, &held.numbering, &held.pattern, |place, element| {

@@ -1,13 +1,13 @@
 //! A frame held as a case holds it, ready to be solved again and again.
 
-use strutwork_model::Model;
 use strutwork_model::ids::Id;
 use strutwork_model::model::Support;
+use strutwork_model::{Model, Subdivided, TubeId};
 
 use crate::analysis::ground::{ground, typical_stiffness};
 use crate::assembly::{Pattern, System};
 use crate::elements::Elements;
-use crate::error::SolveError;
+use crate::error::{Node, SolveError};
 use crate::linear::Symbolic;
 use crate::mechanism;
 use crate::numbering::Numbering;
@@ -59,30 +59,57 @@ impl Held {
         Self { elements, numbering, pattern, symbolic, stiffness, sound, rigid: motions }
     }
 
-    /// Refuses a frame that can move without resistance.
+    /// Refuses a frame that can move without resistance; `self` is that of `fine`, and the error speaks of `model`.
     ///
     /// # Errors
-    /// [`SolveError::Mechanism`] as a static case has it.
-    pub(crate) fn refuse_mechanism(&self, model: &Model, supports: &[Support], case: &str) -> Result<(), SolveError> {
-        let sound = self.symbolic.factor(self.sound.stiffness());
-        if sound.is_ok_and(|factored| factored.smallest_pivot().0 > SUSPICIOUS_PIVOT) {
+    /// [`SolveError::Mechanism`] as a static case has it; [`SolveError::IllConditioned`] where no such motion is found.
+    pub(crate) fn refuse_mechanism(
+        &self,
+        model: &Model,
+        fine: &Subdivided,
+        supports: &[Support],
+        case: &str,
+    ) -> Result<(), SolveError> {
+        if self.failing().is_none() {
             return Ok(());
         }
+        let whole = Self::of(model, supports);
+        let idle = whole.idle(supports);
+        if !idle.is_empty() {
+            let motions = mechanism::describe(model, &whole.numbering, supports, &idle);
+            return Err(SolveError::Mechanism { case: case.to_owned(), motions });
+        }
+        match self.symbolic.factor(self.sound.stiffness()) {
+            // Small, but nothing moves: soft, no mechanism.
+            Ok(_) if self.idle(supports).is_empty() => Ok(()),
+            _ => {
+                let (pivot, equation) = self.failing().unwrap_or_default();
+                let (node, dof) = self.numbering.freedom(equation);
+                let node = match self.numbering.node(node) {
+                    Node::Joint(joint) if joint.index() >= model.joints().len() => {
+                        let piece = fine.model.tubes().iter_with_id().find(|(_, tube)| tube.to == joint);
+                        let tube = piece.map_or(TubeId::new(0), |(piece, _)| fine.pieces[piece].0);
+                        Node::Joint(model.tubes()[tube].from)
+                    }
+                    other => other,
+                };
+                Err(SolveError::IllConditioned { case: case.to_owned(), node, dof, pivot })
+            }
+        }
+    }
+
+    /// The smallest pivot over its diagonal entry and its equation, where it is suspicious; 0 where none was left.
+    fn failing(&self) -> Option<(f64, usize)> {
+        match self.symbolic.factor(self.sound.stiffness()) {
+            Ok(factored) => Some(factored.smallest_pivot()).filter(|(pivot, _)| *pivot <= SUSPICIOUS_PIVOT),
+            Err(failed) => Some((0.0, failed.equation)),
+        }
+    }
+
+    /// Motions that nothing resists.
+    fn idle(&self, supports: &[Support]) -> Vec<Vec<f64>> {
         let typical = typical_stiffness(&self.sound, &self.numbering);
-        let idle = mechanism::free_motions(
-            &self.elements,
-            &self.numbering,
-            &self.sound,
-            &self.symbolic,
-            supports,
-            &[],
-            typical,
-        );
-        if idle.is_empty() {
-            return Ok(());
-        }
-        let motions = mechanism::describe(model, &self.numbering, supports, &idle);
-        Err(SolveError::Mechanism { case: case.to_owned(), motions })
+        mechanism::free_motions(&self.elements, &self.numbering, &self.sound, &self.symbolic, supports, &[], typical)
     }
 }
 

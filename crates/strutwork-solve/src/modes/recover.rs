@@ -4,7 +4,7 @@ use strutwork_element::Vec12;
 use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, JointId, Model, Subdivided, TubeId};
 
-use super::{Masses, Mode};
+use super::{Masses, Mode, ModeName};
 use crate::eigen::{Held, Pair, rigid_motions};
 
 /// The mode of a pair; its largest displacement is positive.
@@ -20,6 +20,7 @@ pub(super) fn mode(fine: &Subdivided, held: &Held, masses: &Masses, pair: &Pair)
     let square = 1.0 / pair.theta;
     Mode {
         frequency: square.sqrt() / std::f64::consts::TAU,
+        name: ModeName::default(),
         energy: energy(fine, held, &joints, square / 2.0),
         joints,
         bodies,
