@@ -82,7 +82,8 @@ impl Buckling {
     pub fn proof_words(&self) -> Option<String> {
         let [counted, found] = self.proof?;
         let last = self.positive.last()?;
-        Some(format!("{counted} load factors up to {:.4} counted, {found} found", last.factor))
+        let factors = if counted == 1 { "load factor" } else { "load factors" };
+        Some(format!("{counted} {factors} up to {:.4} counted, {found} found", last.factor))
     }
 }
 

@@ -75,7 +75,10 @@ impl ModeCount {
     /// In words: `12 modes below 84.3 Hz counted, 12 found`.
     pub fn words(&self) -> String {
         match self.counted {
-            Some(counted) => format!("{counted} modes below {:.1} Hz counted, {} found", self.below, self.found),
+            Some(counted) => {
+                let modes = if counted == 1 { "mode" } else { "modes" };
+                format!("{counted} {modes} below {:.1} Hz counted, {} found", self.below, self.found)
+            }
             None => format!("{} modes found below {:.1} Hz; the count met a zero pivot", self.found, self.below),
         }
     }

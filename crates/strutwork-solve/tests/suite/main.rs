@@ -8,6 +8,7 @@ mod counters;
 mod free;
 mod laws;
 mod mechanisms;
+mod mode_names;
 mod modes;
 mod mounts;
 mod panels;
