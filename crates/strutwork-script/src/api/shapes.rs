@@ -125,10 +125,10 @@ mod functions {
     /// ```rhai
     /// let frame = model();
     /// let r = frame.solve(frame.cases_of("bending"));
-    /// for of in r.buckling_lengths("bending", 1) { print(`${of.tube}: ${fixed(of.lcr_weak_mm, 0)} mm`); }
+    /// for of in r.effective_lengths("bending", 1) { print(`${of.tube}: ${fixed(of.lcr_weak_mm, 0)} mm`); }
     /// ```
     #[rhai_fn(return_raw)]
-    pub fn buckling_lengths(results: Solved, load_case: &str, count: Dynamic) -> Result<Array, Raised> {
+    pub fn effective_lengths(results: Solved, load_case: &str, count: Dynamic) -> Result<Array, Raised> {
         let count = whole("the number of load factors", &count, 1, 100, "a whole number from 1 to 100")? as usize;
         let found = buckled(&results, load_case, count)?;
         let run = &results.0;

@@ -7,8 +7,9 @@ use strutwork_model::{Model, TubeId};
 use super::Buckling;
 use crate::results::CaseResult;
 
-/// Share of the strain energy over the mean share above which a tube counts as one that buckles, not one that holds.
-const BOWS: f64 = 1.0;
+/// Share of the strain energy over the mean share above which a tube counts as one that buckles, not one that holds: below 1, so
+/// that tubes that bow alike all count (common practice, no source).
+const BOWS: f64 = 0.5;
 
 /// The length that a pinned tube would have that buckles at the same axial force.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,7 +30,7 @@ impl Buckling {
     /// For each tube in compression the buckling length from the lowest positive load factor in which it bows, in the order
     /// of tubes.
     ///
-    /// A tube that takes less than the mean share of the energy of every mode found is left out: it only holds others, and the
+    /// A tube that takes less than half the mean share of the energy of every mode found is left out: it only holds others, and the
     /// length from the formula would be too long without meaning.
     ///
     /// # Source
