@@ -4,6 +4,7 @@
 
 mod harness;
 
+mod asked;
 mod codes;
 mod commands;
 mod demos;

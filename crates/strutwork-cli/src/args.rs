@@ -128,6 +128,18 @@ pub(crate) struct RunArgs {
     /// Where results go [default: FOLDER/results]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Natural modes too: the lowest N besides the rigid ones, held as the model's supports hold it
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=500))]
+    pub modes: Option<u16>,
+    /// Buckling too: the lowest N load factors of every case
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=100))]
+    pub buckling: Option<u16>,
+    /// Pieces that each tube is divided into for modes and buckling
+    #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u8).range(1..=32))]
+    pub pieces: u8,
+    /// For modes, half of each tube's mass at each end of its pieces, in place of its consistent mass
+    #[arg(long)]
+    pub lumped: bool,
     /// Print the summary as JSON to standard output
     #[arg(long)]
     pub json: bool,

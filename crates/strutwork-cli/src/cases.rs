@@ -29,12 +29,18 @@ pub(crate) struct Built {
     pub warnings: Vec<Diagnostic>,
 }
 
-/// Builds them.
+/// Builds them; `none_needed` where a run without load cases has something else to find.
 ///
 /// # Errors
 /// [`Failure::Input`] when the load files make no case, a script fails or two cases share a name; [`Failure::Request`]
 /// when there is no case at all; [`Failure::File`] when a script cannot be read.
-pub(crate) fn build(args: &SolveArgs, model: &Model, read: &mut Read, terminal: &Terminal) -> Result<Built, Failure> {
+pub(crate) fn build(
+    args: &SolveArgs,
+    none_needed: bool,
+    model: &Model,
+    read: &mut Read,
+    terminal: &Terminal,
+) -> Result<Built, Failure> {
     let mut cases = derive_plain(model).map_err(|fault| wrong(&fault, read))?;
     let mut digests = Vec::new();
     let scripts = scripts(args, model, read, &mut digests)?;
@@ -56,7 +62,7 @@ pub(crate) fn build(args: &SolveArgs, model: &Model, read: &mut Read, terminal: 
             cases.0.push(case);
         }
     }
-    if cases.0.is_empty() {
+    if cases.0.is_empty() && !none_needed {
         return Err(nothing_to_solve(model));
     }
     let mut warnings = unused_factors(model, &cases);

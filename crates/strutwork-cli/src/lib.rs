@@ -4,6 +4,7 @@
 //! `files` (every read and write) and `render` (what people see) → `exit` (how it ends).
 
 mod args;
+mod asked;
 mod cases;
 mod clock;
 mod columns;

@@ -9,6 +9,7 @@
 //! - [`suspension`]: from what acts on an upright to the forces of its links;
 //! - [`wheels`]: wheel loads of a standing, cornering or braking vehicle;
 //! - [`roll`]: how a frame that twists shares the roll couple;
+//! - [`carried_inertia`]: what the frame carries, as inertia on joints and bodies, for natural modes;
 //! - [`inertia`]: the inertia of the six unit accelerations, for the solver;
 //! - [`build`]: the builder that case scripts use;
 //! - [`factors`]: factors of `model.toml` that no case asked for;
@@ -28,10 +29,12 @@ pub mod suspension;
 pub mod wheels;
 
 mod basis;
+mod carried;
 mod plain;
 mod spread;
 
 pub use build::CaseBuilder;
+pub use carried::{CarriedInertia, CarriedShare, carried_inertia};
 pub use case::{LoadCase, LoadCases};
 pub use error::LoadError;
 pub use explain::PAGES;

@@ -31,6 +31,7 @@ pub mod validate;
 mod dof;
 mod read;
 mod soft;
+mod subdivide;
 
 pub use diagnostic::{Code, Diagnostic, Faults, Place, Severity, Warned};
 pub use dof::{Dof, DofMap};
@@ -39,3 +40,4 @@ pub use ids::{BodyId, BoltId, FixingId, IndexVec, JointId, MaterialId, MountId, 
 pub use model::Model;
 pub use read::read_model;
 pub use soft::SoftEnd;
+pub use subdivide::Subdivided;

@@ -20,7 +20,7 @@ pub mod tally;
 pub mod utilisation;
 pub mod write;
 
-pub use run::{InputDigest, Run, RunInfo};
+pub use run::{Asked, InputDigest, Run, RunInfo};
 pub use write::csv::csv_files;
 pub use write::html::report_html;
 pub use write::json::run_json;

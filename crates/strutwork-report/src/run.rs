@@ -6,7 +6,7 @@ use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
 use strutwork_solve::bays::Bays;
-use strutwork_solve::{CaseResult, Results};
+use strutwork_solve::{Buckling, CaseResult, Modes, Results};
 
 /// A finished run. Nothing in it is changed; the report only arranges it.
 ///
@@ -26,8 +26,26 @@ pub struct Run<'a> {
     pub bays: &'a Bays,
     /// Figures that sum the frame up; `None` where no case measured a torsional stiffness.
     pub figures: Option<&'a Figures>,
+    /// Analyses beside the load cases.
+    pub asked: &'a Asked,
     /// When, with what and from which files it was made.
     pub info: &'a RunInfo,
+}
+
+/// Analyses beside the load cases that were asked for.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Asked {
+    /// Natural modes; `None` where they were not asked for.
+    pub modes: Option<Modes>,
+    /// Buckling of each case, in the order of results; `None` where it was not asked for.
+    pub buckling: Option<Vec<Buckling>>,
+    /// Pieces that each tube was divided into for them.
+    pub pieces: usize,
+}
+
+impl Asked {
+    /// Nothing was asked for.
+    pub const NOTHING: Self = Self { modes: None, buckling: None, pieces: 0 };
 }
 
 /// When, with what and from which files a run was made. All of it is handed in: the report reads no clock and no file.

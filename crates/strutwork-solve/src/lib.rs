@@ -13,13 +13,16 @@
 mod analysis;
 mod assembly;
 pub mod bays;
+pub mod buckling;
 pub mod counters;
+mod eigen;
 mod elements;
 mod equilibrium;
 pub mod error;
 pub mod explain;
 mod linear;
 mod mechanism;
+pub mod modes;
 mod numbering;
 pub mod quantity;
 pub mod recover;
@@ -30,9 +33,11 @@ mod trust;
 
 pub use analysis::solve_cases;
 pub use bays::{Bays, find_bays};
+pub use buckling::{Buckling, BucklingWanted, buckling};
 pub use counters::Counters;
 pub use elements::{Elements, panel_sides};
 pub use error::SolveError;
+pub use modes::{Modes, ModesWanted, natural_modes};
 pub use results::{CaseResult, Results};
 
 /// The stages one by one, for benches that time each.

@@ -11,6 +11,7 @@ use strutwork_solve::{SolveError, solve_cases};
 
 use super::summary;
 use crate::args::RunArgs;
+use crate::asked;
 use crate::cases::{self, Built};
 use crate::clock::Clock;
 use crate::exit::{Failure, Outcome};
@@ -41,7 +42,9 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     clock.lap("read");
     let Warned { value: model, mut warnings } = read.model()?;
     clock.lap("validate");
-    let Built { cases, digests, warnings: of_cases } = cases::build(&args.solve, &model, &mut read, terminal)?;
+    let vibrates = args.modes.is_some_and(|modes| modes > 0);
+    let Built { cases, digests, warnings: of_cases } =
+        cases::build(&args.solve, vibrates, &model, &mut read, terminal)?;
     warnings.extend(of_cases);
     clock.lap("load cases");
     if model.joints().len() > WORTH_A_WORD {
@@ -56,6 +59,10 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     let figures = figures(&model, &cases, &results).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
     clock.lap("figures and bays");
+    let asked = asked::analyse(args, &model, &cases, &results, &warnings, &read)?;
+    if asked.pieces > 0 {
+        clock.lap("modes and buckling");
+    }
     let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
     clock.lap("check");
     let untold = RunInfo::default();
@@ -66,6 +73,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
         findings: &findings,
         bays: &bays,
         figures: figures.as_ref(),
+        asked: &asked,
         info: &untold,
     };
     let mut info = RunInfo {

@@ -13,7 +13,7 @@ use strutwork_report::utilisation::Utilisations;
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
 
-use super::check::list;
+use super::{beside, check::list};
 use crate::columns::{Align, Columns};
 use crate::exit::{Failure, Outcome};
 use crate::render::counted;
@@ -63,6 +63,7 @@ fn people<'a>(run: &Run<'a>, out: &Path, exceeded: &[&'a Finding]) -> String {
     text.push_str(&table(run, &utilisations));
     text.push('\n');
     text.push_str(&figures(run));
+    text.push_str(&beside::people(run));
     text.push_str(&governing(run, &utilisations));
     let warnings = run.findings.iter().filter(|finding| finding.severity == Severity::Warning).count();
     let look = match warnings {
@@ -272,6 +273,8 @@ fn machine(run: &Run<'_>, out: &Path, exceeded: &[&Finding], outcome: Outcome) -
         "outside_scope": utilisations.outside(),
         "switched_off": run.model.switched_off().iter().map(|off| json!({ "check": off.check, "reason": off.reason })).collect::<Vec<_>>(),
         "exceeded": exceeded,
+        "modes_hz": beside::frequencies(run),
+        "buckling": beside::factors(run),
         "diagnostics": list(&run.info.warnings),
     });
     format!("{value:#}\n")

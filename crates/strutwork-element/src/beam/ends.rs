@@ -142,6 +142,22 @@ impl Joined {
         (own, forces)
     }
 
+    /// A matrix over the tube's own ends (mass, geometric stiffness) as the joints see it, local axes: Tᵀ m T, where T gives
+    /// the movement of the tube's own ends from the joints' with nothing acting between (static condensation).
+    ///
+    /// # Source
+    /// Guyan (1965), AIAA Journal 3(2), p. 380 (page from memory).
+    pub fn condense(&self, own: &Mat12) -> Mat12 {
+        let none = Vec12::zeros();
+        let mut moves = Mat12::zeros();
+        for i in 0..12 {
+            let mut unit = Vec12::zeros();
+            unit[i] = 1.0;
+            moves.set_column(i, &self.own_ends(&unit, &none).0);
+        }
+        moves.tr_mul(&(own * moves))
+    }
+
     /// Forces at the arms' ends carried to the joints: the same forces, moments M + arm × F.
     pub fn to_joints(&self, forces: &Vec12) -> Vec12 {
         let mut carried = *forces;

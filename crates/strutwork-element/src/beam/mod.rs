@@ -3,6 +3,8 @@
 mod deformation;
 mod ends;
 mod fixed_end;
+mod geometric;
+mod mass;
 mod recovery;
 mod slip;
 mod stiffness;
@@ -10,6 +12,7 @@ mod stiffness;
 pub use deformation::{Mat6, Vec6};
 pub use ends::{EndSprings, Ends, Joined};
 pub use fixed_end::SpanLoad;
+pub use mass::LineMass;
 pub use recovery::{Along, Forces, Piece};
 
 #[cfg(test)]

@@ -8,19 +8,23 @@
 //! - [`envelope`]: the least and the greatest of every tube over all cases;
 //! - [`mass_table`]: what it weighs, item by item;
 //! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`], [`welds`]: bolts of bodies, suspension
-//!   links, skins, bodies, bays, soft joints, welds; written only where the model has them.
+//!   links, skins, bodies, bays, soft joints, welds; written only where the model has them;
+//! - [`modes`], [`buckling`], [`effective_lengths`]: written only where they were asked for.
 
 pub mod applied_loads;
 pub mod bays;
 pub mod body_movements;
+pub mod buckling;
 pub mod cases;
 pub mod displacements;
+pub mod effective_lengths;
 pub mod envelope;
 pub mod findings;
 pub mod governing;
 pub mod links;
 pub mod mass_table;
 pub mod member_forces;
+pub mod modes;
 pub mod mounts;
 pub mod panels;
 pub mod reactions;
@@ -56,6 +60,10 @@ pub const ALL: &[(Make, bool)] = &[
     (bays::table, true),
     (soft_ends::table, true),
     (welds::table, true),
+    (modes::table, true),
+    (buckling::table, true),
+    (buckling::reversed, true),
+    (effective_lengths::table, true),
 ];
 
 /// The column that names the case.

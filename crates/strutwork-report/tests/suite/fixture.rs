@@ -5,7 +5,7 @@ use strutwork_loads::case::{Mark, Measure, Nature, Remark, Step, UsedFactor};
 use strutwork_loads::{LoadCases, derive_plain};
 use strutwork_model::model::Point;
 use strutwork_model::{Code, Diagnostic, Model, Place, Severity};
-use strutwork_report::{InputDigest, Run, RunInfo};
+use strutwork_report::{Asked, InputDigest, Run, RunInfo};
 use strutwork_solve::bays::{Bays, find_bays};
 use strutwork_solve::{Results, solve_cases};
 use strutwork_testkit::Folder;
@@ -48,6 +48,7 @@ impl Finished {
             findings: &self.findings,
             bays: &self.bays,
             figures: self.figures.as_ref(),
+            asked: &Asked::NOTHING,
             info: &self.info,
         }
     }

@@ -1,5 +1,6 @@
 //! From a finished run to the text of every file.
 
+mod beside;
 mod csv;
 mod fixture;
 mod html;

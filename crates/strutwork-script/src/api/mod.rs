@@ -15,6 +15,7 @@ mod output;
 mod parts;
 mod places;
 mod results;
+mod shapes;
 mod solving;
 mod vehicle_results;
 mod wheels;
@@ -94,6 +95,11 @@ pub(crate) const SUBJECTS: &[Subject] = &[
         title: "Results of modules, links and skins",
         intro: "What bolts, suspension links and panels carry, and what each tube sees over all cases.",
         register: vehicle_results::register,
+    },
+    Subject {
+        title: "Natural modes and buckling",
+        intro: "What the frame swings like, and at how many times its loads it would bow out.",
+        register: shapes::register,
     },
     Subject { title: "Checks", intro: checks::INTRO, register: checks::register },
     Subject {

@@ -1,6 +1,7 @@
 //! Linear static analysis of all cases: one factorisation for each set of supports.
 
 mod case;
+pub(crate) mod ground;
 mod group;
 
 use strutwork_loads::{LoadCase, LoadCases};

@@ -2,6 +2,7 @@
 //! panels, and the bushes of bodies.
 
 use nalgebra::DMatrix;
+use strutwork_element::Mat12;
 
 use crate::elements::{Element, Elements};
 use crate::numbering::Numbering;
@@ -50,8 +51,7 @@ impl Coupled {
         match self.piece {
             Piece::Tube(place) => {
                 let element = &elements.tubes()[place];
-                let k = element.global_stiffness();
-                self.spread(&element.joints, &DMatrix::from_fn(12, 12, |i, j| k[(i, j)]), numbering)
+                self.spread_tube(element, &element.global_stiffness(), numbering)
             }
             Piece::Sheet(place) => {
                 let sheet = &elements.sheets()[place];
@@ -62,6 +62,19 @@ impl Coupled {
                 self.spread(&bush.nodes, &bush.matrix(), numbering)
             }
         }
+    }
+
+    /// The tube that it is, by its place; `None` for a panel or a bush.
+    pub(super) fn tube(&self) -> Option<usize> {
+        match self.piece {
+            Piece::Tube(place) => Some(place),
+            Piece::Sheet(_) | Piece::Bush(_) => None,
+        }
+    }
+
+    /// Any matrix over a tube's two joints, over all six freedoms of each of [`Self::nodes`].
+    pub(super) fn spread_tube(&self, element: &Element, k: &Mat12, numbering: &Numbering) -> DMatrix<f64> {
+        self.spread(&element.joints, &DMatrix::from_fn(12, 12, |i, j| k[(i, j)]), numbering)
     }
 
     /// Tᵀ k T, with the moved nodes' displacements = T · equations.

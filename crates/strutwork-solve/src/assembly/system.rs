@@ -1,13 +1,15 @@
 //! The stiffness matrix of the free freedoms.
 
-use nalgebra::DMatrixView;
+use nalgebra::{DMatrix, DMatrixView};
 use nalgebra_sparse::CscMatrix;
 use rayon::prelude::*;
+use strutwork_element::Mat12;
 use strutwork_model::Dof;
 use strutwork_model::ids::Id;
 use strutwork_model::model::{Hold, Support};
 
 use super::Pattern;
+use super::coupled::plain;
 use crate::elements::{Element, Elements};
 use crate::numbering::Numbering;
 
@@ -33,6 +35,48 @@ impl System {
         let mut system = Self::empty(pattern);
         system.fill(elements, numbering, pattern, supports);
         system
+    }
+
+    /// A matrix of this pattern made of what each tube brings: 12×12 over its joints, global axes.
+    pub fn of_tubes(
+        elements: &Elements,
+        numbering: &Numbering,
+        pattern: &Pattern,
+        matrix: impl Fn(usize, &Element) -> Mat12,
+    ) -> Self {
+        let mut system = Self::empty(pattern);
+        for (place, element) in elements.tubes().iter().enumerate().filter(|(_, element)| plain(element, numbering)) {
+            let brought = matrix(place, element);
+            let whole = DMatrix::from_fn(12, 12, |i, j| brought[(i, j)]);
+            for (i, j) in [(0, 0), (0, 1), (1, 1)] {
+                let (i, j) = if element.joints[0] <= element.joints[1] { (i, j) } else { (1 - i, 1 - j) };
+                let [low, high] = [element.joints[i], element.joints[j]];
+                system.add_block(numbering, low, high, &whole.view((6 * j, 6 * i), (6, 6)));
+            }
+        }
+        for piece in pattern.coupled() {
+            let Some(place) = piece.tube() else { continue };
+            let element = &elements.tubes()[place];
+            let whole = piece.spread_tube(element, &matrix(place, element), numbering);
+            system.add_piece(numbering, &piece.nodes, &whole);
+        }
+        system
+    }
+
+    /// Adds a matrix over all six freedoms of these nodes, ascending.
+    fn add_piece(&mut self, numbering: &Numbering, nodes: &[usize], matrix: &DMatrix<f64>) {
+        for (i, &low) in nodes.iter().enumerate() {
+            for (j, &high) in nodes.iter().enumerate().skip(i) {
+                self.add_block(numbering, low, high, &matrix.view((6 * j, 6 * i), (6, 6)));
+            }
+        }
+    }
+
+    /// Adds a multiple of another matrix of the same pattern.
+    pub fn add_multiple(&mut self, factor: f64, other: &Self) {
+        for (value, part) in self.stiffness.values_mut().iter_mut().zip(other.stiffness.values()) {
+            *value += factor * part;
+        }
     }
 
     /// Replaces all values: every plain tube in model order, then all other pieces, then the support springs.
@@ -64,12 +108,7 @@ impl System {
             }
         });
         for piece in pattern.coupled() {
-            let stiffness = piece.stiffness(elements, numbering);
-            for (i, &low) in piece.nodes.iter().enumerate() {
-                for (j, &high) in piece.nodes.iter().enumerate().skip(i) {
-                    self.add_block(numbering, low, high, &stiffness.view((6 * j, 6 * i), (6, 6)));
-                }
-            }
+            self.add_piece(numbering, &piece.nodes, &piece.stiffness(elements, numbering));
         }
         for support in supports {
             for dof in Dof::ALL {
@@ -95,7 +134,7 @@ impl System {
     }
 
     /// Adds a spring to ground at a joint's freedom: at its equation, or through the body that it is bolted to.
-    fn add_support_spring(&mut self, numbering: &Numbering, joint: usize, dof: Dof, stiffness: f64) {
+    pub(crate) fn add_support_spring(&mut self, numbering: &Numbering, joint: usize, dof: Dof, stiffness: f64) {
         if let Some(equation) = numbering.equation(joint, dof) {
             self.add_diagonal(equation, stiffness);
         } else if let Some(tie) = numbering.tie(joint) {

@@ -5,6 +5,7 @@
 use std::ops::Range;
 
 use faer::dyn_stack::{MemBuffer, MemStack};
+use faer::linalg::cholesky::ldlt::factor::LdltError;
 use faer::linalg::cholesky::llt::factor::{LltError, cholesky_in_place, cholesky_in_place_scratch};
 use faer::linalg::matmul::matmul;
 use faer::linalg::triangular_solve::{solve_lower_triangular_in_place, solve_upper_triangular_in_place};
@@ -13,7 +14,7 @@ use faer::prelude::{Reborrow, ReborrowMut};
 use faer::sparse::linalg::amd;
 use faer::sparse::linalg::cholesky::supernodal::{SupernodalLltRef, SymbolicSupernodalCholesky};
 use faer::sparse::linalg::cholesky::{
-    CholeskySymbolicParams, LltRef, SymbolicCholesky, SymbolicCholeskyRaw, SymmetricOrdering,
+    CholeskySymbolicParams, LdltRef, LltRef, SymbolicCholesky, SymbolicCholeskyRaw, SymmetricOrdering,
     factorize_symbolic_cholesky,
 };
 use faer::sparse::linalg::{SupernodalThreshold, SymbolicSupernodalParams};
@@ -111,6 +112,53 @@ impl Analysed {
 
     fn equation(&self, place: usize) -> usize {
         self.0.perm().map_or(place, |perm| perm.arrays().0[place])
+    }
+}
+
+/// LDLᵀ of a symmetric matrix that need not be positive.
+#[derive(Debug)]
+pub(super) struct Indefinite {
+    values: Vec<f64>,
+}
+
+impl Analysed {
+    /// Factors a matrix (lower triangle) of the analysed pattern without pivoting.
+    ///
+    /// # Errors
+    /// The equation whose pivot is zero.
+    pub(super) fn factor_indefinite(&self, matrix: &CscMatrix<f64>) -> Result<Indefinite, usize> {
+        let mut values = vec![0.0; self.len_values()];
+        let mut memory = MemBuffer::new(self.0.factorize_numeric_ldlt_scratch::<f64>(Par::Seq, Default::default()));
+        let (columns, rows, entries) = matrix.csc_data();
+        let n = matrix.ncols();
+        let view = SparseColMatRef::new(SymbolicSparseColMatRef::new_checked(n, n, columns, None, rows), entries);
+        let outcome = self.0.factorize_numeric_ldlt::<f64>(
+            &mut values,
+            view,
+            Side::Lower,
+            Default::default(),
+            Par::Seq,
+            MemStack::new(&mut memory),
+            Default::default(),
+        );
+        outcome.map_err(|LdltError::ZeroPivot { index }| self.equation(index))?;
+        Ok(Indefinite { values })
+    }
+
+    /// How many pivots of the factor are negative: as many eigenvalues are (Sylvester).
+    pub(super) fn negative(&self, factor: &Indefinite) -> usize {
+        self.pivots(&factor.values).filter(|(_, pivot)| *pivot < 0.0).count()
+    }
+
+    /// Solves with the factor, in place, for `columns` right-hand sides that stand one after another in `b`.
+    pub(super) fn solve_indefinite(&self, factor: &Indefinite, b: &mut [f64], columns: usize) {
+        let mut memory = MemBuffer::new(self.0.solve_in_place_scratch::<f64>(columns, Par::Seq));
+        LdltRef::<usize, f64>::new(&self.0, &factor.values).solve_in_place_with_conj(
+            Conj::No,
+            MatMut::from_column_major_slice_mut(b, self.0.ncols(), columns),
+            Par::Seq,
+            MemStack::new(&mut memory),
+        );
     }
 }
 

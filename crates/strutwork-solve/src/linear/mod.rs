@@ -9,12 +9,14 @@ mod ordering;
 mod plan;
 mod pool;
 mod reroot;
+mod signs;
 mod solve;
 #[cfg(test)]
 mod tests;
 mod tree;
 
 pub use factor::{Factored, NotPositive, Symbolic};
+pub(crate) use signs::Signs;
 
 /// Multiplications of columns eliminated together: their square, the rows below, and the update of the rest.
 fn work(width: usize, below: usize) -> f64 {

@@ -3,10 +3,13 @@
 mod bays;
 mod bodies;
 mod body_laws;
+mod buckling;
 mod counters;
 mod free;
 mod laws;
 mod mechanisms;
+mod mode_names;
+mod modes;
 mod mounts;
 mod panels;
 mod random;

@@ -37,7 +37,7 @@ pub(crate) fn run(args: &WorkingArgs, terminal: &Terminal) -> Result<Outcome, Fa
 fn solve_and_show(args: &WorkingArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut read = pipeline::read(&args.solve.folder)?;
     let Warned { value: model, mut warnings } = read.model()?;
-    let Built { cases, warnings: of_cases, .. } = cases::build(&args.solve, &model, &mut read, terminal)?;
+    let Built { cases, warnings: of_cases, .. } = cases::build(&args.solve, false, &model, &mut read, terminal)?;
     warnings.extend(of_cases);
     let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);

@@ -4,6 +4,7 @@ mod answers;
 mod assumptions;
 mod balance;
 mod basis;
+mod beside;
 mod bodies;
 mod calculations;
 mod case;

@@ -5,6 +5,7 @@ use crate::figures::{Figure, bays as picture};
 use crate::run::Run;
 use crate::tables;
 
+use super::beside::{BucklingView, ModesView};
 use super::figures::{self, FigureView};
 use super::table::TableView;
 
@@ -24,6 +25,8 @@ pub(super) struct StiffnessView {
     /// Rings of stiffened bays that an open bay breaks, in words.
     pub(super) broken: Vec<String>,
     pub(super) more_broken: usize,
+    pub(super) modes: Option<ModesView>,
+    pub(super) buckling: Option<BucklingView>,
 }
 
 impl StiffnessView {
@@ -40,6 +43,8 @@ impl StiffnessView {
             pictures: View::ALL.into_iter().filter_map(|view| picture::draw(run, view)).collect(),
             broken,
             more_broken,
+            modes: ModesView::of(run),
+            buckling: BucklingView::of(run),
         }
     }
 }

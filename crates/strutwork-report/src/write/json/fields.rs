@@ -21,6 +21,10 @@ pub(super) struct Document<'a> {
     pub(super) cases: Vec<Case<'a>>,
     pub(super) findings: FindingCounts,
     pub(super) judging: JudgingFields<'a>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) modes: Option<ModesFields>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) buckling: Option<Vec<BucklingFields<'a>>>,
     pub(super) timings_ms: Vec<Timing<'a>>,
 }
 
@@ -219,4 +223,26 @@ pub(super) struct WorstField<'a> {
 pub(super) struct Timing<'a> {
     pub(super) stage: &'a str,
     pub(super) ms: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct ModesFields {
+    pub(super) pieces: usize,
+    pub(super) rigid: usize,
+    pub(super) elastic: usize,
+    pub(super) counted_below_hz: f64,
+    pub(super) counted: Option<usize>,
+    pub(super) found: usize,
+    pub(super) lowest_hz: Option<f64>,
+    pub(super) lowest: Option<String>,
+}
+
+#[derive(Serialize)]
+pub(super) struct BucklingFields<'a> {
+    pub(super) case: &'a str,
+    pub(super) pieces: usize,
+    pub(super) load_factors: Vec<f64>,
+    pub(super) load_factors_reversed: Vec<f64>,
+    pub(super) counted: Option<usize>,
+    pub(super) found: Option<usize>,
 }

@@ -1,5 +1,6 @@
 //! `run.json`: when, with what and from which files a run was made, and how far its numbers can be trusted.
 
+mod asked;
 mod fields;
 mod judging;
 
@@ -83,6 +84,8 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
         cases: run.pairs().map(|(case, result)| of_case(run, case, result)).collect(),
         findings: FindingCounts { errors, warnings, notes },
         judging: judging::of(run),
+        modes: asked::modes(run),
+        buckling: asked::buckling(run),
         timings_ms: info.timings_ms.iter().map(|(stage, ms)| Timing { stage, ms: *ms }).collect(),
     }
 }

@@ -1,0 +1,52 @@
+//! Analyses beside the load cases: natural modes and buckling, where `run` is asked for them.
+
+use strutwork_loads::{CarriedInertia, LoadCases, carried_inertia};
+use strutwork_model::{Diagnostic, Model};
+use strutwork_report::Asked;
+use strutwork_solve::modes::TubeMass;
+use strutwork_solve::{BucklingWanted, Modes, ModesWanted, Results, SolveError, buckling, natural_modes};
+
+use crate::args::RunArgs;
+use crate::commands::run::unsolved;
+use crate::exit::Failure;
+use crate::pipeline::Read;
+
+/// Finds what was asked for.
+///
+/// # Errors
+/// [`Failure::Structure`] where the frame can move without resistance, [`Failure::Input`] where what it carries cannot be
+/// put on it.
+pub(crate) fn analyse(
+    args: &RunArgs,
+    model: &Model,
+    cases: &LoadCases,
+    results: &Results,
+    warnings: &[Diagnostic],
+    read: &Read,
+) -> Result<Asked, Failure> {
+    let (modes, factors) = (args.modes.unwrap_or(0), args.buckling.unwrap_or(0));
+    if modes == 0 && factors == 0 {
+        return Ok(Asked::NOTHING);
+    }
+    let carried = carried_inertia(model)
+        .map_err(|fault| Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() })?;
+    let pieces = usize::from(args.pieces);
+    let wrong = |error: SolveError| unsolved(model, &error, warnings, read);
+    let found =
+        if modes > 0 { Some(modes_of(args, model, &carried, usize::from(modes)).map_err(wrong)?) } else { None };
+    let mut buckled = None;
+    if factors > 0 {
+        let wanted = BucklingWanted { count: usize::from(factors), pieces };
+        let each = cases.0.iter().zip(&results.cases);
+        let all: Result<Vec<_>, _> =
+            each.map(|(case, result)| buckling(model, &case.supports, &carried, result, wanted)).collect();
+        buckled = Some(all.map_err(wrong)?);
+    }
+    Ok(Asked { modes: found, buckling: buckled, pieces })
+}
+
+fn modes_of(args: &RunArgs, model: &Model, carried: &[CarriedInertia], count: usize) -> Result<Modes, SolveError> {
+    let mass = if args.lumped { TubeMass::Lumped } else { TubeMass::Consistent };
+    let wanted = ModesWanted { count, pieces: usize::from(args.pieces), mass };
+    natural_modes(model, model.supports(), carried, wanted)
+}

@@ -1,0 +1,80 @@
+//! What `run` tells of natural modes and buckling at its end.
+
+use serde_json::{Value, json};
+use strutwork_report::Run;
+use strutwork_solve::Buckling;
+
+use super::summary::printable;
+use crate::columns::{Align, Columns};
+
+/// Modes and cases that are told; all stand in the files.
+const TOLD: usize = 12;
+
+/// Tables and proofs; empty where nothing was asked for.
+pub(super) fn people(run: &Run<'_>) -> String {
+    format!("{}{}", modes(run), buckling(run))
+}
+
+fn modes(run: &Run<'_>) -> String {
+    let Some(modes) = &run.asked.modes else { return String::new() };
+    let mut columns = Columns::new(&[("mode", Align::Right), ("Hz", Align::Right), ("shape", Align::Left)]);
+    for (place, mode) in modes.modes.iter().enumerate().take(TOLD) {
+        columns.push(vec![
+            (modes.rigid + place + 1).to_string(),
+            format!("{:.2}", mode.frequency),
+            printable(&mode.name.words(run.model)),
+        ]);
+    }
+    let mut text = columns.render();
+    if modes.modes.len() > TOLD {
+        text.push_str(&format!("and {} more in modes.csv\n", modes.modes.len() - TOLD));
+    }
+    if modes.rigid > 0 {
+        text.push_str(&format!("{} rigid modes of 0 Hz come before them: nothing holds the frame\n", modes.rigid));
+    }
+    let caution = if modes.proof.complete() { "" } else { ": do not rely on them" };
+    text.push_str(&format!("{}{caution}\n\n", modes.proof.words()));
+    text
+}
+
+fn buckling(run: &Run<'_>) -> String {
+    let Some(all) = &run.asked.buckling else { return String::new() };
+    let mut lowest: Vec<(&Buckling, f64)> =
+        all.iter().filter_map(|of| Some((of, of.positive.first()?.factor))).collect();
+    lowest.sort_by(|a, b| a.1.total_cmp(&b.1));
+    if lowest.is_empty() {
+        return "No case buckles the frame: nothing is pressed, or there are no cases\n\n".to_owned();
+    }
+    let headings =
+        [("case", Align::Left), ("load factor", Align::Right), ("bows most", Align::Left), ("count", Align::Left)];
+    let mut columns = Columns::new(&headings);
+    for (of, factor) in lowest.iter().take(TOLD) {
+        let most = of.positive.first().and_then(|mode| mode.bowing().first().copied());
+        columns.push(vec![
+            of.case.clone(),
+            format!("{factor:.3}"),
+            most.map_or_else(|| "-".to_owned(), |(tube, share)| format!("{} ({:.0} %)", run.tube(tube), share * 100.0)),
+            of.proof_words().unwrap_or_else(|| "free frame: searched twice, not counted".to_owned()),
+        ]);
+    }
+    let mut text = columns.render();
+    if lowest.len() > TOLD {
+        text.push_str(&format!("and {} more cases in buckling.csv\n", lowest.len() - TOLD));
+    }
+    text.push('\n');
+    text
+}
+
+/// The elastic ones; null where they were not asked for.
+pub(super) fn frequencies(run: &Run<'_>) -> Option<Vec<f64>> {
+    run.asked.modes.as_ref().map(|modes| modes.modes.iter().map(|mode| mode.frequency).collect())
+}
+
+/// The load factors of each case; null where they were not asked for.
+pub(super) fn factors(run: &Run<'_>) -> Option<Vec<Value>> {
+    let of_case = |of: &Buckling| {
+        let factors: Vec<f64> = of.positive.iter().map(|mode| mode.factor).collect();
+        json!({ "case": of.case, "load_factors": factors })
+    };
+    run.asked.buckling.as_ref().map(|all| all.iter().map(of_case).collect())
+}

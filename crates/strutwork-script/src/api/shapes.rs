@@ -1,0 +1,149 @@
+//! Natural modes and buckling.
+
+use rhai::plugin::*;
+use rhai::{Array, Map};
+use strutwork_loads::carried_inertia;
+use strutwork_model::Model;
+use strutwork_model::units::to_mm;
+use strutwork_solve::buckling::EffectiveLength;
+use strutwork_solve::{BucklingWanted, ModesWanted, SolveError};
+
+use super::Raised;
+use crate::fault::Fault;
+use crate::handle::{Frame, Solved};
+use crate::number::{map, whole};
+use crate::session::Session;
+
+pub(super) fn register(engine: &mut Engine) {
+    engine.register_global_module(exported_module!(functions).into());
+}
+
+fn unsolved(model: &Model, error: SolveError) -> Fault {
+    Fault::Solve { explained: strutwork_solve::explain::explain(model, &error), error }
+}
+
+fn length_map(model: &Model, of: &EffectiveLength) -> Map {
+    let mut data = map([
+        ("load_factor", of.factor),
+        ("n_cr_n", of.critical),
+        ("lcr_weak_mm", to_mm(of.lengths[0])),
+        ("lcr_strong_mm", to_mm(of.lengths[1])),
+        ("energy_share", of.energy),
+    ]);
+    data.insert("tube".into(), model.tubes()[of.tube].name.clone().into());
+    data
+}
+
+#[export_module]
+mod functions {
+    use super::*;
+
+    /// The lowest natural modes of the frame as its supports hold it, besides rigid ones: an array, lowest first.
+    ///
+    /// * A frame without supports is free: it has six rigid modes of 0 Hz, which are left out.
+    /// * Tubes are divided into four pieces; their mass is consistent.
+    /// * A mode that the count of all modes shows to be missing stops the script.
+    ///
+    /// # Units
+    /// `frequency_hz` in Hz; `ex_kg`, `ey_kg`, `ez_kg`: effective masses in kg; `erx_kg_m2`, `ery_kg_m2`, `erz_kg_m2`:
+    /// effective inertias in kg·m² about the middle of the joints; `name`: the shape in words; `tube`: the one with most
+    /// strain energy, and `tube_energy_share` from 0 to 1.
+    ///
+    /// ```rhai
+    /// for mode in model().modes(2) { print(`${fixed(mode.frequency_hz, 1)} Hz: ${mode.name}`); }
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn modes(context: NativeCallContext, frame: Frame, count: Dynamic) -> Result<Array, Raised> {
+        Session::of(&context).only_free("modes")?;
+        let count = whole("the number of modes", &count, 1, 500, "a whole number from 1 to 500")? as usize;
+        let model = frame.model()?;
+        let carried = carried_inertia(&model).map_err(Fault::Load)?;
+        let wanted = ModesWanted { count, ..ModesWanted::default() };
+        let found = strutwork_solve::natural_modes(&model, model.supports(), &carried, wanted)
+            .map_err(|error| unsolved(&model, error))?;
+        if found.proof.counted.is_some_and(|counted| counted != found.proof.found) {
+            return Err(Fault::NoResult { case: "natural modes".to_owned(), what: "full set of modes" }.into());
+        }
+        let of_mode = |mode: &strutwork_solve::modes::Mode| {
+            let [ex, ey, ez, erx, ery, erz] = mode.effective();
+            let mut data = map([
+                ("frequency_hz", mode.frequency),
+                ("ex_kg", ex),
+                ("ey_kg", ey),
+                ("ez_kg", ez),
+                ("erx_kg_m2", erx),
+                ("ery_kg_m2", ery),
+                ("erz_kg_m2", erz),
+            ]);
+            data.insert("name".into(), mode.name.words(&model).into());
+            if let Some((tube, share)) = mode.most_strained() {
+                data.insert("tube".into(), model.tubes()[tube].name.clone().into());
+                data.insert("tube_energy_share".into(), share.into());
+            }
+            Dynamic::from(data)
+        };
+        Ok(found.modes.iter().map(of_mode).collect())
+    }
+
+    /// The lowest load factors at which a solved case would buckle the frame: an array, smallest first.
+    ///
+    /// * The case's loads times `load_factor` buckle it; below 1 it has buckled already.
+    /// * Fewer come back where the case presses nothing more.
+    /// * Tubes are divided into four pieces.
+    ///
+    /// # Units
+    /// `load_factor` without one; `tube`: the one that bows most, and `tube_energy_share` of the strain energy from 0 to 1.
+    ///
+    /// ```rhai
+    /// let frame = model();
+    /// let r = frame.solve(frame.cases_of("bending"));
+    /// for mode in r.buckling("bending", 1) { print(`${fixed(mode.load_factor, 1)}: ${mode.tube} bows`); }
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn buckling(results: Solved, load_case: &str, count: Dynamic) -> Result<Array, Raised> {
+        let count = whole("the number of load factors", &count, 1, 100, "a whole number from 1 to 100")? as usize;
+        let found = buckled(&results, load_case, count)?;
+        let model = &results.0.model;
+        let of_mode = |mode: &strutwork_solve::buckling::BucklingMode| {
+            let mut data = map([("load_factor", mode.factor)]);
+            if let Some((tube, share)) = mode.bowing().first() {
+                data.insert("tube".into(), model.tubes()[*tube].name.clone().into());
+                data.insert("tube_energy_share".into(), (*share).into());
+            }
+            Dynamic::from(data)
+        };
+        Ok(found.positive.iter().map(of_mode).collect())
+    }
+
+    /// Buckling lengths of the tubes that bow in the lowest `count` load factors of a solved case: an array.
+    ///
+    /// * A tube that only holds others has none.
+    ///
+    /// # Units
+    /// `tube`; `load_factor` without unit; `n_cr_n` in N; `lcr_weak_mm`, `lcr_strong_mm` in mm; `energy_share` from 0 to 1.
+    ///
+    /// ```rhai
+    /// let frame = model();
+    /// let r = frame.solve(frame.cases_of("bending"));
+    /// for of in r.effective_lengths("bending", 1) { print(`${of.tube}: ${fixed(of.lcr_weak_mm, 0)} mm`); }
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn effective_lengths(results: Solved, load_case: &str, count: Dynamic) -> Result<Array, Raised> {
+        let count = whole("the number of load factors", &count, 1, 100, "a whole number from 1 to 100")? as usize;
+        let found = buckled(&results, load_case, count)?;
+        let run = &results.0;
+        let lengths = found.effective_lengths(&run.model, run.case(load_case)?);
+        Ok(lengths.iter().map(|of| Dynamic::from(length_map(&run.model, of))).collect())
+    }
+}
+
+/// The lowest load factors of a solved case.
+fn buckled(results: &Solved, name: &str, count: usize) -> Result<strutwork_solve::Buckling, Fault> {
+    let run = &results.0;
+    let result = run.case(name)?;
+    let case = run.cases.0.iter().find(|case| case.name == name).expect("bug: a result without its case");
+    let carried = carried_inertia(&run.model)?;
+    let wanted = BucklingWanted { count, ..BucklingWanted::default() };
+    strutwork_solve::buckling(&run.model, &case.supports, &carried, result, wanted)
+        .map_err(|error| unsolved(&run.model, error))
+}

@@ -1,0 +1,9 @@
+//! Eigenvalues of a frame: what natural modes and buckling share.
+
+mod held;
+mod lanczos;
+mod rigid_part;
+
+pub(crate) use held::{Held, rigid_motions};
+pub(crate) use lanczos::{Pair, Pencil, pairs};
+pub(crate) use rigid_part::RigidPart;

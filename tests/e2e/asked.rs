@@ -1,0 +1,86 @@
+//! Natural modes and buckling, where `run` is asked for them.
+
+use crate::harness::{copy_of, put, starter, strutwork, tests, text};
+
+fn columns(csv: &str, wanted: &str) -> Vec<String> {
+    let mut lines = csv.lines();
+    let place = lines.next().unwrap().split(',').position(|key| key == wanted).unwrap();
+    lines.map(|line| line.split(',').nth(place).unwrap().to_owned()).collect()
+}
+
+#[test]
+fn they_are_written_only_when_asked_for() {
+    let place = starter();
+    strutwork(place.path(), &["run", "frame"]).expect(0);
+    let results = place.path().join("frame/results");
+    for name in ["modes.csv", "buckling.csv", "effective_lengths.csv"] {
+        assert!(!results.join(name).exists(), "{name}");
+    }
+    strutwork(place.path(), &["run", "frame", "--modes", "0", "--buckling", "0"]).expect(0);
+    assert!(!results.join("modes.csv").exists());
+}
+
+#[test]
+fn modes_of_the_starter_are_counted_and_named() {
+    let place = starter();
+    let ran = strutwork(place.path(), &["run", "frame", "--modes", "5"]);
+    ran.expect(0);
+    assert!(ran.stdout.contains("counted, 5 found"), "{}", ran.stdout);
+    let modes = text(&place.path().join("frame/results/modes.csv"));
+    let header = "mode,frequency_hz,ex_kg,ey_kg,ez_kg,erx_kg_m2,ery_kg_m2,erz_kg_m2,tube,tube_energy_share,name\n";
+    assert!(modes.starts_with(header), "{modes}");
+    assert_eq!(columns(&modes, "mode"), ["1", "2", "3", "4", "5"]);
+    let hz: Vec<f64> = columns(&modes, "frequency_hz").iter().map(|hz| hz.parse().unwrap()).collect();
+    assert!(hz[0] > 1.0 && hz.is_sorted(), "{hz:?}");
+    let told = text(&place.path().join("frame/results/run.json"));
+    assert!(told.contains("\"counted\": 5"), "{told}");
+}
+
+#[test]
+fn a_model_without_loads_has_modes_and_a_free_one_rigid_ones() {
+    let place = starter();
+    let frame = place.path().join("frame");
+    for name in ["loads.csv", "supports.csv"] {
+        std::fs::remove_file(frame.join(name)).unwrap();
+    }
+    strutwork(place.path(), &["run", "frame", "--modes", "3"]).expect_done();
+    let modes = text(&frame.join("results/modes.csv"));
+    assert_eq!(columns(&modes, "frequency_hz")[..6], ["0"; 6], "{modes}");
+    assert_eq!(columns(&modes, "mode").len(), 9);
+    strutwork(place.path(), &["run", "frame"]).expect(2).says("nothing to solve");
+}
+
+/// A pinned square tube under its Euler load: the factor is 1, and its buckling length its own length.
+#[test]
+fn a_column_buckles_at_its_euler_load() {
+    let place = copy_of(&tests().join("suite/_base"));
+    let model = "title = \"column\"\n[options]\nself_weight = false\n[sections.s]\nshape = \"properties\"\narea_mm2 = 300\niy_mm4 = 70000\niz_mm4 = 80000\n\
+                 j_mm4 = 110000\n[materials.m]\ne_mpa = 210000\ng_mpa = 81000\ndensity_kg_m3 = 7850\n";
+    let folder = place.path().join("column");
+    std::fs::create_dir(&folder).unwrap();
+    put(&folder.join("model.toml"), model);
+    put(&folder.join("joints.csv"), "joint,x_mm,y_mm,z_mm\na,0,0,0\nb,2000,0,0\n");
+    put(&folder.join("tubes.csv"), "tube,from,to,section,material\nt,a,b,s,m\n");
+    put(
+        &folder.join("supports.csv"),
+        "joint,ux,uy,uz,rx,ry,rz\na,fixed,fixed,fixed,fixed,free,free\nb,free,fixed,fixed,free,free,free\n",
+    );
+    let euler = std::f64::consts::PI.powi(2) * 210e9 * 7e-8 / 4.0;
+    put(
+        &folder.join("loads.csv"),
+        format!("case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npressed,b,{},0,0,0,0,0\n", -euler),
+    );
+    let ran = strutwork(place.path(), &["run", "column", "--buckling", "2"]);
+    ran.expect_done();
+    assert!(ran.stdout.contains("2 load factors up to 1.14"), "{}", ran.stdout);
+    let rows = text(&folder.join("results/buckling.csv"));
+    assert_eq!(columns(&rows, "case"), ["pressed", "pressed"]);
+    let factors: Vec<f64> = columns(&rows, "load_factor").iter().map(|factor| factor.parse().unwrap()).collect();
+    // Four cubic pieces: (π/4)⁴/720 = 0.053 % too high at most.
+    assert!(factors[0] >= 1.0 && factors[0] < 1.00053, "{factors:?}");
+    assert!((factors[1] / factors[0] - 8.0 / 7.0).abs() < 1e-6, "{factors:?}");
+    assert_eq!(columns(&rows, "tube_1"), ["t", "t"]);
+    let lengths = text(&folder.join("results/effective_lengths.csv"));
+    let weak: f64 = columns(&lengths, "lcr_weak_mm")[0].parse().unwrap();
+    assert!((weak - 2000.0).abs() < 1.0, "{lengths}");
+}
