@@ -100,7 +100,7 @@ impl CrossSection {
 /// of both directions, which is on the safe side.
 ///
 /// # Units and shapes
-/// SI. γ is γ_M0, for shear buckling γ_M1. The utilisation is at most [`MOST`](super::profile::MOST).
+/// SI. γ is γ_M0, for shear buckling γ_M1. The utilisation is at most [`MOST`].
 ///
 /// # Signs and order
 /// It grows with all forces together, and with every moment, shear and torque. It grows with N but for one thing: the exponent
