@@ -28,7 +28,7 @@ impl Partial {
 /// What a check says of one place in one case.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Verdict {
-    /// Value over limit: above 1 the limit is exceeded. At most [`super::profile::MOST`].
+    /// Value over limit: above 1 the limit is exceeded. Where nothing can be carried it is [`super::profile::MOST`].
     pub utilisation: f64,
     /// The clause that governs.
     pub clause: &'static str,

@@ -61,9 +61,13 @@ fn the_sum_at_a_wall_follows_a_hand_calculation() {
     assert!(found[0].message.contains("ranks"), "{}", found[0].message);
     // Nothing bends the free end.
     assert_eq!((found[1].value, found[1].severity), (0.0, Severity::Note));
+    assert!(found[1].message.contains("no stress range at this end"), "{}", found[1].message);
+    // Outside scope nothing is told as within.
+    assert!(found.iter().all(|finding| !finding.message.contains("within")), "{}", found[0].message);
     let page = run.page(found[0]);
     assert_close("page", page.utilisation, found[0].value, 0.0);
     assert!(page.outside.iter().any(|why| why.contains("4 mm")));
+    assert!(page.text().contains("Δτ of shear and torsion are left out"));
 }
 
 #[test]

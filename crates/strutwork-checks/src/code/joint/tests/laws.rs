@@ -73,6 +73,13 @@ fn limits_are_told_with_their_values() {
         ["g/b₀ = 0.06, less than 0.20", "gap 6.0 mm, less than t₁ + t₂ = 8.0 mm"]
     );
     assert!(outside(&stout, &one, gap(&one, 20.0)).is_empty());
+    let holds = validity::held(&stout, &one, gap(&one, 20.0));
+    for said in
+        ["b₀/t₀ = 25.00 ≤ 35.00", "b₁/b₀ = 0.60 within 0.35 to 1.00", "g/b₀ = 0.20 ≥ 0.20", "brace at 45.0° ≥ 30°"]
+    {
+        assert!(holds.iter().any(|found| found == said), "{said}: {holds:?}");
+    }
+    assert!(!validity::held(&stout, &one, gap(&one, 6.0)).iter().any(|found| found.starts_with("g")));
     let aluminium = Chord { youngs: 70e9, ..stout };
     assert_eq!(outside(&aluminium, &one, Kind::Y), ["a chord with E = 70000 MPa is not of steel"]);
     let pushed = Chord { stress_ratio: 0.3, ..square_chord(140.0, 4.0, 355.0) };

@@ -42,6 +42,8 @@ fn x_joint() {
     assert!(both(5000.0).lines("L1 at J").contains("read in this case as T."));
     let part = both(-2000.0).lines("L1 at J");
     assert!(part.contains("read in this case as X, T.") && part.contains("s_X = 0.4"), "{part}");
+    assert!(part.contains("s_X = min(|C − Z|, |C_o − Z_o|) / C") && part.contains("s_T = 1 − s_X"), "{part}");
+    assert!(part.contains("as in an X joint"), "{part}");
     assert!(both(-2000.0).lines("L2 at J").contains("read in this case as X."));
 }
 
@@ -55,6 +57,14 @@ fn k_gap() {
         assert_close("resistance", told.entered(end, "N_1,Rd"), 23_383.9, 1e-4);
         assert!(told.lines(end).contains("read in this case as K gap with tube"), "{}", told.lines(end));
         assert!(told.lines(end).contains("= 4.64466 mm  (gap between the toes"), "{}", told.lines(end));
+        for said in [
+            "s_K2 = min(C, Z) / ",
+            "g_2 = (e_2 + h_0 / 2) · ",
+            "e_2/h_0 = e_2 / h_0",
+            "b₁/b₀ = 0.62 within 0.35 to 1.00",
+        ] {
+            assert!(told.lines(end).contains(said), "{said}: {}", told.lines(end));
+        }
     }
     assert!(told.outside("L1 at J").iter().any(|why| why.starts_with("g/b₀ = 0.12, less than 0.19")));
 }
@@ -209,4 +219,31 @@ fn a_joint_may_be_mirrored() {
             assert_close("utilisation", now, before, 1e-9);
         }
     }
+}
+
+/// A tube that is only bent is told without a force, one that is only pulled without a moment; both with the margin of 1.5.
+#[test]
+fn messages_name_what_acts_and_no_more() {
+    let message = |force: [f64; 3]| {
+        let one = Leg("stout", [0.0, 0.0, 500.0], force, 0.0);
+        spider("thick", vec![one]).told().of("L1 at J").message.clone()
+    };
+    for (force, expected) in [
+        ([100.0, 0.0, 0.0], "75 N·m of tube L1 at joint J use "),
+        ([0.0, 0.0, 2000.0], "3.00 kN tension of tube L1 at joint J use "),
+        ([100.0, 0.0, -2000.0], "3.00 kN compression and 75 N·m of tube L1 "),
+    ] {
+        let said = message(force);
+        assert!(said.starts_with(expected), "{said}");
+    }
+}
+
+/// Braces of which one is balanced partly beside it and partly by the chord name the tables of both.
+#[test]
+fn a_mixed_joint_names_all_its_tables() {
+    let told =
+        spider("wide", vec![leg("brace", [300.0, 0.0, 300.0], 2000.0), leg("brace", [-300.0, 0.0, 300.0], -1000.0)])
+            .told();
+    assert!(told.of("L1 at J").clause.contains("Tables 7.10, 7.11, 7.12 and 7.14"), "{}", told.of("L1 at J").clause);
+    assert!(told.of("L2 at J").clause.contains("Tables 7.10, 7.12 and 7.14"), "{}", told.of("L2 at J").clause);
 }
