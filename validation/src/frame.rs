@@ -18,6 +18,7 @@ use crate::lines::line;
 use crate::part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
 use crate::place::Place;
 use crate::run::{Problem, RunFault};
+use crate::shapes::Shapes;
 use crate::unit::Dimension;
 use crate::what::{CaseWhat, What};
 
@@ -30,6 +31,8 @@ pub(crate) struct Frame {
     results: Option<Results>,
     /// What the checks find; `None` where no quantity needs it.
     checked: Option<Checked>,
+    /// Natural modes and buckling, as far as quantities ask for them.
+    shapes: Shapes,
 }
 
 impl Frame {
@@ -43,7 +46,8 @@ impl Frame {
         let wanted =
             case.quantities.iter().any(|quantity| quantity.what.of_cases().iter().any(|(_, what)| what.is_check()));
         let checked = results.as_ref().filter(|_| wanted).map(|results| Checked::of(&model, &cases, results));
-        Ok(Self { model, mass, cases, results, checked })
+        let shapes = Shapes::of(case, &model, &cases, results.as_ref());
+        Ok(Self { model, mass, cases, results, checked, shapes })
     }
 
     /// Our value, SI, of something that measures `wanted`.
@@ -61,6 +65,7 @@ impl Frame {
                 property.of(row, density).ok_or_else(|| "the section does not have it".to_owned())
             }
             What::Mass { property } => Ok(property.of(&self.mass)),
+            What::Frequency { mode, pieces } => self.shapes.frequency(*mode, *pieces),
             What::PanelDiagonal { panel, diagonal, material } => {
                 let youngs = self.model.materials()[self.material(material)?].youngs;
                 let areas = Elements::of(&self.model).panel(self.panel(panel)?).equivalent_diagonals(youngs);
@@ -126,6 +131,7 @@ impl Frame {
                 let acceleration = load_case.derivation.acceleration;
                 acceleration.map(|six| six[dof.index()]).ok_or_else(|| "the case is not balanced".to_owned())
             }
+            CaseWhat::LoadFactor { mode, pieces } => self.shapes.load_factor(name, *mode, *pieces),
             CaseWhat::LeftOver => {
                 let relief = result.relief.as_ref().ok_or_else(|| "the case is not free".to_owned())?;
                 Ok(relief.left_over)

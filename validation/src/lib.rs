@@ -28,6 +28,7 @@ mod property;
 mod read;
 mod report;
 mod run;
+mod shapes;
 mod solved;
 mod unit;
 mod what;

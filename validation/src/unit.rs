@@ -39,6 +39,8 @@ pub enum Dimension {
     AngularAcceleration,
     /// N/m: shear flow, and stiffness along a line.
     ForcePerLength,
+    /// 1/s.
+    Frequency,
     /// A number.
     Ratio,
 }
@@ -94,6 +96,7 @@ const UNITS: &[Unit] = {
         unit("rad/s2", AngularAcceleration, 1.0),
         unit("N/m", ForcePerLength, 1.0),
         unit("N/mm", ForcePerLength, 1e3),
+        unit("Hz", Frequency, 1.0),
         unit("1", Ratio, 1.0),
         unit("%", Ratio, 1e-2),
     ]

@@ -33,6 +33,13 @@ pub enum What {
         /// Which property.
         property: MassProperty,
     },
+    /// A natural frequency of the frame with its supports.
+    Frequency {
+        /// 1 for the lowest besides rigid ones.
+        mode: usize,
+        /// Pieces of each tube.
+        pieces: usize,
+    },
     /// A line of a formula's calculation.
     Formula {
         /// The formula, by its name in the case.
@@ -157,6 +164,13 @@ pub enum CaseWhat {
     },
     /// Greatest reaction at the freedoms by which a free case was held while it was solved, over the loads' size.
     LeftOver,
+    /// A positive load factor at which the case buckles the frame.
+    LoadFactor {
+        /// 1 for the smallest.
+        mode: usize,
+        /// Pieces of each tube.
+        pieces: usize,
+    },
     /// A line of the calculation behind a finding, as a report prints it; the worst finding where there are several.
     Check {
         /// The check, by its code.
@@ -184,6 +198,7 @@ impl What {
             Self::OfCase { result, .. } => return result.dimension(),
             Self::Section { property, .. } => property.dimension(),
             Self::Mass { property } => property.dimension(),
+            Self::Frequency { .. } => Dimension::Frequency,
             Self::Formula { .. } => return None,
             Self::PanelDiagonal { .. } => Dimension::Area,
             Self::Bay { .. } => Dimension::ForcePerLength,
@@ -221,7 +236,7 @@ impl CaseWhat {
             Self::Panel { part, .. } => part.dimension(),
             Self::Acceleration { dof } if dof.is_rotation() => Dimension::AngularAcceleration,
             Self::Acceleration { .. } => Dimension::Acceleration,
-            Self::LeftOver => Dimension::Ratio,
+            Self::LeftOver | Self::LoadFactor { .. } => Dimension::Ratio,
             Self::TorsionalStiffness { .. } => Dimension::TwistStiffness,
         })
     }
@@ -239,6 +254,7 @@ impl fmt::Display for What {
             Self::OfCase { result, .. } => result.fmt(f),
             Self::Section { section, property } => write!(f, "{} of {section}", property.symbol()),
             Self::Mass { property } => f.write_str(property.words()),
+            Self::Frequency { mode, .. } => write!(f, "natural frequency {mode}"),
             Self::Formula { formula, symbol } => write!(f, "{symbol} of {formula}"),
             Self::PanelDiagonal { panel, diagonal, .. } => {
                 let ends = ["1–3", "2–4"][*diagonal];
@@ -289,6 +305,7 @@ impl fmt::Display for CaseWhat {
                 write!(f, "{symbol} of the centre of gravity")
             }
             Self::Check { check, place, symbol } => write!(f, "{symbol} of {place}, {check}"),
+            Self::LoadFactor { mode, .. } => write!(f, "load factor {mode}"),
             Self::LeftOver => f.write_str("reaction left where the free case was held, over the loads"),
             Self::TorsionalStiffness { front, rear, .. } => {
                 write!(f, "torsional stiffness between joints {}, {} and {}, {}", front[0], front[1], rear[0], rear[1])

@@ -92,6 +92,14 @@ impl Entry {
         self.table.remove(key).as_ref().and_then(number).ok_or_else(|| self.missing(key))
     }
 
+    /// A whole number from 1 to 100.
+    pub(crate) fn count(&mut self, key: &'static str) -> Result<usize, CaseFault> {
+        match self.table.remove(key) {
+            Some(Value::Integer(value @ 1..=100)) => Ok(value.unsigned_abs() as usize),
+            _ => Err(self.missing(key)),
+        }
+    }
+
     /// A number that need not be there.
     pub(crate) fn maybe(&mut self, key: &'static str) -> Result<Option<f64>, CaseFault> {
         if self.has(key) { self.number(key).map(Some) } else { Ok(None) }

@@ -24,6 +24,7 @@ pub(super) fn read(entry: &mut Entry) -> Result<What, CaseFault> {
             let property = MassProperty::named(&written);
             What::Mass { property: property.ok_or(CaseFault::Word { kind: "property", written })? }
         }
+        "frequency" => What::Frequency { mode: entry.count("mode")?, pieces: entry.count("pieces")? },
         "formula" => What::Formula { formula: entry.text("formula")?, symbol: entry.text("symbol")? },
         "panel_diagonal" => What::PanelDiagonal {
             panel: entry.text("panel")?,
@@ -86,6 +87,7 @@ fn of_case(entry: &mut Entry, kind: String) -> Result<CaseWhat, CaseFault> {
         },
         "panel" => CaseWhat::Panel { panel: entry.text("panel")?, part: entry.one_of("part", &PanelPart::NAMED)? },
         "acceleration" => CaseWhat::Acceleration { dof: entry.dof()? },
+        "load_factor" => CaseWhat::LoadFactor { mode: entry.count("mode")?, pieces: entry.count("pieces")? },
         "left_over" => CaseWhat::LeftOver,
         "check" => CaseWhat::Check { check: entry.text("check")?, place: place(entry)?, symbol: entry.text("symbol")? },
         "torsional_stiffness" => CaseWhat::TorsionalStiffness {
