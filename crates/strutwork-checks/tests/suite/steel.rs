@@ -251,7 +251,7 @@ fn rounding_at_a_pinned_end_decides_nothing() {
     let section = of(&found, "D021")[0];
     let force = 7500.0_f64.hypot(5000.0).hypot(20_207.259_421_636);
     assert_close("N/N_pl", section.utilisation.unwrap(), 1.5 * force / 31_767.0, 1e-3);
-    assert_eq!(section.clause, "EN 1993-1-1 6.2.3, tension");
+    assert!(section.clause.ends_with("EN 1993-1-1 6.2.3, tension"), "{}", section.clause);
     assert!(of(&found, "D022").is_empty(), "nothing presses it");
     // With a real moment the value stays at the most that is told; the words are those of the axial force.
     let bent = skew
@@ -259,7 +259,7 @@ fn rounding_at_a_pinned_end_decides_nothing() {
     let (found, page) = judged(&bent, Nature::Plain);
     let section = of(&found, "D021")[0];
     assert_eq!(section.utilisation, Some(1000.0));
-    assert!(section.clause.starts_with("EN 1993-1-1 6.2.3, tension"), "{}", section.clause);
+    assert!(section.clause.contains("EN 1993-1-1 6.2.3, tension"), "{}", section.clause);
     assert!(section.message.contains("its axial force alone is 104 %"), "{}", section.message);
     let page = page("D021").expect("written");
     assert!(page.lines.iter().any(|line| line.note.contains("leaves nothing for a moment")));
