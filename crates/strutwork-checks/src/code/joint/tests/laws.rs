@@ -115,13 +115,21 @@ impl Any {
         check(&self.chord, &self.brace, balance, acting, gamma, &mut Silent)
     }
 
-    /// Whether the chord's stress takes away all resistance to the force in some way, or to the moments.
+    /// Whether the chord's stress takes away all resistance to the force in some way, or to the moments, or leaves so little
+    /// that what acts is [`MOST`] times of it.
     fn is_used_up(&self, acting: &Acting) -> bool {
         let chord = Chord { stress_ratio: acting.stress_ratio(&self.chord, 1.0), ..self.chord };
         let brace = Brace { compressed: acting.axial < 0.0, ..self.brace };
-        let moments = bending(&chord, &brace, self.across).governing();
-        let mut ways = self.ways.iter().map(|(_, kind)| axial(&chord, &brace, *kind).governing().1);
-        ways.any(|resistance| resistance == 0.0) || moments.iter().any(|(_, resistance)| *resistance == 0.0)
+        let moments = bending(&chord, &brace, self.across).governing().map(|(_, resistance)| resistance);
+        let ways: Vec<(f64, f64)> =
+            self.ways.iter().map(|(share, kind)| (*share, axial(&chord, &brace, *kind).governing().1)).collect();
+        if ways.iter().map(|(_, resistance)| *resistance).chain(moments).any(|resistance| resistance == 0.0) {
+            return true;
+        }
+        let force: f64 = ways.iter().map(|(share, resistance)| share * acting.axial.abs() / resistance).sum();
+        let [in_plane, across] = [0, 1].map(|at| acting.margin * acting.moments[at].abs() / moments[at]);
+        let in_plane = if chord.outline.is_round() { in_plane * in_plane } else { in_plane };
+        acting.margin * force + in_plane + across >= MOST * (1.0 - 1e-9)
     }
 
     fn page(&self, acting: &Acting, gamma: f64) -> Calculation {
@@ -186,7 +194,7 @@ proptest! {
     fn finite_and_never_lowered_by_more(joint in any_joint(), acting in any_acting(), more in 1.0..3.0_f64) {
         let base = joint.check(&acting, 1.0).utilisation;
         prop_assert!((0.0..=MOST).contains(&base));
-        // With the chord's face used up by the chord's own stress nothing can be carried.
+        // With the chord's face used up by the chord's own stress nothing, or hardly anything, can be carried.
         prop_assert!(base < MOST || joint.is_used_up(&acting));
         let grown = |change: &dyn Fn(&mut Acting)| {
             let mut grown = acting;
