@@ -4,11 +4,10 @@ use strutwork_model::{Model, TubeId};
 use strutwork_solve::results::SectionForces;
 
 use super::beside_weld::beside_weld;
+use crate::code::profile::ROUNDING;
 
-/// Below this share of a part's own resistance a force is what the arithmetic of the solution leaves, and counts as none.
-const SHARE: f64 = 1e-9;
-
-/// The forces and moments of one part that count as none.
+/// The forces and moments of one part that count as none: below the share [`ROUNDING`] of its own resistance they are what the
+/// arithmetic of the solution leaves.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Rounding {
     /// N.
@@ -20,7 +19,7 @@ pub struct Rounding {
 impl Rounding {
     /// Of a part with this resistance to force, N, and to moments, N·m.
     pub fn new(force: f64, moment: f64) -> Self {
-        Self { force: SHARE * force, moment: SHARE * moment }
+        Self { force: ROUNDING * force, moment: ROUNDING * moment }
     }
 
     /// Of a tube, by A·f_y and the greater W_el·f_y beside its welds; nothing counts as none where one of them is not known.

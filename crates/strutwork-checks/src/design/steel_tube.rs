@@ -4,6 +4,7 @@ use strutwork_model::model::{BasisKind, Material, Section, Shape};
 use strutwork_model::{IndexVec, TubeId};
 use strutwork_solve::results::Station;
 
+use super::cases;
 use crate::code::Verdict;
 use crate::code::profile::{Forces, Form, Profile};
 use crate::code::section::CrossSection;
@@ -129,7 +130,7 @@ pub fn margin_source(judged: Judged<'_>, case: usize) -> String {
 
 /// The place of the case that a finding names.
 pub fn case_of(judged: Judged<'_>, finding: &Finding) -> Option<usize> {
-    judged.results.cases.iter().position(|case| case.name == finding.case)
+    cases::find(judged, &finding.case)
 }
 
 /// The tube that a finding is about.

@@ -9,18 +9,13 @@ use strutwork_model::model::Support;
 use strutwork_model::{IndexVec, JointId, Model, Subdivided, TubeId};
 
 use crate::assembly::System;
-use crate::eigen::{Held, Pair, Pencil, RigidPart, pairs};
+use crate::eigen::{Held, Pair, Pencil, RigidPart, counted_pairs, pairs};
 use crate::error::SolveError;
 use crate::linear::Factored;
 use crate::modes::{Masses, TubeMass, energy};
 use crate::results::CaseResult;
 use forces::Axial;
 pub use length::EffectiveLength;
-
-/// Share of λ between the last load factor that was found and the one up to which they are counted.
-const BEYOND: f64 = 1e-5;
-/// Times that load factors are looked for again when the count says that one is missing.
-const AGAIN: usize = 8;
 
 /// What is wanted of buckling.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -111,20 +106,20 @@ pub fn buckling(
 ) -> Result<Buckling, SolveError> {
     let fine = model.subdivided(wanted.pieces);
     let held = Held::of(&fine.model, supports);
-    held.refuse_mechanism(model, &fine, supports, &result.name)?;
-    let factored = held.symbolic.factor(held.sound.stiffness()).expect("bug: refused when it cannot be factored");
+    let factored = held.factor(model, &fine, supports, &result.name)?;
     let axial = Axial::of(&fine, result);
+    if axial.is_nothing() {
+        return Ok(Buckling { case: result.name.clone(), positive: Vec::new(), negative: Vec::new(), proof: None });
+    }
     let geometric = System::of_tubes(&held.elements, &held.numbering, &held.pattern, |place, element| {
         let [from, to] = axial.ends(TubeId::new(place));
         let own = element.beam.geometric_stiffness(from, to);
         element.axes.mat_to_global(&element.joined.as_ref().map_or(own, |joined| joined.condense(&own)))
     });
-    let masses = Masses::of(&fine.model, &held, carried, TubeMass::Consistent);
-    let rigid = RigidPart::of(&held.rigid, |x| masses.multiply(x));
+    // Only the balance of a free frame asks for masses.
+    let masses = (!held.rigid.is_empty()).then(|| Masses::of(&fine.model, &held, carried, TubeMass::Consistent));
+    let rigid = masses.map_or_else(RigidPart::none, |masses| RigidPart::of(&held.rigid, |x| masses.multiply(x)));
     let pressed = Pressed { held: &held, factored: &factored, geometric: &geometric, rigid: &rigid };
-    if axial.is_nothing() {
-        return Ok(Buckling { case: result.name.clone(), positive: Vec::new(), negative: Vec::new(), proof: None });
-    }
     let (positive, proof) = search(&pressed, wanted.count);
     let negative = pairs(&pressed, &[], wanted.count, 3, |theta| theta < 0.0);
     let mode = |pair: &Pair| mode(&fine, &held, pair);
@@ -132,39 +127,28 @@ pub fn buckling(
         case: result.name.clone(),
         positive: positive.iter().map(mode).collect(),
         negative: negative.iter().map(mode).collect(),
-        proof: if held.rigid.is_empty() { proof } else { None },
+        proof,
     })
 }
 
-/// Looks for the lowest positive load factors until the count agrees.
+/// The lowest positive load factors, until the count agrees; a free frame has no count.
 fn search(pressed: &Pressed<'_>, wanted: usize) -> (Vec<Pair>, Option<[usize; 2]>) {
-    let positive = |theta: f64| theta > 0.0;
-    let mut found = pairs(pressed, &[], wanted, 1, positive);
-    let mut proof = None;
     if !pressed.held.rigid.is_empty() {
         // The count does not see the balance by inertia: a second search from elsewhere takes its place.
+        let positive = |theta: f64| theta > 0.0;
+        let mut found = pairs(pressed, &[], wanted, 1, positive);
         found.extend(pairs(pressed, &found, 1, 100, positive));
         found.sort_by(|a, b| b.theta.total_cmp(&a.theta));
         found.truncate(wanted);
         return (found, None);
     }
-    for again in 0..AGAIN {
-        let Some(last) = found.last() else { break };
-        let factor = (1.0 + BEYOND) / last.theta;
-        let below = found.iter().filter(|pair| 1.0 / pair.theta < factor).count();
+    let count = |factor: f64| {
         let mut loaded = pressed.held.stiffness.clone();
         loaded.add_multiple(factor, pressed.geometric);
-        let Ok(signs) = pressed.held.symbolic.signs(loaded.stiffness()) else { break };
-        let counted = signs.negative();
-        proof = Some([counted, below]);
-        let more = pairs(pressed, &found, counted.saturating_sub(below), 100 + again as u64, positive);
-        if more.is_empty() {
-            break;
-        }
-        found.extend(more);
-        found.sort_by(|a, b| b.theta.total_cmp(&a.theta));
-    }
-    (found, proof)
+        Some(pressed.held.symbolic.signs(loaded.stiffness()).ok()?.negative())
+    };
+    let (found, outcome) = counted_pairs(pressed, wanted, 0, count);
+    (found, outcome.and_then(|outcome| Some([outcome.counted?, outcome.found])))
 }
 
 /// The way of buckling of a pair.

@@ -8,7 +8,7 @@ use crate::analysis::ground::{ground, typical_stiffness};
 use crate::assembly::{Pattern, System};
 use crate::elements::Elements;
 use crate::error::{Node, SolveError};
-use crate::linear::Symbolic;
+use crate::linear::{Factored, Symbolic};
 use crate::mechanism;
 use crate::numbering::Numbering;
 use crate::relief;
@@ -59,31 +59,37 @@ impl Held {
         Self { elements, numbering, pattern, symbolic, stiffness, sound, rigid: motions }
     }
 
-    /// Refuses a frame that can move without resistance; `self` is that of `fine`, and the error speaks of `model`.
+    /// The factor of the sound stiffness; refuses a frame that can move without resistance. `self` is that of `fine`, and the
+    /// error speaks of `model`.
     ///
     /// # Errors
     /// [`SolveError::Mechanism`] as a static case has it; [`SolveError::IllConditioned`] where no such motion is found.
-    pub(crate) fn refuse_mechanism(
+    pub(crate) fn factor(
         &self,
         model: &Model,
         fine: &Subdivided,
         supports: &[Support],
         case: &str,
-    ) -> Result<(), SolveError> {
-        if self.failing().is_none() {
-            return Ok(());
+    ) -> Result<Factored<'_>, SolveError> {
+        let outcome = self.symbolic.factor(self.sound.stiffness());
+        // 0 where no pivot was left.
+        let (pivot, equation) = match &outcome {
+            Ok(factored) => factored.smallest_pivot(),
+            Err(failed) => (0.0, failed.equation),
+        };
+        let suspicious = pivot <= SUSPICIOUS_PIVOT;
+        if suspicious {
+            let whole = Self::of(model, supports);
+            let idle = whole.idle(supports);
+            if !idle.is_empty() {
+                let motions = mechanism::describe(model, &whole.numbering, supports, &idle);
+                return Err(SolveError::Mechanism { case: case.to_owned(), motions });
+            }
         }
-        let whole = Self::of(model, supports);
-        let idle = whole.idle(supports);
-        if !idle.is_empty() {
-            let motions = mechanism::describe(model, &whole.numbering, supports, &idle);
-            return Err(SolveError::Mechanism { case: case.to_owned(), motions });
-        }
-        match self.symbolic.factor(self.sound.stiffness()) {
+        match outcome {
             // Small, but nothing moves: soft, no mechanism.
-            Ok(_) if self.idle(supports).is_empty() => Ok(()),
+            Ok(factored) if !suspicious || self.idle(supports).is_empty() => Ok(factored),
             _ => {
-                let (pivot, equation) = self.failing().unwrap_or_default();
                 let (node, dof) = self.numbering.freedom(equation);
                 let node = match self.numbering.node(node) {
                     Node::Joint(joint) if joint.index() >= model.joints().len() => {
@@ -95,14 +101,6 @@ impl Held {
                 };
                 Err(SolveError::IllConditioned { case: case.to_owned(), node, dof, pivot })
             }
-        }
-    }
-
-    /// The smallest pivot over its diagonal entry and its equation, where it is suspicious; 0 where none was left.
-    fn failing(&self) -> Option<(f64, usize)> {
-        match self.symbolic.factor(self.sound.stiffness()) {
-            Ok(factored) => Some(factored.smallest_pivot()).filter(|(pivot, _)| *pivot <= SUSPICIOUS_PIVOT),
-            Err(failed) => Some((0.0, failed.equation)),
         }
     }
 

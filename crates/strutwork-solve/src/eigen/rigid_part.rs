@@ -2,6 +2,8 @@
 
 use nalgebra::{DMatrix, DVector, SymmetricEigen};
 
+use super::dot;
+
 /// Inertia against a rigid motion below this share of the greatest is none.
 const NO_INERTIA: f64 = 1e-12;
 
@@ -15,6 +17,11 @@ pub(crate) struct RigidPart {
 }
 
 impl RigidPart {
+    /// That of a held frame, which has no rigid motions.
+    pub(crate) fn none() -> Self {
+        Self { motions: Vec::new(), weighed: Vec::new(), inverse: DMatrix::zeros(0, 0) }
+    }
+
     /// From the rigid motions and what multiplies by the mass.
     pub(crate) fn of(motions: &[Vec<f64>], multiply: impl Fn(&[f64]) -> Vec<f64>) -> Self {
         let weighed: Vec<Vec<f64>> = motions.iter().map(|motion| multiply(motion)).collect();
@@ -55,8 +62,4 @@ impl RigidPart {
             x.iter_mut().zip(motion).for_each(|(value, part)| *value -= share * part);
         }
     }
-}
-
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(x, y)| x * y).sum()
 }

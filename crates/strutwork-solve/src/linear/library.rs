@@ -72,12 +72,9 @@ impl Analysed {
     pub(super) fn factor(&self, stiffness: &CscMatrix<f64>) -> Result<Vec<f64>, usize> {
         let mut values = vec![0.0; self.len_values()];
         let mut memory = MemBuffer::new(self.0.factorize_numeric_llt_scratch::<f64>(Par::Seq, Default::default()));
-        let (columns, rows, entries) = stiffness.csc_data();
-        let n = stiffness.ncols();
-        let view = SparseColMatRef::new(SymbolicSparseColMatRef::new_checked(n, n, columns, None, rows), entries);
         let outcome = self.0.factorize_numeric_llt::<f64>(
             &mut values,
-            view,
+            view(stiffness),
             Side::Lower,
             Default::default(),
             Par::Seq,
@@ -129,12 +126,9 @@ impl Analysed {
     pub(super) fn factor_indefinite(&self, matrix: &CscMatrix<f64>) -> Result<Indefinite, usize> {
         let mut values = vec![0.0; self.len_values()];
         let mut memory = MemBuffer::new(self.0.factorize_numeric_ldlt_scratch::<f64>(Par::Seq, Default::default()));
-        let (columns, rows, entries) = matrix.csc_data();
-        let n = matrix.ncols();
-        let view = SparseColMatRef::new(SymbolicSparseColMatRef::new_checked(n, n, columns, None, rows), entries);
         let outcome = self.0.factorize_numeric_ldlt::<f64>(
             &mut values,
-            view,
+            view(matrix),
             Side::Lower,
             Default::default(),
             Par::Seq,
@@ -160,6 +154,13 @@ impl Analysed {
             MemStack::new(&mut memory),
         );
     }
+}
+
+/// A matrix as the library sees it, without copying.
+fn view(matrix: &CscMatrix<f64>) -> SparseColMatRef<'_, usize, f64> {
+    let (columns, rows, entries) = matrix.csc_data();
+    let n = matrix.ncols();
+    SparseColMatRef::new(SymbolicSparseColMatRef::new_checked(n, n, columns, None, rows), entries)
 }
 
 /// Analyses a pattern. One path for every size: a failing pivot's index and the last bits then always mean the same.

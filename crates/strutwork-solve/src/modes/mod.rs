@@ -10,7 +10,7 @@ use strutwork_loads::CarriedInertia;
 use strutwork_model::model::Support;
 use strutwork_model::{IndexVec, JointId, Model, TubeId};
 
-use crate::eigen::{Held, Pair, Pencil, RigidPart, pairs};
+use crate::eigen::{Counted, Held, Pair, Pencil, RigidPart, counted_pairs};
 use crate::error::SolveError;
 use crate::linear::Factored;
 pub use family::Shape;
@@ -18,11 +18,6 @@ pub(crate) use masses::Masses;
 pub use masses::TubeMass;
 pub use name::ModeName;
 pub(crate) use recover::energy;
-
-/// Share of ω² between the last mode that was found and the place up to which modes are counted.
-const BEYOND: f64 = 1e-5;
-/// Times that modes are looked for again when the count says that one is missing.
-const AGAIN: usize = 8;
 
 /// What is wanted of natural modes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -132,8 +127,7 @@ pub fn natural_modes(
 ) -> Result<Modes, SolveError> {
     let fine = model.subdivided(wanted.pieces);
     let held = Held::of(&fine.model, supports);
-    held.refuse_mechanism(model, &fine, supports, "natural modes")?;
-    let factored = held.symbolic.factor(held.sound.stiffness()).expect("bug: refused when it cannot be factored");
+    let factored = held.factor(model, &fine, supports, "natural modes")?;
     let masses = Masses::of(&fine.model, &held, carried, wanted.mass);
     let rigid = RigidPart::of(&held.rigid, |x| masses.multiply(x));
     let vibrating = Vibrating { held: &held, factored: &factored, masses: &masses, rigid: &rigid };
@@ -143,29 +137,16 @@ pub fn natural_modes(
     Ok(Modes { rigid: held.rigid.len(), modes, proof, whole: recover::whole(&fine.model, &held, &masses) })
 }
 
-/// Looks for the lowest modes until the count agrees.
+/// The lowest modes, until the count agrees.
 fn search(vibrating: &Vibrating<'_>, wanted: usize) -> (Vec<Pair>, ModeCount) {
-    let held = vibrating.held;
-    let positive = |theta: f64| theta > 0.0;
-    let mut found = pairs(vibrating, &[], wanted, 1, positive);
-    let mut proof = ModeCount { below: 0.0, counted: None, found: held.rigid.len() };
-    for again in 0..AGAIN {
-        let Some(last) = found.last() else { break };
-        let square = (1.0 + BEYOND) / last.theta;
-        let below = found.iter().filter(|pair| 1.0 / pair.theta < square).count() + held.rigid.len();
-        let counted = vibrating.masses.modes_below(held, square);
-        proof = ModeCount { below: square.sqrt() / std::f64::consts::TAU, counted, found: below };
-        let missing = counted.map_or(0, |counted| counted.saturating_sub(below));
-        if missing == 0 {
-            break;
-        }
-        let more = pairs(vibrating, &found, missing, 100 + again as u64, positive);
-        if more.is_empty() {
-            break;
-        }
-        found.extend(more);
-        found.sort_by(|a, b| b.theta.total_cmp(&a.theta));
-    }
+    let (held, rigid) = (vibrating.held, vibrating.held.rigid.len());
+    let (found, counted) = counted_pairs(vibrating, wanted, rigid, |square| vibrating.masses.modes_below(held, square));
+    let none = ModeCount { below: 0.0, counted: None, found: rigid };
+    let proof = counted.map_or(none, |Counted { below, counted, found }| ModeCount {
+        below: below.sqrt() / std::f64::consts::TAU,
+        counted,
+        found,
+    });
     (found, proof)
 }
 

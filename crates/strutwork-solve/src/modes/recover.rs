@@ -5,7 +5,7 @@ use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, JointId, Model, Subdivided, TubeId};
 
 use super::{Masses, Mode, ModeName};
-use crate::eigen::{Held, Pair, rigid_motions};
+use crate::eigen::{Held, Pair, dot, rigid_motions};
 
 /// The mode of a pair; its largest displacement is positive.
 pub(super) fn mode(fine: &Subdivided, held: &Held, masses: &Masses, pair: &Pair) -> Mode {
@@ -64,8 +64,4 @@ pub(super) fn whole(model: &Model, held: &Held, masses: &Masses) -> [[f64; 6]; 6
         let weighed = masses.multiply(motion);
         motions.each_ref().map(|other| dot(other, &weighed))
     })
-}
-
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(x, y)| x * y).sum()
 }

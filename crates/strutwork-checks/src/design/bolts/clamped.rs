@@ -8,6 +8,7 @@ use crate::calculation::{Pages, Put, Silent, Sink, Unit};
 use crate::code::Partial;
 use crate::code::bolt::{Acting, Pressed, SOURCE, Slip, Through, crushing, slip};
 use crate::code::profile::MOST;
+use crate::design::steel_tube::case_of;
 use crate::{Calculation, Finding, Judged, Subject};
 
 /// Walls under it are not clamped without a sleeve: common practice, no source.
@@ -45,7 +46,7 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
         let title = format!("What the bolt {} of {whose} clamps", bolted.label());
         return Some(pages.finish(title, finding.clause.clone(), SOURCE, used?));
     }
-    let case = judged.results.cases.iter().position(|case| case.name == finding.case)?;
+    let case = case_of(judged, finding)?;
     let [acting, resisted] = holding(&mut pages, judged, case, &bolted)?;
     let title = format!("Slip under the bolt {} of {whose}, case {}", bolted.label(), finding.case);
     let what = if acting > resisted { "it slips, and bears on its hole" } else { "it does not slip" };

@@ -6,6 +6,7 @@ use strutwork_model::{Code, Severity};
 use super::{Bolted, acting, partial_words};
 use crate::calculation::{Pages, Silent, Sink, Unit, digits};
 use crate::code::bolt::{self, Acting, BoltVerdict, Mode, SOURCE};
+use crate::design::steel_tube::case_of;
 use crate::{Calculation, Finding, Judged, Subject};
 
 /// What one bolt does not carry by itself.
@@ -48,7 +49,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
 /// The calculation behind a finding of [`check`].
 pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let bolted = Bolted::behind(judged.model, finding)?;
-    let case = judged.results.cases.iter().position(|case| case.name == finding.case)?;
+    let case = case_of(judged, finding)?;
     let mut pages = Pages::default();
     let (verdict, _) = run(&mut pages, judged, case, &bolted);
     let title = format!("Bolt {} of {}, case {}", bolted.label(), finding.subject.name(judged.model), finding.case);

@@ -13,6 +13,7 @@ use strutwork_model::{Code, IndexVec, JointId, Severity};
 
 use crate::calculation::{Calculation, Pages, Silent, Sink, Unit};
 use crate::code::joint::{Outcome, SOURCE};
+use crate::design::steel_tube::case_of;
 use crate::{Finding, Judged, Subject};
 use ends::End;
 use reading::{Branch, Reading};
@@ -50,7 +51,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
 /// The page of one finding; `None` where the end is not judged.
 pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let Subject::End { tube, at_to } = finding.subject else { return None };
-    let case = judged.results.cases.iter().position(|case| case.name == finding.case)?;
+    let case = case_of(judged, finding)?;
     let row = &judged.model.tubes()[tube];
     let joint = if at_to { row.to } else { row.from };
     let reading = reading::read(judged.model, joint, &End::at_joint(judged.model, joint))?;
