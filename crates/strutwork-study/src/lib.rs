@@ -1,0 +1,1 @@
+//! Variants of a frame: which tube, which gauge, which diagonal earns its weight.
