@@ -5,6 +5,7 @@
 mod harness;
 
 mod asked;
+mod browser;
 mod codes;
 mod commands;
 mod demos;
@@ -15,4 +16,5 @@ mod outputs;
 mod report;
 mod scripts;
 mod suite;
+mod turn;
 mod working;

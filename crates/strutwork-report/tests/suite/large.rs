@@ -4,6 +4,7 @@ use strutwork_report::report_html;
 use strutwork_testkit::Lattice;
 
 use crate::fixture::Finished;
+use crate::turn::without_view_program;
 
 #[test]
 fn a_large_frame_keeps_the_report_small_and_says_where_the_rest_stands() {
@@ -14,7 +15,11 @@ fn a_large_frame_keeps_the_report_small_and_says_where_the_rest_stands() {
     assert!(html.contains(&format!("{rest} more rows: see tubes.csv.")));
     assert!(html.contains("more rows: see joints.csv."));
     assert!(html.contains("names of supported and wheel joints only"));
-    assert!(html.len() < 600_000, "{} bytes", html.len());
+    let page = without_view_program(&html);
+    assert!(page.len() < 600_000, "{} bytes", page.len());
+    // The frame to turn holds every tube; about 180 bytes each, and 50 a case.
+    let view = (html.len() - page.len()) / finished.model.tubes().len();
+    assert!(view < 400, "{view} bytes a tube");
     // The files keep everything.
     assert_eq!(finished.rows("displacements.csv").len(), 1 + 2 * finished.model.joints().len());
 }

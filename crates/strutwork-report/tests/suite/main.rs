@@ -9,4 +9,5 @@ mod judging;
 mod large;
 mod pictures;
 mod rolling;
+mod turn;
 mod vehicle;

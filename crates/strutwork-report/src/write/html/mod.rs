@@ -1,4 +1,4 @@
-//! The report as one HTML file: no network, no script, no font of its own. It prints on A4.
+//! The report as one HTML file: no network, no font of its own, no script but that of the frame to turn. It prints on A4.
 
 mod answers;
 mod assumptions;
@@ -27,6 +27,7 @@ mod stock;
 mod summary;
 mod table;
 mod trust;
+mod turn;
 mod vehicle;
 mod welds;
 mod words;
@@ -53,6 +54,7 @@ use sources::Source;
 use stiffness::StiffnessView;
 use summary::Summary;
 use table::TableView;
+use turn::TurnView;
 use welds::WeldView;
 
 /// The whole report. Everything that comes from the model is escaped.
@@ -72,6 +74,7 @@ struct Page<'a> {
     case_count: usize,
     self_weight: &'static str,
     summary: Summary,
+    turn: Option<TurnView>,
     pictures: Vec<Figure>,
     flat: bool,
     model_tables: model::Tables,
@@ -116,6 +119,7 @@ impl<'a> Page<'a> {
             tubes: model.tubes().len(),
             case_count: run.cases.0.len(),
             self_weight: if model.options().self_weight { "acts" } else { "does not act" },
+            turn: TurnView::of(run, &utilisations, &calculations),
             summary: Summary::of(run, &utilisations, &mass),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
             flat: views.len() < View::ALL.len(),

@@ -1,0 +1,364 @@
+//! The frame as the page's own view reads it: names as text, numbers packed, nothing computed but units and extremes.
+
+use std::collections::BTreeMap;
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use serde::Serialize;
+use strutwork_checks::Finding;
+use strutwork_element::LocalAxes;
+use strutwork_loads::LoadCase;
+use strutwork_model::ids::Id;
+use strutwork_model::model::Shape;
+use strutwork_model::{IndexVec, JointId, Model, TubeId};
+use strutwork_solve::CaseResult;
+use strutwork_solve::results::Station;
+
+use crate::figures::colour::{hex, ramp};
+use crate::run::Run;
+use crate::utilisation::Utilisations;
+
+use super::calculations::Calculations;
+
+/// The view's program, its parts in the order in which they stand on one another.
+const PARTS: [&str; 6] = [
+    include_str!("../../../viewer/data.js"),
+    include_str!("../../../viewer/space.js"),
+    include_str!("../../../viewer/tubes.js"),
+    include_str!("../../../viewer/paint.js"),
+    concat!(include_str!("../../../viewer/overlay.js"), include_str!("../../../viewer/card.js")),
+    include_str!("../../../viewer/turn.js"),
+];
+/// Places of the ramp of colours that the view interpolates between.
+const RAMP: usize = 9;
+/// Width of a tube whose section has no shape, mm: drawn as a thin rod.
+const THIN: f64 = 6.0;
+const MM: f64 = 1e3;
+
+/// What the page needs of the view.
+pub(super) struct TurnView {
+    pub(super) mounts: bool,
+    pub(super) panels: bool,
+    pub(super) bodies: bool,
+    pub(super) masses: bool,
+    /// The frame and its cases, safe between `script` tags.
+    pub(super) data: String,
+    /// The program.
+    pub(super) program: String,
+}
+
+#[derive(Serialize)]
+struct Frame<'a> {
+    joints: Vec<&'a str>,
+    at: Packed,
+    ends: Packed,
+    ups: Packed,
+    tubes: Vec<Tube<'a>>,
+    sections: Vec<Section<'a>>,
+    groups: Vec<&'a str>,
+    panels: Vec<Panel>,
+    bodies: Vec<Placed<'a>>,
+    mounts: Vec<Mount<'a>>,
+    masses: Vec<Mass<'a>>,
+    cases: Vec<Case<'a>>,
+    shapes: Vec<Moved>,
+    said: BTreeMap<&'a str, Said>,
+    ramp: Vec<String>,
+    low: [f64; 3],
+    high: [f64; 3],
+    first: &'static str,
+}
+
+#[derive(Serialize)]
+struct Tube<'a> {
+    name: &'a str,
+    from: usize,
+    to: usize,
+    section: usize,
+    group: usize,
+    /// 1: its `from` end turns with the joint; 2: its `to` end.
+    bends: u8,
+}
+
+#[derive(Serialize)]
+struct Section<'a> {
+    label: &'a str,
+    round: bool,
+    width: f64,
+    height: f64,
+}
+
+#[derive(Serialize)]
+struct Panel {
+    joints: Vec<usize>,
+}
+
+#[derive(Serialize)]
+struct Placed<'a> {
+    name: &'a str,
+    at: [f64; 3],
+}
+
+#[derive(Serialize)]
+struct Mount<'a> {
+    body: &'a str,
+    joint: usize,
+}
+
+#[derive(Serialize)]
+struct Mass<'a> {
+    name: &'a str,
+    kg: f64,
+    at: [f64; 3],
+}
+
+#[derive(Serialize)]
+struct Case<'a> {
+    key: String,
+    title: &'a str,
+    moved: Packed,
+    most: f64,
+    forces: Packed,
+    acting: Packed,
+    reactions: Packed,
+    mounts: Packed,
+}
+
+#[derive(Serialize)]
+struct Moved {
+    key: String,
+    kind: &'static str,
+    title: String,
+    note: String,
+    moved: Packed,
+    most: f64,
+}
+
+#[derive(Serialize)]
+struct Said {
+    words: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    anchor: Option<String>,
+}
+
+/// Numbers as little-endian 32-bit floats in base64: seven digits are more than a picture shows.
+struct Packed(Vec<f32>);
+
+impl Serialize for Packed {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let bytes: Vec<u8> = self.0.iter().flat_map(|value| value.to_le_bytes()).collect();
+        serializer.serialize_str(&STANDARD.encode(bytes))
+    }
+}
+
+impl FromIterator<f64> for Packed {
+    fn from_iter<I: IntoIterator<Item = f64>>(values: I) -> Self {
+        Self(values.into_iter().map(|value| value as f32).collect())
+    }
+}
+
+impl TurnView {
+    /// The view of a run; `None` for a frame without tubes.
+    pub(super) fn of<'a>(
+        run: &Run<'a>,
+        utilisations: &Utilisations<'a>,
+        calculations: &Calculations<'a>,
+    ) -> Option<Self> {
+        let model = run.model;
+        if model.tubes().is_empty() {
+            return None;
+        }
+        let frame = frame(run, utilisations, calculations);
+        // Nothing in it fails to serialise. A `<` inside a text must not end the element that holds it.
+        let data = serde_json::to_string(&frame).unwrap_or_default().replace('<', "\\u003c").replace('>', "\\u003e");
+        Some(Self {
+            mounts: !model.mounts().is_empty(),
+            panels: !model.panels().is_empty(),
+            bodies: !model.bodies().is_empty(),
+            masses: !model.masses().is_empty(),
+            data,
+            program: PARTS.concat(),
+        })
+    }
+}
+
+fn frame<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, calculations: &Calculations<'a>) -> Frame<'a> {
+    let model = run.model;
+    let mut groups: Vec<&str> = Vec::new();
+    let mut tubes = Vec::with_capacity(model.tubes().len());
+    for tube in model.tubes() {
+        let group = groups.iter().position(|known| *known == tube.group).unwrap_or_else(|| {
+            groups.push(&tube.group);
+            groups.len() - 1
+        });
+        let turns = |released: &strutwork_model::DofMap<bool>| {
+            u8::from(!(released[strutwork_model::Dof::Ry] && released[strutwork_model::Dof::Rz]))
+        };
+        tubes.push(Tube {
+            name: &tube.name,
+            from: tube.from.index(),
+            to: tube.to.index(),
+            section: tube.section.index(),
+            group,
+            bends: turns(&tube.release_from) | turns(&tube.release_to) << 1,
+        });
+    }
+    let corner = |pick: fn(f64, f64) -> f64, start: f64| {
+        [0, 1, 2].map(|axis| model.joints().iter().map(|joint| joint.at[axis] * MM).fold(start, pick))
+    };
+    Frame {
+        joints: model.joints().iter().map(|joint| joint.name.as_str()).collect(),
+        at: model.joints().iter().flat_map(|joint| joint.at).map(|value| value * MM).collect(),
+        ends: model.tubes().ids().flat_map(|tube| model.tube_ends(tube)).flatten().map(|value| value * MM).collect(),
+        ups: model.tubes().ids().flat_map(|tube| upward(model, tube)).collect(),
+        tubes,
+        sections: model.sections().iter().map(section).collect(),
+        groups,
+        panels: model
+            .panels()
+            .iter()
+            .map(|panel| Panel { joints: panel.joints.iter().map(|id| id.index()).collect() })
+            .collect(),
+        bodies: model
+            .bodies()
+            .iter()
+            .map(|body| Placed { name: &body.name, at: body.at.map(|value| value * MM) })
+            .collect(),
+        mounts: model
+            .mounts()
+            .iter()
+            .map(|mount| Mount { body: run.body(mount.body), joint: mount.joint.index() })
+            .collect(),
+        masses: model
+            .masses()
+            .iter()
+            .map(|mass| Mass { name: &mass.name, kg: mass.mass, at: mass.at.map(|v| v * MM) })
+            .collect(),
+        cases: run
+            .pairs()
+            .enumerate()
+            .map(|(place, (case, result))| of_case(run, utilisations, place, case, result))
+            .collect(),
+        shapes: shapes(run),
+        said: said(run, utilisations, calculations),
+        ramp: (0..RAMP).map(|step| hex(ramp(step as f64 / (RAMP - 1) as f64))).collect(),
+        low: corner(f64::min, f64::INFINITY),
+        high: corner(f64::max, f64::NEG_INFINITY),
+        first: if run.cases.0.is_empty() { "rest" } else { "envelope" },
+    }
+}
+
+/// The direction of a tube's local z.
+fn upward(model: &Model, tube: TubeId) -> [f64; 3] {
+    let [from, to] = model.tube_ends(tube);
+    LocalAxes::between(from, to, model.tubes()[tube].roll)
+        .map_or([0.0, 0.0, 1.0], |axes| [0, 1, 2].map(|column| axes.rotation[(2, column)]))
+}
+
+fn section(section: &strutwork_model::model::Section) -> Section<'_> {
+    let (round, width, height) = match section.shape {
+        Shape::Hollow { height, width, .. } | Shape::Flat { height, width } => (false, width * MM, height * MM),
+        Shape::Round { diameter, .. } | Shape::SolidRound { diameter } => (true, diameter * MM, diameter * MM),
+        Shape::Properties => (true, THIN, THIN),
+    };
+    Section { label: &section.label, round, width, height }
+}
+
+fn of_case<'a>(
+    run: &Run<'a>,
+    utilisations: &Utilisations<'a>,
+    place: usize,
+    case: &'a LoadCase,
+    result: &CaseResult,
+) -> Case<'a> {
+    let (moved, most) = movement(&result.displacements, MM);
+    let forces = run.model.tubes().ids().flat_map(|tube| {
+        let stations = &result.tubes[tube].stations;
+        let used = utilisations.of_tube(tube, &case.name).and_then(|finding| finding.utilisation);
+        let of = |force: fn(&Station) -> f64| {
+            stations.iter().map(force).fold(0.0_f64, |best, value| if value.abs() > best.abs() { value } else { best })
+        };
+        [
+            of(|station| station.forces.n),
+            of(|station| station.forces.vy.hypot(station.forces.vz)),
+            of(|station| station.forces.t),
+            of(|station| station.forces.my),
+            of(|station| station.forces.mz),
+            used.unwrap_or(f64::NAN),
+        ]
+    });
+    let mut reactions: IndexVec<JointId, [f64; 3]> = run.model.joints().iter().map(|_| [0.0; 3]).collect();
+    for (joint, [fx, fy, fz, ..]) in &result.reactions {
+        reactions[*joint] = [*fx, *fy, *fz];
+    }
+    Case {
+        key: format!("case-{}", place + 1),
+        title: &case.title,
+        moved,
+        most,
+        forces: forces.collect(),
+        acting: acting(run.model, case),
+        reactions: reactions.iter().flatten().copied().collect(),
+        mounts: result
+            .mounts
+            .iter()
+            .flat_map(|mount| [mount.on_frame[0], mount.on_frame[1], mount.on_frame[2]])
+            .collect(),
+    }
+}
+
+/// The forces that were put on joints, N; what acts along tubes is left to the tables.
+fn acting(model: &Model, case: &LoadCase) -> Packed {
+    let mut at: IndexVec<JointId, [f64; 3]> = model.joints().iter().map(|_| [0.0; 3]).collect();
+    for load in &case.joint_loads {
+        for (axis, dof) in strutwork_model::Dof::ALL.into_iter().take(3).enumerate() {
+            at[load.joint][axis] += load.load[dof];
+        }
+    }
+    at.iter().flatten().copied().collect()
+}
+
+/// Movements of the frame's own joints, mm and rad, and the largest displacement.
+fn movement(joints: &IndexVec<JointId, [f64; 6]>, unit: f64) -> (Packed, f64) {
+    let most = joints.iter().map(|[x, y, z, ..]| x.hypot(*y).hypot(*z) * unit).fold(0.0, f64::max);
+    let moved = joints.iter().flat_map(|[x, y, z, rx, ry, rz]| [x * unit, y * unit, z * unit, *rx, *ry, *rz]);
+    (moved.collect(), most)
+}
+
+/// Natural modes and ways of buckling, as far as they were asked for.
+fn shapes(run: &Run<'_>) -> Vec<Moved> {
+    let own = run.model.joints().len();
+    let of_frame = |joints: &IndexVec<JointId, [f64; 6]>| joints.iter().take(own).copied().collect();
+    let mut shapes = Vec::new();
+    for (place, mode) in run.asked.modes.iter().flat_map(|modes| &modes.modes).enumerate() {
+        let (moved, _) = movement(&of_frame(&mode.joints), MM);
+        let (_, most) = movement(&mode.joints, MM);
+        let title = format!("{} {:.1} Hz", place + 1, mode.frequency);
+        let note = mode.name.words(run.model);
+        shapes.push(Moved { key: format!("mode-{}", place + 1), kind: "Natural modes", title, note, moved, most });
+    }
+    for (case, buckling) in run.asked.buckling.iter().flatten().enumerate() {
+        if let Some(mode) = buckling.positive.first() {
+            let (moved, _) = movement(&of_frame(&mode.joints), MM);
+            let (_, most) = movement(&mode.joints, MM);
+            let title = format!("{} × {:.2}", buckling.case, mode.factor);
+            let note = "how the frame buckles at that many times the loads of the case".to_owned();
+            shapes.push(Moved { key: format!("buckling-{}", case + 1), kind: "Buckling", title, note, moved, most });
+        }
+    }
+    shapes
+}
+
+/// What the worst finding of each tube says, and where its calculation stands.
+fn said<'a>(
+    run: &Run<'a>,
+    utilisations: &Utilisations<'a>,
+    calculations: &Calculations<'a>,
+) -> BTreeMap<&'a str, Said> {
+    let of_tube = |(tube, finding): (TubeId, &Option<&'a Finding>)| {
+        let finding = (*finding)?;
+        let anchor = calculations.number(finding).map(|number| format!("calculation-{number}"));
+        Some((run.tube(tube), Said { words: finding.message.clone(), anchor }))
+    };
+    utilisations.by_tube.iter_with_id().filter_map(of_tube).collect()
+}

@@ -1,0 +1,56 @@
+// What the report's writer put into the page: names as lists, numbers as 32-bit floats in base64.
+
+/** Numbers packed by the writer, little-endian 32-bit floats. */
+function unpack(text) {
+  const bytes = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+  const view = new DataView(bytes.buffer);
+  return Float32Array.from({ length: bytes.length / 4 }, (_, i) => view.getFloat32(4 * i, true));
+}
+
+/** The frame of the page, unpacked; lengths in mm, forces in N, moments in N·m, turns in rad. */
+function readFrame(element) {
+  const raw = JSON.parse(element.textContent);
+  const shapes = raw.shapes.map((shape) => ({ ...shape, moved: unpack(shape.moved) }));
+  const cases = raw.cases.map((one) => ({
+    ...one,
+    moved: unpack(one.moved),
+    forces: unpack(one.forces),
+    acting: unpack(one.acting),
+    reactions: unpack(one.reactions),
+    mounts: unpack(one.mounts),
+  }));
+  return {
+    ...raw,
+    at: unpack(raw.at),
+    ends: unpack(raw.ends),
+    ups: unpack(raw.ups),
+    cases,
+    shapes,
+    tubeCount: raw.tubes.length,
+    jointCount: raw.joints.length,
+  };
+}
+
+/** What stands for each tube in a case: N, V, T, My, Mz (the extremes along it, signed, V unsigned) and its utilisation. */
+const QUANTITIES = 6;
+const N_OF = 0;
+const USE_OF = 5;
+
+/** The extremes over all cases, tube by tube. */
+function envelope(frame) {
+  const all = new Float32Array(frame.tubeCount * QUANTITIES).fill(NaN);
+  for (const one of frame.cases) {
+    one.forces.forEach((value, place) => {
+      if (!Number.isNaN(value) && !(Math.abs(all[place]) >= Math.abs(value))) all[place] = value;
+    });
+  }
+  return all;
+}
+
+/** A number for reading: three significant digits, no exponent. */
+function shown(value) {
+  if (value === null || value === undefined || Number.isNaN(value)) return "–";
+  if (value === 0) return "0";
+  const digits = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value))));
+  return value.toFixed(Math.min(digits, 6)).replace("-", "−");
+}

@@ -1,0 +1,149 @@
+//! The frame to turn, in a real browser: chosen by mouse, by search and by keys, on a wide page and on a phone.
+
+use std::path::{Path, PathBuf};
+
+use crate::browser::{browser, console, requests};
+use crate::harness::{put, starter, strutwork, text};
+
+/// A report, and what is to be done in it: the script's last value, as text.
+struct Driven {
+    place: tempfile::TempDir,
+    page: PathBuf,
+}
+
+/// Software drawing, so that the view works on a machine without a graphics processor.
+const DRAWING: [&str; 3] = ["--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"];
+
+impl Driven {
+    fn starter() -> Self {
+        let place = starter();
+        strutwork(place.path(), &["run", "frame"]).expect(0);
+        let page = place.path().join("frame/results/report.html");
+        Self { place, page }
+    }
+
+    /// Opens the page, does `steps` in it (the body of an async function that returns a value), and gives what they returned.
+    #[track_caller]
+    fn answer(&self, steps: &str, size: &str) -> serde_json::Value {
+        let driver = format!(
+            "<script>addEventListener('load', async () => {{\
+               const view = window.turnView, find = (part) => view.find(part);\
+               const frame = () => new Promise((done) => setTimeout(done, 40));\
+               let said; try {{ await frame(); said = await (async () => {{ {steps} }})(); }} catch (fault) {{ said = 'fault: ' + fault.stack; }}\
+               document.title = 'answer ' + JSON.stringify(said) + ' end'; }});</script></body>"
+        );
+        let driven = self.page.with_file_name("driven.html");
+        put(&driven, text(&self.page).replace("</body>", &driver));
+        let profile = self.place.path().join(format!("profile-{}", profiles(self.place.path())));
+        let mut flags = DRAWING.to_vec();
+        flags.extend([size, "--dump-dom"]);
+        let ran = browser(&profile, &driven, &flags);
+        ran.expect(0);
+        // Software drawing copies each picture back, and its driver complains of the pace.
+        let said = console(&ran).into_iter().filter(|line| !line.contains("GL Driver Message (OpenGL, Performance"));
+        assert_eq!(said.collect::<Vec<_>>(), Vec::<&str>::new());
+        assert_eq!(requests(&profile.with_extension("net")), Vec::<String>::new());
+        let title = ran.stdout.split_once("<title>answer ").map(|(_, rest)| rest.split(" end</title>").next());
+        let answer = title.flatten().unwrap_or_else(|| panic!("no answer:\n{:.3000}", ran.stdout));
+        let plain = answer.replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&").replace("&nbsp;", "\u{a0}");
+        serde_json::from_str(&plain).unwrap_or_else(|fault| panic!("{fault}: {plain}"))
+    }
+}
+
+fn profiles(folder: &Path) -> usize {
+    std::fs::read_dir(folder).expect("a folder").count()
+}
+
+const WIDE: &str = "--window-size=1280,1000";
+const PHONE: &str = "--window-size=390,844";
+
+/// A press and a release of the pointer at a place of the stage.
+const PRESS: &str = "const press = (x, y) => { const stage = find('stage'), box = stage.getBoundingClientRect();\
+    stage.setPointerCapture = () => {};\
+    for (const kind of ['pointerdown', 'pointerup']) stage.dispatchEvent(new PointerEvent(kind,\
+      { bubbles: true, pointerId: 1, clientX: box.left + stage.clientLeft + x, clientY: box.top + stage.clientTop + y })); };";
+
+#[test]
+fn a_click_on_a_tube_shows_its_forces_in_every_case() {
+    let page = Driven::starter();
+    let steps = format!(
+        "{PRESS} view.eye.stand('side'); await frame();\
+         const tube = view.frame.tubes.findIndex((one) => one.name === 'brace-left');\
+         const [x, y] = view.eye.project(view.movedTube(tube, 0.4)); press(x, y); await frame();\
+         return [find('card').querySelector('h4').textContent, find('card').querySelectorAll('tbody tr').length,\
+           view.frame.cases.length, find('said').textContent];"
+    );
+    let answer = page.answer(&steps, WIDE);
+    let heading = answer[0].as_str().expect("a heading");
+    // From the side the two braces lie behind one another; the nearer one, on the right, may be the one that was hit.
+    assert!(heading == "Tube brace-left" || heading == "Tube brace-right", "{heading}");
+    assert_eq!(answer[1], answer[2], "a row a case");
+    assert!(answer[3].as_str().is_some_and(|said| said.contains("utilisation")), "{answer}");
+}
+
+#[test]
+fn cases_are_switched_and_the_frame_moves() {
+    let page = Driven::starter();
+    let steps = "const at = () => view.eye.project(view.movedJoint(view.frame.joints.length - 1)).join();\
+        const still = at(); const select = find('case');\
+        select.value = view.frame.cases[0].key; select.dispatchEvent(new Event('change')); await frame(); const moved = at();\
+        find('scale').value = 0; find('scale').dispatchEvent(new Event('input')); await frame(); const none = at();\
+        for (let i = 0; i < 60 && !view.root.dataset.draws; i += 1) await frame();\
+        return [still !== moved, still === none, find('said').textContent, view.frame.cases[0].title, view.root.dataset.draws];";
+    let answer = page.answer(steps, WIDE);
+    assert_eq!(answer[0], true, "the frame is drawn deformed");
+    assert_eq!(answer[1], true, "a scale of nothing is the frame at rest");
+    assert_eq!(answer[2], answer[3], "the case is said aloud");
+    let draws: usize = answer[4].as_str().and_then(|text| text.parse().ok()).expect("a count");
+    assert!((1..=4).contains(&draws), "{draws} draw calls a frame");
+}
+
+#[test]
+fn a_tube_is_found_by_its_name_and_by_keys_alone() {
+    let page = Driven::starter();
+    let steps = "const heading = () => find('card').querySelector('h4')?.textContent ?? '';\
+        const search = find('search'); search.value = 'brace-right'; search.dispatchEvent(new Event('change')); await frame();\
+        const found = heading(); search.value = 'nothing-of-this-name'; search.dispatchEvent(new Event('change'));\
+        const missed = find('said').textContent;\
+        const key = (name, shift) => find('stage').dispatchEvent(new KeyboardEvent('keydown', { key: name, shiftKey: !!shift, bubbles: true }));\
+        find('stage').focus(); key('Escape'); key('n'); const first = heading(); key('n'); const second = heading(); key('p'); const back = heading();\
+        const before = view.eye.turn; key('ArrowLeft'); const turned = view.eye.turn !== before;\
+        const scale = view.eye.scale; key('+'); const nearer = view.eye.scale > scale;\
+        const shown = view.key; key(']'); const other = view.key !== shown;\
+        return { found, missed, first, second, back, turned, nearer, other, focus: document.activeElement === find('stage') };";
+    let answer = page.answer(steps, WIDE);
+    assert_eq!(answer["found"], "Tube brace-right");
+    assert!(answer["missed"].as_str().is_some_and(|said| said.contains("nothing-of-this-name")), "{answer}");
+    assert_eq!(answer["first"], answer["back"]);
+    assert_ne!(answer["first"], answer["second"]);
+    for part in ["turned", "nearer", "other", "focus"] {
+        assert_eq!(answer[part], true, "{part}: {answer}");
+    }
+}
+
+#[test]
+fn tables_lead_into_the_view_and_groups_can_be_hidden() {
+    let page = Driven::starter();
+    let steps = "const cells = document.querySelectorAll('button.to-view'); cells[0].click(); await frame();\
+        const name = cells[0].textContent.trim().replace(/^tube /, '').replace(/ at joint .*$/, '');\
+        const shown = () => view.frame.tubes.filter((_, tube) => view.isShown(tube)).length;\
+        const all = shown(); find('groups').querySelector('input').click(); const some = shown();\
+        return [find('card').querySelector('h4').textContent, 'Tube ' + name, cells.length, all, some];";
+    let answer = page.answer(steps, WIDE);
+    assert_eq!(answer[0], answer[1]);
+    assert!(answer[2].as_u64() > Some(3), "{answer}");
+    assert!(answer[4].as_u64() < answer[3].as_u64(), "{answer}");
+}
+
+#[test]
+fn on_a_phone_nothing_is_wider_than_the_screen() {
+    let page = Driven::starter();
+    let steps = "view.seek('brace-left'); await frame();\
+        return [view.root.getBoundingClientRect().right, innerWidth, find('stage').clientHeight, innerHeight,\
+          document.documentElement.scrollWidth];";
+    let answer = page.answer(steps, PHONE);
+    let of = |place: usize| answer[place].as_f64().expect("a number");
+    assert!(of(0) <= of(1) + 0.5, "{answer}");
+    assert!(of(4) <= of(1) + 0.5, "the page scrolls sideways: {answer}");
+    assert!(of(2) < 0.8 * of(3), "the stage leaves room to scroll past it: {answer}");
+}
