@@ -18,6 +18,8 @@ use crate::run::Run;
 const SHOWN_SHARE: f64 = 0.08;
 /// Straight pieces that a tube's bent axis is drawn with.
 const PIECES: usize = 6;
+/// A tube whose drawn axis leaves its chord by no more than this is drawn straight, px.
+const STRAIGHT: f64 = 0.3;
 
 /// The deformed shape of one case. Displacements are enlarged by a round factor, which the caption states.
 pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
@@ -87,15 +89,26 @@ fn enlargement(model: &Model, result: &CaseResult) -> f64 {
     if largest > 0.0 { furniture::round_below(SHOWN_SHARE * frame_size(model) / largest) } else { 1.0 }
 }
 
+/// Distance of a place from the line through two others, px.
+fn off_line(place: (f64, f64), from: (f64, f64), to: (f64, f64)) -> f64 {
+    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+    let length = dx.hypot(dy);
+    let away = (place.0 - from.0, place.1 - from.1);
+    if length == 0.0 { away.0.hypot(away.1) } else { (away.0 * dy - away.1 * dx).abs() / length }
+}
+
 fn shape(model: &Model, result: &CaseResult, sheet: &Sheet, enlarged: f64) -> Path {
     let pieces = if model.tubes().len() > MANY_TUBES { 1 } else { PIECES };
     let mut path = Path::new();
     for (id, tube) in result.tubes.iter_with_id() {
-        let mut points = axis_points(model, id, tube, pieces, enlarged).into_iter();
-        if let Some(first) = points.next() {
-            path.start(sheet.at(first));
-            points.for_each(|point| path.to(sheet.at(point)));
+        let points: Vec<(f64, f64)> =
+            axis_points(model, id, tube, pieces, enlarged).into_iter().map(|point| sheet.at(point)).collect();
+        let [first, inner @ .., last] = points.as_slice() else { continue };
+        path.start(*first);
+        if inner.iter().any(|point| off_line(*point, *first, *last) > STRAIGHT) {
+            inner.iter().for_each(|point| path.to(*point));
         }
+        path.to(*last);
     }
     path
 }

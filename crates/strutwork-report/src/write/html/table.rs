@@ -72,7 +72,9 @@ impl TableView {
             let column = &table.columns[kept.place];
             Head { title: column.title, unit: column.unit, number: kept.number }
         };
-        let row = |row: &Vec<Cell<'_>>| kept.iter().map(|kept| kept.show(&row[kept.place])).collect();
+        let row = |row: &Vec<Cell<'_>>| {
+            kept.iter().enumerate().map(|(column, kept)| kept.show(&row[kept.place], column == 0)).collect()
+        };
         Self {
             caption: table.caption.clone(),
             // A short table is kept on one page.
@@ -93,7 +95,8 @@ struct Kept {
 }
 
 impl Kept {
-    fn show(&self, cell: &Cell<'_>) -> Shown {
+    /// Most cells hold numbers: in the body these are without a class, and words have one; the heads of rows the other way.
+    fn show(&self, cell: &Cell<'_>, heads_row: bool) -> Shown {
         Shown {
             text: match cell {
                 Cell::Text(text) => text.clone().into_owned(),
@@ -107,9 +110,11 @@ impl Kept {
             },
             class: match cell {
                 Cell::Number(value) if self.digits == Digits::Utilisation && *value > 1.0 => "n over",
-                _ if self.number => "n",
+                _ if self.number && heads_row => "n",
+                _ if self.number => "",
                 Cell::Text(text) if is_short_name(text) => "w",
-                _ => "",
+                _ if heads_row => "",
+                _ => "t",
             },
         }
     }
