@@ -40,7 +40,7 @@ function tubeCard(view, place) {
   return [
     make("h4", {}, `Tube ${tube.name}`),
     make("p", {}, `${frame.sections[tube.section].label}, ${shown(length)} mm between its ends${group ? `, group ${group}` : ""}; from `, joint(tube.from), " to ", joint(tube.to), "."),
-    ...(said ? [make("p", { class: "said" }, said.words)] : []),
+    ...(said ? [make("p", {}, said.words), make("p", { class: "helps" }, `What usually helps: ${said.helps}`)] : []),
     worked,
     table(`Extremes along ${tube.name}, case by case`, [["Case", null], ["N", "N"], ["V", "N"], ["T", "N·m"], ["My", "N·m"], ["Mz", "N·m"], ["Utilisation", ""]], rows),
   ];

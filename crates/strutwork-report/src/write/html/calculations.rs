@@ -11,6 +11,7 @@ use crate::tally::{self, Check};
 use crate::utilisation::Utilisations;
 
 use super::maths::{formula, number, prose};
+use super::plain;
 
 /// The items nearest to their limits of all, whatever their kind.
 const WORST: usize = 8;
@@ -34,6 +35,9 @@ pub(super) struct CalculationView {
     pub(super) number: usize,
     pub(super) title: String,
     pub(super) about: String,
+    /// What it comes to, in a welder's words.
+    pub(super) sentence: String,
+    pub(super) helps: &'static str,
     pub(super) check: String,
     pub(super) clause_html: String,
     pub(super) source_html: String,
@@ -125,6 +129,8 @@ impl CalculationView {
             number: number_of_it,
             title: calculation.title.clone(),
             about: format!("{about}{case}"),
+            sentence: plain::sentence(finding),
+            helps: plain::helps(finding),
             check: format!("{} {}", finding.code.0, tally::title(finding.code.0)),
             clause_html: prose(&calculation.clause, run.model),
             source_html: prose(&calculation.source, run.model),

@@ -21,6 +21,7 @@ mod model;
 mod panels;
 mod parts;
 mod pick;
+mod plain;
 mod sources;
 mod stiffness;
 mod stock;
@@ -50,6 +51,7 @@ use findings::Findings;
 use governing::Governing;
 use masses::MassView;
 use parts::Parts;
+use plain::Plain;
 use sources::Source;
 use stiffness::StiffnessView;
 use summary::Summary;
@@ -74,6 +76,7 @@ struct Page<'a> {
     case_count: usize,
     self_weight: &'static str,
     summary: Summary,
+    plain: Vec<Plain>,
     turn: Option<TurnView>,
     pictures: Vec<Figure>,
     flat: bool,
@@ -119,6 +122,7 @@ impl<'a> Page<'a> {
             tubes: model.tubes().len(),
             case_count: run.cases.0.len(),
             self_weight: if model.options().self_weight { "acts" } else { "does not act" },
+            plain: plain::of(run, &utilisations),
             turn: TurnView::of(run, &utilisations, &calculations),
             summary: Summary::of(run, &utilisations, &mass),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),

@@ -19,6 +19,7 @@ use crate::run::Run;
 use crate::utilisation::Utilisations;
 
 use super::calculations::Calculations;
+use super::plain;
 
 /// The view's program, its parts in the order in which they stand on one another.
 const PARTS: [&str; 6] = [
@@ -137,6 +138,7 @@ struct Moved {
 #[derive(Serialize)]
 struct Said {
     words: String,
+    helps: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
     anchor: Option<String>,
 }
@@ -358,7 +360,7 @@ fn said<'a>(
     let of_tube = |(tube, finding): (TubeId, &Option<&'a Finding>)| {
         let finding = (*finding)?;
         let anchor = calculations.number(finding).map(|number| format!("calculation-{number}"));
-        Some((run.tube(tube), Said { words: finding.message.clone(), anchor }))
+        Some((run.tube(tube), Said { words: plain::sentence(finding), helps: plain::helps(finding), anchor }))
     };
     utilisations.by_tube.iter_with_id().filter_map(of_tube).collect()
 }

@@ -1,0 +1,61 @@
+//! What matters most, in a welder's words: one sentence an item, and what usually helps.
+
+use strutwork_checks::governing::Standing;
+use strutwork_checks::{Finding, PAGES};
+
+use crate::number::significant;
+use crate::run::Run;
+use crate::utilisation::Utilisations;
+
+/// Items that are told.
+const TOLD: usize = 5;
+
+/// One item that matters.
+pub(super) struct Plain {
+    /// `over`, `outside scope: no pass`, `within`.
+    pub(super) standing: &'static str,
+    pub(super) tag: &'static str,
+    /// What the item is: `tube T1 at joint J`.
+    pub(super) about: String,
+    /// How much of its limit is used.
+    pub(super) used: String,
+    /// The sentence of the finding.
+    pub(super) sentence: String,
+    /// What usually helps.
+    pub(super) helps: &'static str,
+}
+
+/// The items nearest to their limits, or farthest over them, the worst first.
+pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Vec<Plain> {
+    let told = utilisations.items.iter().take(TOLD).map(|item| {
+        let finding = item.governing;
+        let (standing, tag) = match item.standing() {
+            Standing::Exceeded => ("over its limit", "error"),
+            Standing::Outside => ("outside scope: no pass", "warning"),
+            Standing::Passed => ("within its limit", "plain"),
+        };
+        let used = finding.utilisation.map_or_else(String::new, |used| significant(used, 2));
+        Plain {
+            standing,
+            tag,
+            about: run.about(finding.subject),
+            used,
+            sentence: sentence(finding),
+            helps: helps(finding),
+        }
+    });
+    told.collect()
+}
+
+/// The finding's own sentence, as a sentence.
+pub(super) fn sentence(finding: &Finding) -> String {
+    let mut letters = finding.message.chars();
+    let first = letters.next().map_or_else(String::new, |letter| letter.to_uppercase().to_string());
+    let end = if finding.message.ends_with('.') { "" } else { "." };
+    format!("{first}{}{end}", letters.as_str())
+}
+
+/// What usually helps where a check is near its limit or over it.
+pub(super) fn helps(finding: &Finding) -> &'static str {
+    PAGES.iter().find(|page| page.code == finding.code.0).map_or("", |page| page.remedy)
+}
