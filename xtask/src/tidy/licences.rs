@@ -3,7 +3,7 @@
 use crate::workspace::Package;
 
 /// The SPDX expressions in use, each once read. A new one is added here by a person, after reading it.
-const KNOWN: [&str; 18] = [
+const KNOWN: [&str; 21] = [
     "(MIT OR Apache-2.0) AND Unicode-3.0",
     "0BSD OR MIT OR Apache-2.0",
     "Apache-2.0",
@@ -11,7 +11,9 @@ const KNOWN: [&str; 18] = [
     "Apache-2.0 OR BSL-1.0",
     "Apache-2.0 OR MIT",
     "Apache-2.0 WITH LLVM-exception OR Apache-2.0 OR MIT",
+    "BSD-2-Clause",
     "BSD-2-Clause OR Apache-2.0 OR MIT",
+    "BSD-3-Clause",
     "CC0-1.0",
     "MIT",
     "MIT OR Apache-2.0",
@@ -19,6 +21,7 @@ const KNOWN: [&str; 18] = [
     "MIT/Apache-2.0",
     // Of a file, not of the whole: unchanged, it may be linked into a program under any licence.
     "MPL-2.0+",
+    "Unicode-3.0",
     "Unlicense OR MIT",
     "Unlicense/MIT",
     "Zlib",

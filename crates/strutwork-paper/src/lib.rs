@@ -1,0 +1,55 @@
+//! Pages as PDF: a document as data in, the bytes of a file out. Knows nothing of frames.
+//!
+//! A [`Document`] is a list of [`Block`]s: headings, paragraphs, lists, notes, tables, pictures, calculations. [`pdf`]
+//! breaks them into lines and pages, and writes a tagged file with bookmarks, links and embedded faces of letters.
+//!
+//! ```
+//! use strutwork_paper::{Block, Document, Heading, Text};
+//! let mut document = Document::new("A shelf", "en-GB");
+//! document.blocks.push(Block::from(Heading::new(1, "1", "What it bears")));
+//! document.blocks.push(Block::from(Text::new().plain("A ").bold("plank").plain(" of 18 mm.")));
+//! let bytes = strutwork_paper::pdf(&document)?;
+//! assert!(bytes.starts_with(b"%PDF-1.7"));
+//! # Ok::<(), strutwork_paper::PaperError>(())
+//! ```
+//!
+//! # Order
+//! `words` makes shapes of letters and lines of words; `lay` turns blocks into pieces that no page break divides;
+//! `pages` puts pieces on pages; `write` draws them with the one library that knows PDF.
+//!
+//! # Units
+//! Lengths are pt (1/72 in), x to the right, y downwards.
+//!
+//! # Assumes
+//! Lines run from left to right. The same document gives the same bytes: there is no date, no random number and no
+//! thread in here.
+
+mod block;
+mod document;
+mod drawing;
+mod error;
+mod lay;
+mod pages;
+mod piece;
+mod table;
+mod text;
+mod theme;
+mod words;
+mod write;
+
+pub use block::{Block, Fact, Heading, List, Note, Picture, Step, TitleBlock};
+pub use document::{Document, Running, Sheet};
+pub use drawing::{Anchor, Colour, Drawing, DrawingError, Line, Mark, Segment};
+pub use error::PaperError;
+pub use table::{Align, Column, Row, RowKind, Table};
+pub use text::{Ink, Rise, Span, Style, Text};
+
+/// The bytes of a PDF file.
+///
+/// # Errors
+/// A table whose rows do not fit its columns, or what the writing library refuses.
+pub fn pdf(document: &Document) -> Result<Vec<u8>, PaperError> {
+    let laid = lay::lay_out(document)?;
+    let pages = pages::break_into_pages(&laid);
+    write::write(document, laid, &pages)
+}

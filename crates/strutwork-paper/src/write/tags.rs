@@ -1,0 +1,81 @@
+//! The tree of meanings, for readers who do not see the page.
+
+use std::num::NonZeroU16;
+
+use krilla::tagging::{Identifier, ListNumbering, Node as Child, TableHeaderScope, Tag, TagGroup, TagKind, TagTree};
+
+use crate::piece::{Meaning, Node};
+
+/// The nodes with what was drawn of each.
+pub(super) struct Leaves {
+    nodes: Vec<Node>,
+    drawn: Vec<Vec<Identifier>>,
+}
+
+impl Leaves {
+    /// Nodes of which nothing is drawn yet.
+    pub(super) fn of(nodes: Vec<Node>) -> Self {
+        let drawn = nodes.iter().map(|_| Vec::new()).collect();
+        Self { nodes, drawn }
+    }
+
+    /// Something drawn belongs to a node.
+    pub(super) fn add(&mut self, node: usize, identifier: Identifier) {
+        self.drawn[node].push(identifier);
+    }
+
+    /// The tree as the library wants it.
+    pub(super) fn tree(mut self, language: &str) -> TagTree {
+        let mut tree = TagTree::new().with_lang(Some(language.to_owned()));
+        for child in self.children(0) {
+            tree.push(child);
+        }
+        tree
+    }
+
+    fn children(&mut self, node: usize) -> Vec<Child> {
+        let below = std::mem::take(&mut self.nodes[node].children);
+        let mut children: Vec<Child> = Vec::with_capacity(below.len());
+        for child in below {
+            let inside = self.children(child);
+            if !inside.is_empty() {
+                children.push(TagGroup::with_children(tag(&self.nodes[child].meaning), inside).into());
+            }
+        }
+        children.extend(std::mem::take(&mut self.drawn[node]).into_iter().map(Child::from));
+        children
+    }
+}
+
+fn tag(meaning: &Meaning) -> TagKind {
+    match meaning {
+        Meaning::Group => Tag::Div.into(),
+        Meaning::Title | Meaning::Paragraph => Tag::P.into(),
+        Meaning::Heading(level, line) => {
+            let level = NonZeroU16::new(u16::from(*level)).unwrap_or(NonZeroU16::MIN);
+            Tag::Hn(level, Some(clean(line))).into()
+        }
+        Meaning::List(numbered) => Tag::L(if *numbered { ListNumbering::Decimal } else { ListNumbering::Disc }).into(),
+        Meaning::Item => Tag::LI.into(),
+        Meaning::Label => Tag::Lbl.into(),
+        Meaning::Body => Tag::LBody.into(),
+        Meaning::Table => Tag::Table.into(),
+        Meaning::TableHead => Tag::THead.into(),
+        Meaning::TableBody => Tag::TBody.into(),
+        Meaning::Row => Tag::TR.into(),
+        Meaning::HeadCell { of_column } => {
+            Tag::TH(if *of_column { TableHeaderScope::Column } else { TableHeaderScope::Row }).into()
+        }
+        Meaning::Cell => Tag::TD.into(),
+        Meaning::Caption => Tag::Caption.into(),
+        Meaning::Figure(said) => Tag::Figure(Some(clean(said))).into(),
+        Meaning::Contents => Tag::TOC.into(),
+        Meaning::Entry => Tag::TOCI.into(),
+        Meaning::Link => Tag::Link.into(),
+    }
+}
+
+/// Text without control characters, for the parts of a file that are not drawn.
+pub(super) fn clean(text: &str) -> String {
+    text.chars().filter(|letter| !letter.is_control()).collect()
+}

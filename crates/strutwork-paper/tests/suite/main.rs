@@ -1,0 +1,7 @@
+//! Files made, and read back with the tools of a reader.
+
+mod hostile;
+mod poppler;
+mod reading;
+mod specimen;
+mod tables;
