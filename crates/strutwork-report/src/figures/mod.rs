@@ -5,7 +5,9 @@
 //! - [`utilisation`]: tubes coloured by utilisation;
 //! - [`bays`]: bays shaded by their shear stiffness;
 //! - [`wheels`]: the force of the road on each wheel;
-//! - [`twist`]: the twist along the frame.
+//! - [`twist`]: the twist along the frame;
+//! - [`spread`]: tubes counted by utilisation, case by case;
+//! - [`mass`]: what weighs how much.
 //!
 //! They stand on [`svg`] (writing and escaping), [`view`] (projection), [`labels`] (names that do not overlap),
 //! [`furniture`] (axes, scale bar, legend), [`colour`] and [`ink`].
@@ -17,6 +19,8 @@ pub mod frame;
 pub mod furniture;
 pub mod ink;
 pub mod labels;
+pub mod mass;
+pub mod spread;
 pub mod svg;
 pub mod twist;
 pub mod utilisation;

@@ -38,7 +38,7 @@ use strutwork_loads::MassModel;
 use strutwork_model::model::Title;
 
 use crate::figures::view::{self, View, shows_area};
-use crate::figures::{Figure, frame, utilisation};
+use crate::figures::{Figure, frame, mass as mass_bars, spread, utilisation};
 use crate::number::fixed;
 use crate::run::{Run, RunInfo};
 use crate::tally;
@@ -89,6 +89,8 @@ struct Page<'a> {
     conventions: &'static [(&'static str, &'static str)],
     cases: Vec<CaseView<'a>>,
     maps: Vec<Figure>,
+    spread: Option<Figure>,
+    mass_bars: Vec<Figure>,
     governing: Governing,
     calculations: Calculations<'a>,
     unjudged: usize,
@@ -138,6 +140,8 @@ impl<'a> Page<'a> {
                 .map(|(place, (case, result))| CaseView::of(run, &utilisations, place + 1, case, result))
                 .collect(),
             maps: maps(run, &utilisations),
+            spread: spread::draw(run, &utilisations),
+            mass_bars: mass_bars::draw(&mass),
             governing: Governing::of(run, &utilisations, &calculations),
             calculations,
             unjudged: utilisations.unjudged(),
