@@ -1,9 +1,12 @@
 #!/usr/bin/env bash
 # Installs what the tests need beside the Rust toolchain: Chromium and the poppler tools (they look at the report as a
-# person would), and cargo-nextest (it runs the tests). Whatever is there already is left alone.
+# person would), axe-core (it looks for what a keyboard or a screen reader would miss), and cargo-nextest (it runs the tests).
+# Whatever is there already is left alone.
 set -euo pipefail
+cd "$(dirname "${BASH_SOURCE[0]}")/.."
 
 packages=()
+command -v npm >/dev/null || packages+=(npm)
 command -v chromium >/dev/null || packages+=(chromium)
 command -v pdftoppm >/dev/null && command -v pdftotext >/dev/null && command -v pdfinfo >/dev/null || packages+=(poppler-utils)
 
@@ -17,6 +20,13 @@ if [ "${#packages[@]}" -gt 0 ]; then
     "${as_root[@]}" apt-get update --quiet
     "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive \
         apt-get install --quiet --yes --no-install-recommends "${packages[@]}"
+fi
+
+axe=4.14.1
+if [ ! -f "target/tools/axe-core-$axe/axe.min.js" ]; then
+    mkdir -p "target/tools/axe-core-$axe"
+    npm pack --silent --pack-destination target/tools "axe-core@$axe" >/dev/null
+    tar -xzf "target/tools/axe-core-$axe.tgz" -C "target/tools/axe-core-$axe" --strip-components=1
 fi
 
 cargo nextest --version >/dev/null 2>&1 || cargo install --locked cargo-nextest

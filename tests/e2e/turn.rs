@@ -147,3 +147,27 @@ fn on_a_phone_nothing_is_wider_than_the_screen() {
     assert!(of(4) <= of(1) + 0.5, "the page scrolls sideways: {answer}");
     assert!(of(2) < 0.8 * of(3), "the stage leaves room to scroll past it: {answer}");
 }
+
+/// The checker for accessibility that `xtask/setup.sh` brings.
+fn checker() -> String {
+    let tools = Path::new(env!("CARGO_MANIFEST_DIR")).join("../target/tools");
+    let found = std::fs::read_dir(&tools).ok().into_iter().flatten().filter_map(|entry| Some(entry.ok()?.path()));
+    let mut folders: Vec<PathBuf> = found.filter(|path| path.join("axe.min.js").is_file()).collect();
+    folders.sort();
+    let folder =
+        folders.pop().unwrap_or_else(|| panic!("no axe-core in {}: run `bash xtask/setup.sh`", tools.display()));
+    text(&folder.join("axe.min.js"))
+}
+
+#[test]
+fn a_checker_for_accessibility_finds_nothing() {
+    let page = Driven::starter();
+    let with = format!("<script>{}</script></body>", checker());
+    put(&page.page, text(&page.page).replace("</body>", &with));
+    let steps = "view.seek('brace-left'); await frame();\
+        const found = await axe.run(document, { resultTypes: ['violations'] });\
+        return [found.passes.length, found.violations.map((one) => one.id + ': ' + one.nodes.map((node) => node.html).join(' '))];";
+    let answer = page.answer(steps, WIDE);
+    assert!(answer[0].as_u64() > Some(20), "it looked at the page: {answer}");
+    assert_eq!(answer[1], serde_json::json!([]));
+}
