@@ -107,22 +107,32 @@ class Overlay {
   }
 
   joints(view, moved) {
+    const { pen } = this;
     const { eye, frame } = view;
+    const [w, h] = eye.size;
     const named = view.wants("names");
-    frame.joints.forEach((name, joint) => {
+    // One path for all of them: a frame of thousands stays quick.
+    pen.fillStyle = INK;
+    pen.beginPath();
+    const places = frame.joints.map((_, joint) => {
       const [x, y] = eye.project(moved(joint));
-      const picked = view.picked?.kind === "joint" && view.picked.place === joint;
-      this.dot([x, y], picked ? 5 : 2, picked ? RED : INK, picked ? "#fff" : undefined);
-      if (named || picked) this.word(name, [x + 5, y - 5], picked ? RED : INK, picked ? 13 : 11, picked);
+      if (x > 0 && y > 0 && x < w && y < h) pen.rect(x - 1.7, y - 1.7, 3.4, 3.4);
+      return [x, y];
     });
+    pen.fill();
+    if (named) frame.joints.forEach((name, joint) => this.word(name, [places[joint][0] + 5, places[joint][1] - 5], INK));
+    if (view.picked?.kind !== "joint") return;
+    const [x, y] = places[view.picked.place];
+    this.dot([x, y], 5, RED, "#fff");
+    this.word(frame.joints[view.picked.place], [x + 6, y - 6], RED, 13, true);
   }
 
   /** Forces as arrows whose points touch the joint, the longest a tenth of the screen, each long one with its size. */
   arrows(view, forces, style, moved, places, jointOf) {
     if (!forces) return;
     const { eye } = view;
-    const list = [...places].map((place) => ({ place, force: triple(forces, place) }));
-    const most = Math.max(...list.map(({ force }) => long(force)), 1e-9);
+    const list = [...places].map((place) => ({ place, force: triple(forces, place) })).filter(({ force }) => long(force) > 0);
+    const most = list.reduce((best, { force }) => Math.max(best, long(force)), 1e-9);
     const reach = Math.min(...eye.size) / 7;
     for (const { place, force } of list) {
       const size = long(force);

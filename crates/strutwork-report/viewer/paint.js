@@ -50,7 +50,7 @@ function painted(frame, choice, forces, stops) {
   }[choice];
   if (!value) return none;
   const values = tubes.map((_, i) => value(i));
-  const most = Math.max(1e-12, ...values.map(Math.abs).filter((v) => !Number.isNaN(v)));
+  const most = values.reduce((best, v) => (Math.abs(v) > best ? Math.abs(v) : best), 1e-12);
   const known = (v) => v !== null && !Number.isNaN(v);
   const number = (v, unit) => (known(v) && Math.abs(v) > most / 100 ? even(v / unit, most / unit) : "");
   if (choice === "axial") {

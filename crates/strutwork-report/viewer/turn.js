@@ -37,6 +37,7 @@ class TurnView {
     this.current = this.frame.cases.find((one) => one.key === key) ?? null;
     this.shape = this.current ?? this.frame.shapes.find((one) => one.key === key) ?? null;
     this.find("case").value = key;
+    this.enlarge();
     this.repaint();
     this.say(this.shape ? `${this.shape.title}${this.shape.note ? `: ${this.shape.note}` : ""}` : "The worst of all cases, tube by tube");
     if (this.picked) this.card();
@@ -47,8 +48,12 @@ class TurnView {
     return this.key === "envelope" ? this.all : null;
   }
 
-  /** How much a movement is drawn larger than it is. */
-  get enlarged() {
+  /** How much a movement is drawn larger than it is, read from the slider once for many joints. */
+  enlarge() {
+    this.enlarged = this.wish();
+  }
+
+  wish() {
     if (!this.shape) return 0;
     const wish = Number(this.find("scale").value) / 50;
     const most = this.shape.most || 1;
@@ -186,7 +191,10 @@ class TurnView {
     select.addEventListener("change", () => this.show(select.value));
     if (!frame.worth) this.find("colour").querySelector('[value="worth"]').remove();
     this.find("colour").addEventListener("change", () => this.repaint());
-    this.find("scale").addEventListener("input", () => this.redraw());
+    this.find("scale").addEventListener("input", () => {
+      this.enlarge();
+      this.redraw();
+    });
     this.find("move").addEventListener("change", () => this.redraw());
     if (STILL.matches) this.find("move").checked = false;
     for (const part of ["names", "numbers", "loads", "reactions", "mounts", "panels", "bodies", "masses"]) {
