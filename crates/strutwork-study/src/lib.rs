@@ -5,3 +5,4 @@
 //! - [`robustness`]: the band of the answers when walls, sizes and joints vary within tolerances.
 
 pub mod sensitivity;
+pub mod sizing;

@@ -12,4 +12,5 @@ pub(crate) use movement::Movement;
 pub(crate) use panels::panels;
 pub(crate) use reactions::{Bearing, bearing};
 pub(crate) use tubes::joint_values;
+pub use stress::stress;
 pub use tubes::{forces_at, recover_tubes};

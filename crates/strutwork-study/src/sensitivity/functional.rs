@@ -1,5 +1,6 @@
 //! A response as a weighted sum of movements.
 
+use strutwork_element::Vec12;
 use strutwork_loads::LoadCases;
 use strutwork_loads::case::Measure;
 use strutwork_model::model::Point;
@@ -32,13 +33,25 @@ pub enum Response {
         /// The tube.
         tube: TubeId,
     },
+    /// A weighted sum of the forces on a tube's own ends, local axes: what a stress at a station is made of.
+    Forces {
+        /// The case, by its place.
+        case: usize,
+        /// The tube.
+        tube: TubeId,
+        /// Weights of the twelve end forces.
+        weights: [f64; 12],
+    },
 }
 
 impl Response {
     /// The case that it is read from, by its place.
     pub fn case(&self) -> usize {
         match *self {
-            Self::Twist { case } | Self::Movement { case, .. } | Self::Stretch { case, .. } => case,
+            Self::Twist { case }
+            | Self::Movement { case, .. }
+            | Self::Stretch { case, .. }
+            | Self::Forces { case, .. } => case,
         }
     }
 }
@@ -54,6 +67,8 @@ pub struct Functional {
     pub bodies: Vec<(BodyId, [f64; 6])>,
     /// The couple, N·m, where the sum is a twist and a stiffness is wanted.
     pub couple: Option<f64>,
+    /// The tube whose end forces are summed, the weights of the forces, and the loads on its own ends that this makes.
+    pub(super) inside: Option<(TubeId, Vec12, Vec12)>,
 }
 
 impl Functional {
@@ -69,7 +84,7 @@ impl Functional {
     ) -> Result<Self, SensitivityFault> {
         let place = response.case();
         let case = cases.0.get(place).ok_or(SensitivityFault::NoCase { case: place })?;
-        let mut functional = Self { case: place, joints: Vec::new(), bodies: Vec::new(), couple: None };
+        let mut functional = Self { case: place, joints: Vec::new(), bodies: Vec::new(), couple: None, inside: None };
         match *response {
             Response::Twist { .. } => {
                 let twist = case.measures.iter().find_map(|measure| match *measure {
@@ -97,6 +112,7 @@ impl Functional {
                 functional.joints.push((joint, weights));
             }
             Response::Stretch { tube, .. } => functional.stretch(model, elements, tube)?,
+            Response::Forces { tube, weights, .. } => functional.forces(model, elements, tube, weights),
         }
         Ok(functional)
     }
@@ -132,7 +148,20 @@ impl Functional {
         Ok(())
     }
 
-    /// The weighted sum in a case.
+    /// Forces k v on the ends of a tube: as a sum of movements, the loads k g of the weights g.
+    fn forces(&mut self, model: &Model, elements: &Elements, id: TubeId, weights: [f64; 12]) {
+        let (tube, element) = (&model.tubes()[id], elements.get(id));
+        let weights = Vec12::from(weights);
+        let acting = element.beam.stiffness() * weights;
+        let at_joints = element.joined.as_ref().map_or(acting, |joined| joined.joint_loads(&acting));
+        let global = element.axes.vec_to_global(&at_joints);
+        for (end, joint) in [tube.from, tube.to].into_iter().enumerate() {
+            self.joints.push((joint, std::array::from_fn(|dof| global[6 * end + dof])));
+        }
+        self.inside = Some((id, weights, acting));
+    }
+
+    /// The weighted sum in a case; of end forces the part that comes of the joints' movement.
     pub fn value(&self, result: &CaseResult) -> f64 {
         let dot = |weights: &[f64; 6], moved: &[f64; 6]| -> f64 { weights.iter().zip(moved).map(|(w, u)| w * u).sum() };
         let of_joints: f64 = self.joints.iter().map(|(joint, weights)| dot(weights, &result.displacements[*joint])).sum();

@@ -15,12 +15,14 @@ mod functional;
 mod gauge;
 mod ranking;
 mod tube;
+mod vibration;
 
 pub use fault::SensitivityFault;
 pub use functional::{Functional, Response};
 pub use gauge::{SizeRate, wall_rate};
 pub use ranking::{Rank, energy_shares, ranking, ranking_of_groups};
 pub use tube::SectionRate;
+pub use vibration::{FrequencyRates, frequency_rate, frequency_rates};
 
 use strutwork_loads::LoadCases;
 use strutwork_model::{IndexVec, Model, TubeId};
@@ -93,15 +95,22 @@ pub fn section_rates(
                 adjoint::Place::Own(scale) => (own, scale),
                 adjoint::Place::Added(place) => (&added[place], 1.0),
             };
-            let weights = tube::SelfWeight::of(model, &cases.0[functional.case]);
+            let weight = tube::SelfWeight::of(model, &cases.0[functional.case]);
             let reading = functional.value(own);
             let factor = functional.factor(reading) * scale;
             let tubes = model
                 .tubes()
                 .ids()
                 .map(|id| {
-                    tube::rate(model, elements.get(id), &cases.0[functional.case], id, &weights, [own, adjoint])
-                        .scaled(factor)
+                    let element = elements.get(id);
+                    let mut ends = [own, adjoint].map(|result| tube::own_ends(&result.tubes[id]));
+                    if let Some((inside, weights, acting)) = &functional.inside
+                        && *inside == id
+                    {
+                        // What is summed changes with the tube itself, and its slips follow the loads on its own ends.
+                        ends[1] = tube::loaded_ends(element, model, id, adjoint, acting) - weights;
+                    }
+                    tube::rate(model, element, &cases.0[functional.case], id, &weight, ends).scaled(factor)
                 })
                 .collect();
             ResponseRates {

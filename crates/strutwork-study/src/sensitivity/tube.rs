@@ -60,7 +60,8 @@ impl SelfWeight {
     }
 }
 
-/// λᵀ (df/dp − dk/dp u) of one tube, for p = A, Iy, Iz, J; `pair`: the case's own result and the adjoint one.
+/// λᵀ (df/dp − dk/dp u) of one tube, for p = A, Iy, Iz, J; `ends`: movements of its own ends, of the case itself and the adjoint
+/// ones.
 ///
 /// k is linear in the four properties, so that each derivative is the stiffness of a tube that has that property alone, 1.
 pub(super) fn rate(
@@ -69,9 +70,8 @@ pub(super) fn rate(
     case: &LoadCase,
     id: TubeId,
     weight: &SelfWeight,
-    pair: [&CaseResult; 2],
+    ends: [Vec12; 2],
 ) -> SectionRate {
-    let ends = pair.map(|result| own_ends(&result.tubes[id]));
     let [q, l] = ends.map(|ends| element.beam.deformations(&ends));
     let parts = unit_beams(&element.beam).map(|unit| {
         let stiffness = l.dot(&(unit.deformation_stiffness() * q));
@@ -90,6 +90,20 @@ pub(super) fn rate(
 /// Displacements of a tube's own ends, local axes.
 pub(super) fn own_ends(result: &TubeResult) -> Vec12 {
     Vec12::from(result.end_displacements)
+}
+
+/// Displacements of a tube's own ends, local axes, when `acting` acts on them beside what the joints do.
+pub(super) fn loaded_ends(
+    element: &Element,
+    model: &Model,
+    id: TubeId,
+    result: &CaseResult,
+    acting: &Vec12,
+) -> Vec12 {
+    let tube = &model.tubes()[id];
+    let moved = result.displacements[tube.from].iter().chain(&result.displacements[tube.to]).copied();
+    let local = element.axes.vec_to_local(&Vec12::from_iterator(moved));
+    element.joined.as_ref().map_or(local, |joined| joined.own_ends(&local, acting).0)
 }
 
 /// The same tube with one property alone, 1, for A, Iy, Iz and J.

@@ -1,0 +1,389 @@
+//! Sizes from lists: round up what lies between, repair, exchange, shake, and prove where there are few enough.
+
+use std::collections::BTreeMap;
+
+use rayon::prelude::*;
+use strutwork_model::model::Section;
+
+use super::choice::Choice;
+use super::continuous::{design, nearest};
+use super::descent::Descent;
+use super::frame::{Evaluated, Frame};
+use super::limits::KEPT;
+use super::moves::{Exchange, Lists, Options, Tables, cheaper};
+use super::outcome::{Chosen, Effort, Proof, SizedDesign, SizingOutcome};
+use super::random::Random;
+use super::relaxed::Relaxed;
+use super::rows::Rows;
+use super::task::Aim;
+use super::{SizingFault, Task, proof};
+
+/// Exchanges are tried in groups of this size, side by side; the first of a group that keeps the limits is taken.
+const TOGETHER: usize = 4;
+/// Groups of exchanges tried before a design counts as the best among its neighbours.
+const GROUPS: usize = 16;
+/// Exchanges that are expected to break a limit by more than this are not tried.
+const SLACK: f64 = 0.25;
+/// Steps of a repair.
+const REPAIRS: usize = 200;
+/// How many runners-up are told.
+const RUNNERS_UP: usize = 5;
+
+/// What a choice came to.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Tried {
+    /// In the unit of the aim, of what is chosen alone.
+    pub cost: f64,
+    /// Greatest use; infinite where there is no frame.
+    pub worst: f64,
+}
+
+/// A search among lists.
+pub(super) struct Hunt<'a> {
+    pub frame: &'a Frame<'a>,
+    pub lists: Lists,
+    /// Every choice that was solved.
+    pub tried: BTreeMap<Vec<usize>, Tried>,
+    pub effort: Effort,
+    pub most_solutions: usize,
+    /// Why the last choice that made no frame made none.
+    pub no_frame: String,
+}
+
+/// Works on a task whose sizes come from lists.
+pub(super) fn size(task: &Task<'_>) -> Result<SizingOutcome, SizingFault> {
+    let frame = Frame::of(task)?;
+    let mut hunt = Hunt {
+        frame: &frame,
+        lists: lists(task, &frame),
+        tried: BTreeMap::new(),
+        effort: Effort::default(),
+        most_solutions: task.search.most_solutions,
+        no_frame: String::new(),
+    };
+    let mut how = Vec::new();
+    let relaxed = hunt.relaxed(task, &mut how)?;
+    let largest: Vec<usize> = hunt.largest();
+    let mut starts: Vec<(&str, Vec<usize>)> = vec![("the largest sizes", largest)];
+    if let Some((_, rounded)) = &relaxed {
+        starts.insert(0, ("the sizes between the lists' own, rounded up", rounded.clone()));
+    }
+    let mut best: Option<Vec<usize>> = None;
+    for (from, start) in starts {
+        let Some(kept) = hunt.repair(start)? else {
+            how.push(format!("from {from}: no way to keep the limits was found"));
+            continue;
+        };
+        let found = hunt.improve(kept)?;
+        how.push(format!("from {from}, by exchanges: {}", hunt.told(task, &found)));
+        best = hunt.better(best, found);
+    }
+    if let Some(mut found) = best.take() {
+        let mut random = Random::new(task.search.seed);
+        for round in 0..task.search.rounds {
+            let shaken = hunt.shake(&found, &mut random);
+            let Some(kept) = hunt.repair(shaken)? else { continue };
+            let again = hunt.improve(kept)?;
+            if hunt.lists.cost(&again) < hunt.lists.cost(&found) {
+                how.push(format!("shaken and improved, round {}: {}", round + 1, hunt.told(task, &again)));
+                found = again;
+            }
+        }
+        let proven = proof::cheaper_choices(&hunt.lists, &found, task.search.prove_up_to);
+        let (found, proof) = match proven {
+            Some(list) => {
+                let count = list.len();
+                let found = hunt.try_all(list, found);
+                how.push(format!("all {count} cheaper choices tried"));
+                (found, Proof::Proven { cheaper: count })
+            }
+            None => (found, Proof::BestFound { relaxed: relaxed.map(|(relaxed, _)| relaxed) }),
+        };
+        return Ok(hunt.outcome(task, &found, proof, how));
+    }
+    let nearest = hunt.nearest();
+    Ok(SizingOutcome {
+        best: None,
+        runners_up: Vec::new(),
+        proof: Proof::NothingKept { nearest },
+        how,
+        effort: hunt.effort,
+    })
+}
+
+/// The lists, cheapest first, and what each entry costs.
+fn lists(task: &Task<'_>, frame: &Frame<'_>) -> Lists {
+    let mut all = Lists { options: Vec::new(), costs: Vec::new(), most_sizes: task.most_sizes };
+    for (place, variable) in task.variables.iter().enumerate() {
+        let Choice::List(sizes) = &variable.choice else { continue };
+        let mut options: Options = sizes.iter().cloned().map(Some).collect();
+        if variable.optional {
+            options.push(None);
+        }
+        let cost = |option: &Option<super::Size>| {
+            option.as_ref().map_or(0.0, |size| match task.aim {
+                Aim::Mass => frame.heft[place] * size.section.area,
+                Aim::Price => frame.lengths[place] * size.price_per_m.unwrap_or(f64::INFINITY),
+            })
+        };
+        options.sort_by(|a, b| cost(a).total_cmp(&cost(b)));
+        all.costs.push(options.iter().map(cost).collect());
+        all.options.push(options);
+    }
+    all
+}
+
+impl Hunt<'_> {
+    fn sections(&self, picks: &[usize]) -> Vec<Option<&Section>> {
+        picks.iter().zip(&self.lists.options).map(|(pick, options)| options[*pick].as_ref().map(|s| &s.section)).collect()
+    }
+
+    /// Solves a choice.
+    fn solve(&mut self, picks: &[usize]) -> Option<Evaluated> {
+        self.effort.solutions += 1;
+        let evaluated = self.frame.evaluate(&self.sections(picks));
+        let worst = evaluated.as_ref().map_or(f64::INFINITY, Evaluated::worst);
+        self.tried.insert(picks.to_vec(), Tried { cost: self.lists.cost(picks), worst });
+        evaluated.map_err(|why| self.no_frame = why).ok()
+    }
+
+    /// Greatest use of each of these choices; those not known yet are solved side by side.
+    fn try_group(&mut self, group: &[Vec<usize>]) -> Vec<f64> {
+        let unknown: Vec<&Vec<usize>> = group.iter().filter(|picks| !self.tried.contains_key(*picks)).collect();
+        let found: Vec<Result<f64, String>> = unknown
+            .par_iter()
+            .map(|picks| Ok(self.frame.evaluate(&self.sections(picks))?.worst()))
+            .collect();
+        self.effort.solutions += unknown.len();
+        let known: Vec<(Vec<usize>, f64)> = unknown
+            .into_iter()
+            .zip(found)
+            .map(|(picks, found)| (picks.clone(), found.unwrap_or(f64::INFINITY)))
+            .collect();
+        for (picks, worst) in known {
+            let cost = self.lists.cost(&picks);
+            self.tried.insert(picks, Tried { cost, worst });
+        }
+        group.iter().map(|picks| self.tried[picks].worst).collect()
+    }
+
+    fn spent(&self) -> bool {
+        self.effort.solutions >= self.most_solutions
+    }
+
+    fn rows(&mut self, evaluated: &Evaluated) -> Result<Rows, SizingFault> {
+        let rows = Rows::of(self.frame, evaluated)?;
+        self.effort.derivatives += 1;
+        self.effort.derivative_solves += rows.solves;
+        Ok(rows)
+    }
+
+    /// The least between the sizes of the lists, in the unit of the aim, and it rounded up.
+    fn relaxed(&mut self, task: &Task<'_>, how: &mut Vec<String>) -> Result<Option<(f64, Vec<usize>)>, SizingFault> {
+        let relaxed: Vec<Relaxed> = task.variables.iter().map(|variable| Relaxed::of(&variable.choice)).collect();
+        if task.aim == Aim::Price || relaxed.iter().any(|one| one.least >= one.most) {
+            return Ok(None);
+        }
+        let mut descent = Descent { frame: self.frame, relaxed, effort: self.effort };
+        let middle = descent.between(|| 0.5);
+        let ended = descent.run(middle)?;
+        self.effort = descent.effort;
+        let ended = match ended {
+            Ok(ended) if ended.evaluated.kept() => ended,
+            Ok(_) | Err(_) => return Ok(None),
+        };
+        let areas: Vec<f64> = descent.relaxed.iter().zip(&ended.x).map(|(one, x)| one.section(*x).area).collect();
+        let mass = ended.evaluated.mass;
+        how.push(format!("between the sizes of the lists, by exact derivatives: {mass:.4} kg"));
+        let rounded = areas
+            .iter()
+            .zip(&self.lists.options)
+            .map(|(area, options)| {
+                let enough = |option: &Option<super::Size>| {
+                    option.as_ref().is_some_and(|size| size.section.area >= area * (1.0 - 1e-6))
+                };
+                options.iter().position(enough).unwrap_or(options.len() - 1)
+            })
+            .collect();
+        Ok(Some((mass, rounded)))
+    }
+
+    /// Every variable at the size of greatest area; one size for all where few sizes are allowed and all lists have it.
+    fn largest(&self) -> Vec<usize> {
+        let area = |option: &Option<super::Size>| option.as_ref().map_or(0.0, |size| size.section.area);
+        let largest = |options: &Options| {
+            (0..options.len()).max_by(|a, b| area(&options[*a]).total_cmp(&area(&options[*b]))).unwrap_or(0)
+        };
+        let picks: Vec<usize> = self.lists.options.iter().map(largest).collect();
+        if self.lists.few_enough(&picks) {
+            return picks;
+        }
+        let mut shared: Vec<&super::Size> = self.lists.options[0].iter().flatten().collect();
+        shared.sort_by(|a, b| b.section.area.total_cmp(&a.section.area));
+        let place = |size: &super::Size, options: &Options| {
+            options.iter().position(|option| option.as_ref().is_some_and(|other| other.name == size.name))
+        };
+        shared
+            .iter()
+            .find_map(|size| self.lists.options.iter().map(|options| place(size, options)).collect::<Option<Vec<_>>>())
+            .unwrap_or(picks)
+    }
+
+    /// Raises sizes, each time the one that mends most for its cost, until the limits are kept.
+    fn repair(&mut self, mut picks: Vec<usize>) -> Result<Option<Vec<usize>>, SizingFault> {
+        for _ in 0..REPAIRS {
+            let Some(evaluated) = self.solve(&picks) else { return Ok(None) };
+            if evaluated.kept() {
+                return Ok(self.lists.few_enough(&picks).then_some(picks));
+            }
+            if self.spent() {
+                return Ok(None);
+            }
+            let rows = self.rows(&evaluated)?;
+            let tables = Tables::of(&self.lists, &rows, &picks);
+            let now = tables.broken(&[]);
+            let mut most: Option<(f64, usize, usize)> = None;
+            for variable in 0..picks.len() {
+                for entry in 0..self.lists.options[variable].len() {
+                    let dearer = self.lists.costs[variable][entry] - self.lists.costs[variable][picks[variable]];
+                    let mut then = picks.clone();
+                    then[variable] = entry;
+                    if dearer <= 0.0 || self.tried.contains_key(&then) {
+                        continue;
+                    }
+                    let mends = (now - tables.broken(&[(variable, entry)])) / dearer;
+                    if mends > 0.0 && most.is_none_or(|(known, ..)| mends > known) {
+                        most = Some((mends, variable, entry));
+                    }
+                }
+            }
+            match most {
+                Some((_, variable, entry)) => picks[variable] = entry,
+                None => return Ok(None),
+            }
+        }
+        Ok(None)
+    }
+
+    /// Cheaper exchanges, as long as one keeps the limits.
+    fn improve(&mut self, mut picks: Vec<usize>) -> Result<Vec<usize>, SizingFault> {
+        'next: while !self.spent() {
+            let Some(evaluated) = self.solve(&picks) else { return Ok(picks) };
+            let rows = self.rows(&evaluated)?;
+            let tables = Tables::of(&self.lists, &rows, &picks);
+            let (sure, unsure): (Vec<Exchange>, Vec<Exchange>) =
+                cheaper(&self.lists, &tables, &picks, SLACK).into_iter().partition(Exchange::sure);
+            let then = |exchange: &Exchange| {
+                let mut then = picks.clone();
+                exchange.changes.iter().for_each(|(variable, entry)| then[*variable] = *entry);
+                then
+            };
+            let open = |then: &Vec<usize>| self.tried.get(then).is_none_or(|tried| tried.worst <= 1.0 + KEPT);
+            let first = |list: &[Exchange]| list.iter().map(then).filter(open).take(TOGETHER * GROUPS).collect();
+            let choices: [Vec<Vec<usize>>; 2] = [first(&sure), first(&unsure)];
+            let choices = choices.concat();
+            for group in choices.chunks(TOGETHER) {
+                let worst = self.try_group(group);
+                if let Some(first) = worst.iter().position(|worst| *worst <= 1.0 + KEPT) {
+                    picks = group[first].clone();
+                    continue 'next;
+                }
+                if self.spent() {
+                    break 'next;
+                }
+            }
+            break;
+        }
+        Ok(picks)
+    }
+
+    /// Two or three variables moved along their lists, by lot.
+    fn shake(&self, picks: &[usize], random: &mut Random) -> Vec<usize> {
+        let mut shaken = picks.to_vec();
+        for _ in 0..2 + random.one_of(2) {
+            let variable = random.one_of(picks.len());
+            let count = self.lists.options[variable].len();
+            let by = 1 + random.one_of(3);
+            shaken[variable] = if random.share() < 0.6 {
+                (shaken[variable] + by).min(count - 1)
+            } else {
+                shaken[variable].saturating_sub(by)
+            };
+        }
+        if self.lists.few_enough(&shaken) { shaken } else { picks.to_vec() }
+    }
+
+    fn better(&self, known: Option<Vec<usize>>, found: Vec<usize>) -> Option<Vec<usize>> {
+        match known {
+            Some(known) if self.lists.cost(&known) <= self.lists.cost(&found) => Some(known),
+            _ => Some(found),
+        }
+    }
+
+    /// Solves every choice of a list; the cheapest that keeps the limits, or the one that is known.
+    fn try_all(&mut self, list: Vec<Vec<usize>>, known: Vec<usize>) -> Vec<usize> {
+        let mut best = known;
+        for group in list.chunks(64) {
+            let worst = self.try_group(group);
+            for (picks, worst) in group.iter().zip(worst) {
+                let cheaper = self.lists.cost(picks) < self.lists.cost(&best);
+                if worst <= 1.0 + KEPT && cheaper && self.lists.few_enough(picks) {
+                    best = picks.clone();
+                }
+            }
+        }
+        best
+    }
+
+    fn told(&self, task: &Task<'_>, picks: &[usize]) -> String {
+        match task.aim {
+            Aim::Mass => format!("{:.4} kg", self.lists.cost(picks) + self.frame.fixed_mass),
+            Aim::Price => format!("a price of {:.2}", self.lists.cost(picks)),
+        }
+    }
+
+    /// What stands in the way at the choice that came nearest.
+    fn nearest(&self) -> String {
+        let near = self.tried.iter().min_by(|a, b| a.1.worst.total_cmp(&b.1.worst));
+        match near {
+            Some((picks, tried)) if tried.worst.is_finite() => match self.frame.evaluate(&self.sections(picks)) {
+                Ok(evaluated) => nearest(self.frame, &evaluated),
+                Err(why) => why,
+            },
+            _ => self.no_frame.clone(),
+        }
+    }
+
+    fn outcome(&self, task: &Task<'_>, best: &[usize], proof: Proof, how: Vec<String>) -> SizingOutcome {
+        let mut others: Vec<(&Vec<usize>, &Tried)> = self
+            .tried
+            .iter()
+            .filter(|(picks, tried)| {
+                tried.worst <= 1.0 + KEPT && picks.as_slice() != best && self.lists.few_enough(picks)
+            })
+            .collect();
+        others.sort_by(|a, b| a.1.cost.total_cmp(&b.1.cost));
+        let runners_up = others.iter().take(RUNNERS_UP).filter_map(|(picks, _)| self.design(task, picks)).collect();
+        SizingOutcome { best: self.design(task, best), runners_up, proof, how, effort: self.effort }
+    }
+
+    fn design(&self, task: &Task<'_>, picks: &[usize]) -> Option<SizedDesign> {
+        let evaluated = self.frame.evaluate(&self.sections(picks)).ok()?;
+        let chosen = (task.variables.iter().zip(picks).zip(&self.lists.options))
+            .map(|((variable, pick), options)| {
+                let size = options[*pick].as_ref();
+                Chosen {
+                    variable: variable.name.clone(),
+                    size: size.map_or("left out", |size| &size.name).to_owned(),
+                    area_mm2: size.map_or(0.0, |size| size.section.area * 1e6),
+                    wall_mm: size.and_then(|size| {
+                        let hollow = crate::sensitivity::wall_rate(&size.section).is_some();
+                        size.section.thickness().filter(|_| hollow).map(strutwork_model::units::to_mm)
+                    }),
+                }
+            })
+            .collect();
+        let price = (task.aim == Aim::Price).then(|| self.lists.cost(picks));
+        Some(design(self.frame, &evaluated, chosen, price))
+    }
+}
