@@ -10,7 +10,9 @@ use strutwork_model::spec::{ModelSpec, SectionEntry};
 use strutwork_model::validate::validate;
 use strutwork_model::{Dof, Model};
 use strutwork_solve::solve_cases;
-use strutwork_study::sensitivity::{Response, energy_shares, ranking, ranking_of_groups, section_rates, wall_rate};
+use strutwork_study::sensitivity::{
+    Response, energy_shares, frequency_rate, position_rates, ranking, ranking_of_groups, section_rates, wall_rate,
+};
 use strutwork_testkit::{assert_close, assert_close_by};
 
 /// A spec in which every tube has a section of its own, given by properties; and those properties in door units.
@@ -218,4 +220,99 @@ fn the_ranking_tells_what_a_wall_brings() {
         })
         .sum();
     assert_close("Euler's theorem", sum, found.responses[0].value, 1e-9);
+}
+
+/// Every coordinate of every joint, against differences of whole solutions.
+#[test]
+fn places_of_joints() {
+    let spec = common::spec(&strutwork_testkit::buggy());
+    let model = validate(&spec).expect("a good spec").value;
+    let cases = twisted(&model);
+    let rates = position_rates(&model, &cases, 0).expect("derivatives");
+    let counters = rates.results.counters;
+    assert_eq!((counters.factorisations, counters.solves), (1, 1));
+    let mut left_out = 0;
+    let most = 2e4;
+    for (joint, row) in rates.joints.iter_with_id() {
+        let name = &model.joints()[joint].name;
+        for axis in 0..3 {
+            let Some(rate) = row[axis] else {
+                left_out += 1;
+                assert!(axis == 0 && name.ends_with('T'), "{name}");
+                continue;
+            };
+            let by_difference = differences(|share| {
+                let mut spec = spec.clone();
+                let place = spec.joints.iter().position(|joint| joint.joint.value == *name).expect("there");
+                let joint = &mut spec.joints[place];
+                // A share of a metre.
+                *[&mut joint.x_mm, &mut joint.y_mm, &mut joint.z_mm][axis] = {
+                    let known = [joint.x_mm.value, joint.y_mm.value, joint.z_mm.value][axis];
+                    (known + 1e3 * share).into()
+                };
+                let model = validate(&spec).expect("a good spec").value;
+                common::stiffness(&model, &twisted(&model))
+            });
+            assert_close_by(&format!("{name}, {axis}"), rate, by_difference, 1e-6 * by_difference.abs().max(most));
+        }
+    }
+    assert_eq!(left_out, 4);
+}
+
+#[test]
+fn frequencies() {
+    let spec = own_sections(random_frame(&mut Random(11)));
+    let model = validate(&spec).expect("a good spec").value;
+    let rates = frequency_rate(&model).expect("derivatives");
+    let frequency = |spec: &ModelSpec| {
+        let model = validate(spec).expect("a good spec").value;
+        frequency_rate(&model).expect("a mode").frequency
+    };
+    for tube in [0, 5, 9, 14] {
+        for which in 0..4 {
+            let id = model.tube_named(&format!("T{tube}")).expect("there");
+            let section = &model.sections()[model.tubes()[id].section];
+            let size = [section.area, section.iy, section.iz, section.j][which];
+            let got = rates.tubes[id].values()[which] * size;
+            let by_difference = differences(|share| {
+                let mut spec = spec.clone();
+                *property(&mut spec, tube, which) *= 1.0 + share;
+                frequency(&spec)
+            });
+            assert_close_by(&format!("tube {tube}, {which}"), got, by_difference, 2e-6 * rates.frequency);
+        }
+    }
+}
+
+/// Stresses through the forces on a tube's ends.
+#[test]
+fn forces_on_ends() {
+    let spec = random_frame(&mut Random(3));
+    let model = validate(&spec).expect("a good spec").value;
+    let tube = model.tube_named("T8").expect("there");
+    let weights = [0.3, -0.2, 0.5, 1.0, -2.0, 3.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
+    let read = |model: &Model, cases: &LoadCases| {
+        let results = solve_cases(model, cases).expect("solved");
+        let forces = &results.cases[0].tubes[tube].stations[0].forces;
+        // The forces on the end are those of its section, turned round.
+        let on_end = [forces.n, forces.vy, forces.vz, forces.t, forces.my, forces.mz];
+        -weights.iter().zip(on_end).map(|(weight, force)| weight * force).sum::<f64>()
+    };
+    let spec = own_sections(spec);
+    let model = validate(&spec).expect("a good spec").value;
+    let found = section_rates(&model, &plain(&model), &[Response::Forces { case: 0, tube, weights }]).expect("rates");
+    for (other, which) in [("T0", 0), ("T5", 1), ("T7", 2), ("T8", 1), ("T8", 2), ("T8", 3), ("T13", 0)] {
+        let id = model.tube_named(other).expect("there");
+        let section = &model.sections()[model.tubes()[id].section];
+        let size = [section.area, section.iy, section.iz, section.j][which];
+        let got = found.responses[0].tubes[id].values()[which] * size;
+        let place: usize = other[1..].parse().expect("a number");
+        let by_difference = differences(|share| {
+            let mut spec = spec.clone();
+            *property(&mut spec, place, which) *= 1.0 + share;
+            let model = validate(&spec).expect("a good spec").value;
+            read(&model, &plain(&model))
+        });
+        assert_close_by(&format!("{other}, {which}"), got, by_difference, 1e-6 * by_difference.abs() + 1e-6);
+    }
 }
