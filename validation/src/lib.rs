@@ -44,7 +44,7 @@ pub use printed::Printed;
 pub use property::{MassProperty, SectionProperty};
 pub use read::read_case;
 pub use report::{markdown as report_markdown, same_report, text as report_text};
-pub use sizing::{LeastStiffness, SizedPart, Sizes, Sizing};
 pub use run::{CaseReport, Row, run};
+pub use sizing::{LeastStiffness, SizedPart, Sizes, Sizing};
 pub use unit::{Dimension, Unit};
 pub use what::{CaseWhat, What};

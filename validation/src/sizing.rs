@@ -74,7 +74,8 @@ impl Sizing {
         let derive = |model: &Model| {
             let mut cases = derive_plain(model).map_err(|fault| fault.to_string())?;
             if let Some(least) = &self.stiffness {
-                let measure = twist(model, &least.front, &least.rear, least.couple).map_err(|fault| fault.to_string())?;
+                let measure =
+                    twist(model, &least.front, &least.rear, least.couple).map_err(|fault| fault.to_string())?;
                 let found = cases.0.iter_mut().find(|known| known.name == least.case);
                 found.ok_or_else(|| format!("there is no load case `{}`", least.case))?.measures.push(measure);
             }
@@ -107,9 +108,8 @@ impl Sizing {
         Ok(match &self.sizes {
             Sizes::Between([least, most]) => Choice::Area { least: *least, most: *most, like: like.clone() },
             Sizes::Areas(areas) => {
-                let size = |area: &f64| {
-                    Section::properties(format!("{:.4} mm²", area * 1e6), *area, like.iy, like.iz, like.j)
-                };
+                let size =
+                    |area: &f64| Section::properties(format!("{:.4} mm²", area * 1e6), *area, like.iy, like.iz, like.j);
                 let sections: Vec<Section> =
                     areas.iter().map(size).collect::<Result<_, _>>().map_err(|fault| fault.to_string())?;
                 let named = |section: Section| Size { name: section.name.clone(), ..Size::new(section) };

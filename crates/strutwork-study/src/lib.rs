@@ -4,5 +4,7 @@
 //! - [`sizing`]: the lightest or cheapest sizes from a stock list that meet limits;
 //! - [`robustness`]: the band of the answers when walls, sizes and joints vary within tolerances.
 
+mod random;
+pub mod robustness;
 pub mod sensitivity;
 pub mod sizing;

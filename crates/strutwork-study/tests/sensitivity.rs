@@ -137,7 +137,8 @@ fn a_movement_takes_one_further_solution_however_many_tubes_there_are() {
     let spec = random_frame(&mut Random(7));
     let model = validate(&spec).expect("a good spec").value;
     let joint = model.joint_named("J7").expect("there");
-    let asked = [Response::Movement { case: 0, joint, dof: Dof::Uz }, Response::Movement { case: 1, joint, dof: Dof::Uz }];
+    let asked =
+        [Response::Movement { case: 0, joint, dof: Dof::Uz }, Response::Movement { case: 1, joint, dof: Dof::Uz }];
     let found = section_rates(&model, &plain(&model), &asked).expect("derivatives");
     // Both cases are held alike: one adjoint solution serves both.
     assert_eq!(found.added, 1);
@@ -314,5 +315,37 @@ fn forces_on_ends() {
             read(&model, &plain(&model))
         });
         assert_close_by(&format!("{other}, {which}"), got, by_difference, 1e-6 * by_difference.abs() + 1e-6);
+    }
+}
+
+/// The demo car: bodies, panels, suspension links, inertia relief; some tubes of every kind and some joints.
+#[test]
+fn the_demo_car() {
+    let spec = common::demo();
+    let model = validate(&spec).expect("a good spec").value;
+    let cases = twisted(&model);
+    let found = section_rates(&model, &cases, &[Response::Twist { case: 0 }]).expect("derivatives");
+    assert!(found.responses[0].self_adjoint && found.added == 0);
+    let spec = own_sections(spec);
+    let most = found.responses[0].value;
+    for tube in [3, 41, 87, 150] {
+        let id = model.tubes().ids().nth(tube).expect("there");
+        let section = &model.sections()[model.tubes()[id].section];
+        let sizes = [section.area, section.iy, section.iz, section.j];
+        for (which, size) in sizes.into_iter().enumerate() {
+            let got = found.responses[0].tubes[id].values()[which] * size;
+            let by_difference = differences(|share| {
+                let mut spec = spec.clone();
+                *property(&mut spec, tube, which) *= 1.0 + share;
+                let model = validate(&spec).expect("a good spec").value;
+                common::stiffness(&model, &twisted(&model))
+            });
+            assert_close_by(
+                &format!("tube {tube}, {which}"),
+                got,
+                by_difference,
+                1e-6 * by_difference.abs() + 1e-8 * most,
+            );
+        }
     }
 }

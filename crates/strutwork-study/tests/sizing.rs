@@ -11,8 +11,8 @@ use strutwork_model::units::NM_PER_DEG;
 use strutwork_model::validate::validate;
 use strutwork_model::{Dof, Model};
 use strutwork_study::sizing::{
-    Aim, Choice, Limits, MovementCap, Proof, Size, SizingFault, Strength, Task, Variable, size, variables_of_groups,
-    variables_of_mirrored_tubes,
+    Aim, Choice, Limits, MovementCap, Proof, Size, SizingFault, Strength, Task, Variable, front, size,
+    variables_of_groups, variables_of_mirrored_tubes,
 };
 use strutwork_testkit::assert_close;
 
@@ -78,7 +78,12 @@ fn the_lightest_of_all_choices_is_found_and_proven() {
                     1 => 0,
                     _ => 2,
                 },
-                _ => groups[["rails", "uprights", "diagonals"].iter().position(|g| *g == row.group.value).expect("a group")],
+                _ => {
+                    groups[["rails", "uprights", "diagonals"]
+                        .iter()
+                        .position(|g| *g == row.group.value)
+                        .expect("a group")]
+                }
             };
             row.section = format!("s{pick}").as_str().into();
         }
@@ -144,7 +149,8 @@ fn walls_between_bounds_end_on_the_limit() {
     // No wall can be thinned without breaking the limit or its bound; the mass is stationary along the limit:
     // the grams for stiffness are equal for all walls inside their bounds.
     let mut sized = spec.clone();
-    for (row, name) in sized.tubes.iter_mut().map(|row| (row.group.value.clone(), row)).map(|(group, row)| (row, group)) {
+    for (row, name) in sized.tubes.iter_mut().map(|row| (row.group.value.clone(), row)).map(|(group, row)| (row, group))
+    {
         row.section = format!("w {name}").as_str().into();
     }
     sized.sections.clear();
@@ -207,20 +213,21 @@ fn strength_frequency_and_movement_are_kept() {
             "supports.csv",
             "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,fixed,fixed,fixed\nD,fixed,fixed,fixed,fixed,fixed,fixed\n",
         )
-        .with("loads.csv", "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\ndown,B,0,0,-9000,0,0,0\nside,E,0,4000,-3000,0,0,0\n");
+        .with(
+            "loads.csv",
+            "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\ndown,B,0,0,-9000,0,0,0\nside,E,0,4000,-3000,0,0,0\n",
+        );
     let spec = common::spec(&folder);
     let model = folder.model();
     let derive = |model: &Model| strutwork_loads::derive_plain(model).map_err(|fault| fault.to_string());
-    let names = ["square 20x2", "square 25x2", "square 30x2", "square 40x2", "square 40x3", "square 50x3", "square 60x4"];
+    let names =
+        ["square 20x2", "square 25x2", "square 30x2", "square 40x2", "square 40x3", "square 50x3", "square 60x4"];
     let variables = variables_of_groups(&model, &list(&names));
     let mut mass = 0.0;
-    let cap =
-        MovementCap { case: Some("side".to_owned()), joint: "E".to_owned(), dof: Dof::Uz, at_most: 2.5e-3 };
-    for (strength, frequency, movements) in [
-        (Strength::Yield, None, vec![]),
-        (Strength::Checks, None, vec![]),
-        (Strength::Checks, Some(60.0), vec![cap]),
-    ] {
+    let cap = MovementCap { case: Some("side".to_owned()), joint: "E".to_owned(), dof: Dof::Uz, at_most: 2.5e-3 };
+    for (strength, frequency, movements) in
+        [(Strength::Yield, None, vec![]), (Strength::Checks, None, vec![]), (Strength::Checks, Some(60.0), vec![cap])]
+    {
         let mut task = Task::new(&spec, &derive, variables.clone());
         task.limits = Limits { stiffness: Vec::new(), movements, frequency, strength };
         task.search.prove_up_to = 0;
@@ -290,7 +297,10 @@ fn tasks_that_say_no_sense_are_refused_with_a_reason() {
         }),
         SizingFault::Choice { .. }
     ));
-    assert!(matches!(fault(&|task| task.limits.stiffness[0].0.clear()), SizingFault::Unknown { kind: "load case", .. }));
+    assert!(matches!(
+        fault(&|task| task.limits.stiffness[0].0.clear()),
+        SizingFault::Unknown { kind: "load case", .. }
+    ));
     assert!(matches!(fault(&|task| task.limits.stiffness[0].1 = f64::NAN), SizingFault::Limit { .. }));
     assert!(matches!(
         fault(&|task| {
@@ -304,4 +314,17 @@ fn tasks_that_say_no_sense_are_refused_with_a_reason() {
         fault(&|task| task.variables.iter_mut().for_each(|variable| variable.choice = upside_down.clone())),
         SizingFault::Choice { .. }
     ));
+}
+
+#[test]
+fn a_front_rises_in_mass_and_stiffness() {
+    let spec = buggy();
+    let model = validate(&spec).expect("a good spec").value;
+    let mut task = Task::new(&spec, &twist, variables_of_groups(&model, &list(&FOUR)));
+    let asked = [3500.0, 5000.0, 5001.0, 6500.0, 1e6].map(|stiffness| stiffness * NM_PER_DEG);
+    let points = front(&mut task, "twist", &asked).expect("a front");
+    // Two that ask for nearly the same are one design; what no choice reaches is no point.
+    assert_eq!(points.len(), 3);
+    assert!(points.iter().all(|point| point.stiffness_nm_per_deg >= point.asked_nm_per_deg));
+    assert!(points.is_sorted_by(|a, b| a.mass_kg < b.mass_kg && a.stiffness_nm_per_deg < b.stiffness_nm_per_deg));
 }

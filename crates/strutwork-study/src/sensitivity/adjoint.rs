@@ -29,11 +29,7 @@ pub(super) struct Adjoints {
 impl Adjoints {
     /// One case for each functional, but for those whose case is loaded by a multiple of their weights, and for those that
     /// another functional has already asked for.
-    pub(super) fn of(
-        model: &Model,
-        cases: &LoadCases,
-        functionals: &[Functional],
-    ) -> Result<Self, SensitivityFault> {
+    pub(super) fn of(model: &Model, cases: &LoadCases, functionals: &[Functional]) -> Result<Self, SensitivityFault> {
         let mut adjoints = Self { cases: Vec::new(), places: Vec::with_capacity(functionals.len()) };
         for functional in functionals {
             let case = &cases.0[functional.case];
@@ -63,8 +59,7 @@ impl Adjoints {
 fn adjoint(model: &Model, functional: &Functional, case: &LoadCase) -> Result<LoadCase, SensitivityFault> {
     if case.free {
         let name = format!("response in {}", case.name);
-        let mut builder =
-            CaseBuilder::new(model, &name, &name, Nature::Notional).map_err(SensitivityFault::Loads)?;
+        let mut builder = CaseBuilder::new(model, &name, &name, Nature::Notional).map_err(SensitivityFault::Loads)?;
         for (joint, [fx, fy, fz, mx, my, mz]) in &functional.joints {
             builder.joint_load(*joint, [*fx, *fy, *fz], [*mx, *my, *mz]).map_err(SensitivityFault::Loads)?;
         }

@@ -164,7 +164,8 @@ impl Functional {
     /// The weighted sum in a case; of end forces the part that comes of the joints' movement.
     pub fn value(&self, result: &CaseResult) -> f64 {
         let dot = |weights: &[f64; 6], moved: &[f64; 6]| -> f64 { weights.iter().zip(moved).map(|(w, u)| w * u).sum() };
-        let of_joints: f64 = self.joints.iter().map(|(joint, weights)| dot(weights, &result.displacements[*joint])).sum();
+        let of_joints: f64 =
+            self.joints.iter().map(|(joint, weights)| dot(weights, &result.displacements[*joint])).sum();
         let of_bodies: f64 = self.bodies.iter().map(|(body, weights)| dot(weights, &result.bodies[*body])).sum();
         of_joints + of_bodies
     }

@@ -78,10 +78,8 @@ pub fn section_rates(
     responses: &[Response],
 ) -> Result<Sensitivities, SensitivityFault> {
     let elements = Elements::of(model);
-    let functionals: Vec<Functional> = responses
-        .iter()
-        .map(|response| Functional::of(model, &elements, cases, response))
-        .collect::<Result<_, _>>()?;
+    let functionals: Vec<Functional> =
+        responses.iter().map(|response| Functional::of(model, &elements, cases, response)).collect::<Result<_, _>>()?;
     let adjoints = Adjoints::of(model, cases, &functionals)?;
     let mut all = cases.clone();
     all.0.extend(adjoints.cases.iter().cloned());

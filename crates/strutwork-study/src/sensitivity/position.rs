@@ -54,8 +54,7 @@ pub fn position_rates(model: &Model, cases: &LoadCases, case: usize) -> Result<P
         return Err(SensitivityFault::Outside { what: what.to_owned() });
     };
     let load_case = &cases.0[case];
-    let results =
-        solve_cases(model, &LoadCases(vec![load_case.clone()])).map_err(SensitivityFault::Solve)?;
+    let results = solve_cases(model, &LoadCases(vec![load_case.clone()])).map_err(SensitivityFault::Solve)?;
     let result = &results.cases[0];
     let twist = functional.value(result);
     let stiffness = functional.response_value(twist);
@@ -146,9 +145,11 @@ impl<'m> Near<'m> {
 
     /// Whether a joint is free of springs to bodies.
     fn knows(&self, model: &Model, joint: JointId) -> bool {
-        model.mounts().iter().filter(|mount| mount.joint == joint).all(|mount| {
-            mount.bonds.0.iter().all(|bond| !matches!(bond, Bond::Spring(_)))
-        })
+        model
+            .mounts()
+            .iter()
+            .filter(|mount| mount.joint == joint)
+            .all(|mount| mount.bonds.0.iter().all(|bond| !matches!(bond, Bond::Spring(_))))
     }
 
     /// d(uᵀ K u)/dp for one coordinate of a joint.
@@ -234,10 +235,14 @@ impl Moved<'_> {
             shear: material.shear,
             fixing: row.fixing.map_or(0.0, |fixing| self.model.fixings()[fixing].kind.compliance()),
         };
-        let moved: Vec<[f64; 3]> = row.joints.iter().map(|joint| {
-            let [x, y, z, ..] = self.movement(*joint);
-            [x, y, z]
-        }).collect();
+        let moved: Vec<[f64; 3]> = row
+            .joints
+            .iter()
+            .map(|joint| {
+                let [x, y, z, ..] = self.movement(*joint);
+                [x, y, z]
+            })
+            .collect();
         Panel::new(&places, skin).map_or(f64::NAN, |panel| 2.0 * panel.energy(&moved))
     }
 }

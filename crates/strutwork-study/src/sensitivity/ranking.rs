@@ -54,8 +54,7 @@ fn ranked(model: &Model, rates: &ResponseRates, lists: Vec<(String, Vec<TubeId>)
     if !matches!(rates.response, Response::Twist { .. }) {
         return Vec::new();
     }
-    let mut ranks: Vec<Rank> =
-        lists.into_iter().filter_map(|(name, tubes)| rank(model, rates, name, &tubes)).collect();
+    let mut ranks: Vec<Rank> = lists.into_iter().filter_map(|(name, tubes)| rank(model, rates, name, &tubes)).collect();
     ranks.sort_by(|a, b| {
         let price = |rank: &Rank| rank.grams_per_nm_per_deg.unwrap_or(f64::INFINITY);
         price(a).total_cmp(&price(b))

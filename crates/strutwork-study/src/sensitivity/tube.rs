@@ -6,8 +6,8 @@ use strutwork_loads::LoadCase;
 use strutwork_loads::case::Nature;
 use strutwork_model::units::STANDARD_GRAVITY;
 use strutwork_model::{Model, TubeId};
-use strutwork_solve::{CaseResult, Element};
 use strutwork_solve::results::TubeResult;
+use strutwork_solve::{CaseResult, Element};
 
 /// Change of a response with a section's properties, all else kept: by A (m²), Iy, Iz and J (m⁴).
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -32,12 +32,7 @@ impl SectionRate {
     /// Both together.
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
-        Self {
-            area: self.area + other.area,
-            iy: self.iy + other.iy,
-            iz: self.iz + other.iz,
-            j: self.j + other.j,
-        }
+        Self { area: self.area + other.area, iy: self.iy + other.iy, iz: self.iz + other.iz, j: self.j + other.j }
     }
 
     /// In the order A, Iy, Iz, J.
@@ -93,13 +88,7 @@ pub(super) fn own_ends(result: &TubeResult) -> Vec12 {
 }
 
 /// Displacements of a tube's own ends, local axes, when `acting` acts on them beside what the joints do.
-pub(super) fn loaded_ends(
-    element: &Element,
-    model: &Model,
-    id: TubeId,
-    result: &CaseResult,
-    acting: &Vec12,
-) -> Vec12 {
+pub(super) fn loaded_ends(element: &Element, model: &Model, id: TubeId, result: &CaseResult, acting: &Vec12) -> Vec12 {
     let tube = &model.tubes()[id];
     let moved = result.displacements[tube.from].iter().chain(&result.displacements[tube.to]).copied();
     let local = element.axes.vec_to_local(&Vec12::from_iterator(moved));
@@ -109,12 +98,7 @@ pub(super) fn loaded_ends(
 /// The same tube with one property alone, 1, for A, Iy, Iz and J.
 pub(super) fn unit_beams(beam: &Beam) -> [Beam; 4] {
     let none = Beam { area: 0.0, iy: 0.0, iz: 0.0, j: 0.0, ..*beam };
-    [
-        Beam { area: 1.0, ..none },
-        Beam { iy: 1.0, ..none },
-        Beam { iz: 1.0, ..none },
-        Beam { j: 1.0, ..none },
-    ]
+    [Beam { area: 1.0, ..none }, Beam { iy: 1.0, ..none }, Beam { iz: 1.0, ..none }, Beam { j: 1.0, ..none }]
 }
 
 /// What temperatures do to a tube: the loads that grow with its section.

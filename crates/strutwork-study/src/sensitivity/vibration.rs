@@ -42,8 +42,7 @@ pub fn frequency_rates(model: &Model, count: usize) -> Result<Vec<FrequencyRates
     let elements = Elements::of(&fine.model);
     let rates = modes.modes.iter().take(count).map(|mode| {
         let square = (std::f64::consts::TAU * mode.frequency).powi(2);
-        let mut tubes: IndexVec<TubeId, SectionRate> =
-            model.tubes().ids().map(|_| SectionRate::default()).collect();
+        let mut tubes: IndexVec<TubeId, SectionRate> = model.tubes().ids().map(|_| SectionRate::default()).collect();
         for (piece, (tube, _)) in fine.pieces.iter_with_id() {
             let row = &fine.model.tubes()[piece];
             let ends = mode.joints[row.from].iter().chain(&mode.joints[row.to]).copied();

@@ -117,12 +117,7 @@ fn rounded(value: f64) -> f64 {
 }
 
 /// A design with its limits, nearest first.
-pub(super) fn design(
-    frame: &Frame<'_>,
-    evaluated: &Evaluated,
-    chosen: Vec<Chosen>,
-    price: Option<f64>,
-) -> SizedDesign {
+pub(super) fn design(frame: &Frame<'_>, evaluated: &Evaluated, chosen: Vec<Chosen>, price: Option<f64>) -> SizedDesign {
     let mut uses: Vec<_> = evaluated.uses.iter().collect();
     uses.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
     SizedDesign {

@@ -52,7 +52,9 @@ impl Approximation {
                 .collect()
         };
         let sums = |terms: &[[f64; 2]]| -> f64 {
-            (terms.iter().zip(x).zip(&asymptotes)).map(|(([p, q], x), [low, high])| p / (high - x) + q / (x - low)).sum()
+            (terms.iter().zip(x).zip(&asymptotes))
+                .map(|(([p, q], x), [low, high])| p / (high - x) + q / (x - low))
+                .sum()
         };
         let terms: Vec<Vec<[f64; 2]>> = limits.iter().map(|limit| convex(limit.slopes)).collect();
         let rooms = limits.iter().zip(&terms).map(|(limit, terms)| sums(terms) - limit.value).collect();
@@ -138,11 +140,11 @@ impl Approximation {
         let dx = DVector::from_fn(n, |j, _| slope[j] - barrier / room(j)[0] + barrier / room(j)[1]);
         let diagonal =
             DVector::from_fn(n, |j, _| curve[j] + state.at_low[j] / room(j)[0] + state.at_high[j] / room(j)[1]);
-        let dy = DVector::from_fn(m, |i, _| {
-            BROKEN + state.broken[i] - state.multipliers[i] - barrier / state.broken[i]
-        });
+        let dy =
+            DVector::from_fn(m, |i, _| BROKEN + state.broken[i] - state.multipliers[i] - barrier / state.broken[i]);
         let diagonal_y = DVector::from_fn(m, |i, _| 1.0 + state.no_less[i] / state.broken[i]);
-        let dl = DVector::from_fn(m, |i, _| values[i] - state.broken[i] - self.rooms[i] + barrier / state.multipliers[i]);
+        let dl =
+            DVector::from_fn(m, |i, _| values[i] - state.broken[i] - self.rooms[i] + barrier / state.multipliers[i]);
         let scaled = DMatrix::from_fn(m, n, |i, j| slopes[(i, j)] / diagonal[j]);
         let mut matrix = &scaled * slopes.transpose();
         for i in 0..m {
@@ -157,12 +159,8 @@ impl Approximation {
         let x = DVector::from_fn(n, |j, _| -(dx[j] + back[j]) / diagonal[j]);
         let broken = DVector::from_fn(m, |i, _| (multipliers[i] - dy[i]) / diagonal_y[i]);
         State {
-            at_low: DVector::from_fn(n, |j, _| {
-                -state.at_low[j] + (barrier - state.at_low[j] * x[j]) / room(j)[0]
-            }),
-            at_high: DVector::from_fn(n, |j, _| {
-                -state.at_high[j] + (barrier + state.at_high[j] * x[j]) / room(j)[1]
-            }),
+            at_low: DVector::from_fn(n, |j, _| -state.at_low[j] + (barrier - state.at_low[j] * x[j]) / room(j)[0]),
+            at_high: DVector::from_fn(n, |j, _| -state.at_high[j] + (barrier + state.at_high[j] * x[j]) / room(j)[1]),
             no_less: DVector::from_fn(m, |i, _| {
                 -state.no_less[i] + (barrier - state.no_less[i] * broken[i]) / state.broken[i]
             }),
@@ -213,9 +211,9 @@ impl State {
                 most = most.min(0.99 * value / -change);
             }
         };
-        for j in 0..self.x.len() {
-            keep(self.x[j] - bounds[j][0], step.x[j]);
-            keep(bounds[j][1] - self.x[j], -step.x[j]);
+        for (j, [low, high]) in bounds.iter().enumerate() {
+            keep(self.x[j] - low, step.x[j]);
+            keep(high - self.x[j], -step.x[j]);
             keep(self.at_low[j], step.at_low[j]);
             keep(self.at_high[j], step.at_high[j]);
         }

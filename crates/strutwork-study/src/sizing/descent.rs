@@ -6,10 +6,10 @@ use super::convex::{Approximation, Meets};
 use super::frame::{Evaluated, Frame};
 use super::limits::KEPT;
 use super::outcome::Effort;
-use super::random::Random;
 use super::relaxed::Relaxed;
 use super::rows::Rows;
 use super::{SizingFault, Task};
+use crate::random::Random;
 
 /// Steps of the search.
 const STEPS: usize = 150;
@@ -43,9 +43,7 @@ impl Descent<'_> {
     /// Where searches start: all sizes in the middle of their bounds, all near the top, and some drawn by lot.
     pub(super) fn starts(&self, task: &Task<'_>) -> Vec<(String, Vec<f64>)> {
         let mut random = Random::new(task.search.seed);
-        let mut starts = vec![
-            ("the middle of the bounds".to_owned(), self.between(|| 0.5)),
-        ];
+        let mut starts = vec![("the middle of the bounds".to_owned(), self.between(|| 0.5))];
         for round in 1..=task.search.rounds.min(LOTS) {
             starts.push((format!("sizes drawn by lot, {round}"), self.between(|| random.share())));
         }
@@ -126,8 +124,7 @@ impl Descent<'_> {
                 (row.use_now - 1.0, by_size)
             })
             .collect();
-        let limits: Vec<Meets<'_>> =
-            of_limits.iter().map(|(value, slopes)| Meets { value: *value, slopes }).collect();
+        let limits: Vec<Meets<'_>> = of_limits.iter().map(|(value, slopes)| Meets { value: *value, slopes }).collect();
         let asymptotes: Vec<[f64; 2]> = reach.iter().map(|reach| [1.0 - reach, 1.0 + 4.0 * reach]).collect();
         let bounds = (0..x.len())
             .map(|j| {

@@ -1,19 +1,18 @@
 //! From a choice of sizes to a frame, its solution, and how near it comes to the limits.
 
-use strutwork_checks::{Finding, Judged, Subject, check_all, design};
-use strutwork_loads::{LoadCases, carried_inertia};
+use strutwork_checks::Finding;
+use strutwork_loads::LoadCases;
 use strutwork_model::model::Section;
 use strutwork_model::spec::ModelSpec;
 use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_model::validate::validate;
-use strutwork_model::{Dof, JointId, Model, Severity, TubeId};
-use strutwork_solve::bays::{Bays, find_bays};
+use strutwork_model::{Dof, JointId, Model, TubeId};
 use strutwork_solve::explain::explain;
-use strutwork_solve::results::MeasureResult;
-use strutwork_solve::{CaseResult, ModesWanted, Results, natural_modes, solve_cases};
+use strutwork_solve::{Results, solve_cases};
 
+use super::checked::{frequency, strength, twist};
 use super::choice::{Variable, entry};
-use super::limits::{LimitUse, Limits, Strength};
+use super::limits::{LimitUse, Limits};
 use super::{Derive, SizingFault, Task};
 
 /// A frame of a task, with everything that does not change from choice to choice.
@@ -87,9 +86,8 @@ impl<'a> Frame<'a> {
         for variable in &task.variables {
             let (mut own, mut length, mut weight) = (Vec::new(), 0.0, 0.0);
             for name in &variable.tubes {
-                let id = base
-                    .tube_named(name)
-                    .ok_or_else(|| SizingFault::Unknown { kind: "tube", name: name.clone() })?;
+                let id =
+                    base.tube_named(name).ok_or_else(|| SizingFault::Unknown { kind: "tube", name: name.clone() })?;
                 let row = strutwork_model::ids::Id::index(id);
                 if std::mem::replace(&mut chosen[row], true) {
                     let why = format!("tube `{name}` is chosen for twice: name it once");
@@ -192,7 +190,8 @@ impl<'a> Frame<'a> {
         let mut uses = Vec::new();
         for (name, least) in &self.limits.stiffness {
             let place = cases.0.iter().position(|case| case.name == *name).ok_or("a load case is gone")?;
-            let value = twist(&results.cases[place]).ok_or_else(|| format!("the load case `{name}` measures no twist"))?;
+            let value =
+                twist(&results.cases[place]).ok_or_else(|| format!("the load case `{name}` measures no twist"))?;
             uses.push(Use { of: Limited::Twist { case: place }, value, limit: *least, ratio: least / value });
         }
         for cap in &self.limits.movements {
@@ -211,7 +210,7 @@ impl<'a> Frame<'a> {
             let value = frequency(model)?;
             uses.push(Use { of: Limited::Frequency, value, limit: least, ratio: (least / value).powi(2) });
         }
-        let outside = self.strength(model, cases, results, &mut uses);
+        let outside = strength(self.limits.strength, model, cases, results, &mut uses);
         Ok((uses, outside))
     }
 
@@ -230,39 +229,6 @@ impl<'a> Frame<'a> {
                 }
             }
         }
-    }
-
-    /// Design checks; returns how many of them do not cover their item.
-    fn strength(&self, model: &Model, cases: &LoadCases, results: &Results, uses: &mut Vec<Use>) -> usize {
-        let findings = match self.limits.strength {
-            Strength::None => return 0,
-            Strength::Yield => {
-                let bays = Bays::default();
-                design::yielding::check(Judged { model, cases, results, bays: &bays })
-            }
-            Strength::Checks => {
-                let bays = find_bays(model);
-                check_all(Judged { model, cases, results, bays: &bays })
-            }
-        };
-        let mut outside = 0;
-        for finding in findings {
-            outside += usize::from(finding.is_outside());
-            let broken = finding.severity == Severity::Error;
-            let Some(ratio) = finding.utilisation.or(broken.then_some(f64::INFINITY)) else { continue };
-            // An ultimate case may go past yield, which is then only warned of. What no clause covers is never a pass.
-            if !broken && !finding.is_outside() && ratio > 1.0 {
-                continue;
-            }
-            let case = cases.0.iter().position(|case| case.name == finding.case);
-            let tube = match finding.subject {
-                Subject::Tube(tube) | Subject::End { tube, .. } => Some(tube),
-                Subject::Frame | Subject::Joint(_) | Subject::Panel(_) | Subject::Mount(_) => None,
-            };
-            let (value, limit) = (finding.value, finding.limit.unwrap_or(f64::NAN));
-            uses.push(Use { of: Limited::Check { finding: Box::new(finding), case, tube }, value, limit, ratio });
-        }
-        outside
     }
 
     /// A limit's use in words and door units.
@@ -291,20 +257,4 @@ impl<'a> Frame<'a> {
         };
         LimitUse { what, case, value, limit, unit, utilisation: one.ratio }
     }
-}
-
-/// The torsional stiffness that a case measures, N·m/rad.
-pub(crate) fn twist(result: &CaseResult) -> Option<f64> {
-    result.measures.iter().find_map(|measure| match measure {
-        MeasureResult::Twist { stiffness, .. } => Some(*stiffness),
-        MeasureResult::Movement { .. } => None,
-    })
-}
-
-/// Frequency of the first elastic mode, Hz.
-fn frequency(model: &Model) -> Result<f64, String> {
-    let carried = carried_inertia(model).map_err(|error| error.to_string())?;
-    let wanted = ModesWanted { count: 1, ..ModesWanted::default() };
-    let modes = natural_modes(model, model.supports(), &carried, wanted).map_err(|error| error.to_string())?;
-    modes.modes.first().map(|mode| mode.frequency).ok_or_else(|| "the frame has no elastic mode".to_owned())
 }

@@ -9,6 +9,7 @@
 //! A design is accepted only on a whole solution of the frame made of it. What guides the search (derivatives carried on by
 //! reciprocals) may be wrong; it then costs time, never a false answer.
 
+mod checked;
 mod choice;
 mod continuous;
 mod convex;
@@ -16,17 +17,21 @@ mod descent;
 mod discrete;
 mod fault;
 mod frame;
+mod front;
+mod hunt;
 mod limits;
 mod moves;
 mod outcome;
 mod proof;
-mod random;
 mod relaxed;
 mod rows;
 mod task;
 
+pub(crate) use checked::{twist, worst_utilisation};
+pub(crate) use choice::entry;
 pub use choice::{AxialLimit, Choice, Size, Variable};
 pub use fault::SizingFault;
+pub use front::{FrontPoint, front};
 pub use limits::{LimitUse, Limits, MovementCap, Strength};
 pub use outcome::{Chosen, Effort, Proof, SizedDesign, SizingOutcome};
 pub use task::{Aim, Derive, Search, Task, variables_of_groups, variables_of_mirrored_tubes};

@@ -167,8 +167,10 @@ struct Found<'a> {
 impl Found<'_> {
     fn consider(&mut self, changes: &[(usize, usize)]) {
         let costs = &self.lists.costs;
-        let change: f64 =
-            changes.iter().map(|(variable, entry)| costs[*variable][*entry] - costs[*variable][self.picks[*variable]]).sum();
+        let change: f64 = changes
+            .iter()
+            .map(|(variable, entry)| costs[*variable][*entry] - costs[*variable][self.picks[*variable]])
+            .sum();
         if change >= -1e-9 * self.cost.abs() {
             return;
         }
@@ -214,7 +216,8 @@ impl Found<'_> {
     /// All variables of one size take another size together.
     fn consider_together(&mut self) {
         let (lists, picks) = (self.lists, self.picks);
-        let name = |variable: usize, entry: usize| lists.options[variable][entry].as_ref().map(|size| size.name.as_str());
+        let name =
+            |variable: usize, entry: usize| lists.options[variable][entry].as_ref().map(|size| size.name.as_str());
         let names: BTreeSet<&str> = (0..picks.len()).filter_map(|variable| name(variable, picks[variable])).collect();
         let all: BTreeSet<&str> = lists.options.iter().flatten().flatten().map(|size| size.name.as_str()).collect();
         for from in &names {

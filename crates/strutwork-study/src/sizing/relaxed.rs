@@ -27,12 +27,8 @@ impl Relaxed {
     /// Of a choice.
     pub(super) fn of(choice: &Choice) -> Self {
         match choice {
-            Choice::Area { least, most, like } => {
-                Self { scale: Scale::Area(like.clone()), least: *least, most: *most }
-            }
-            Choice::Wall { least, most, like } => {
-                Self { scale: Scale::Wall(like.clone()), least: *least, most: *most }
-            }
+            Choice::Area { least, most, like } => Self { scale: Scale::Area(like.clone()), least: *least, most: *most },
+            Choice::Wall { least, most, like } => Self { scale: Scale::Wall(like.clone()), least: *least, most: *most },
             Choice::List(sizes) => {
                 let chain = worth_their_area(sizes);
                 let area = |size: Option<&Size>| size.map_or(0.0, |size| size.section.area);
@@ -48,7 +44,8 @@ impl Relaxed {
             Scale::Wall(like) => with_wall(like, x).unwrap_or_else(|| like.clone()),
             Scale::Chain(chain) => {
                 let (place, share) = between(chain, x);
-                let [low, high] = [place, (place + 1).min(chain.len() - 1)].map(|place| properties(&chain[place].section));
+                let [low, high] =
+                    [place, (place + 1).min(chain.len() - 1)].map(|place| properties(&chain[place].section));
                 let values = std::array::from_fn(|i| low[i] + share * (high[i] - low[i]));
                 bare(chain[place].name.clone(), values)
             }

@@ -40,13 +40,16 @@ impl Rows {
     /// Differentiates the limits that are near their bounds.
     pub(super) fn of(frame: &Frame<'_>, evaluated: &Evaluated) -> Result<Self, SensitivityFault> {
         let floor = NEAR * evaluated.worst().min(1.0);
-        let mut near: Vec<&Use> = evaluated.uses.iter().filter(|one| one.ratio >= floor && one.ratio.is_finite()).collect();
+        let mut near: Vec<&Use> =
+            evaluated.uses.iter().filter(|one| one.ratio >= floor && one.ratio.is_finite()).collect();
         near.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
         near.truncate(MOST_ROWS);
         let (asked, responses): (Vec<usize>, Vec<Response>) =
             near.iter().enumerate().filter_map(|(place, one)| Some((place, response(evaluated, &one.of)?))).unzip();
-        let mut rows: Vec<Row> =
-            near.iter().map(|one| Row { use_now: one.ratio, rates: Vec::new(), own: own(frame, evaluated, &one.of) }).collect();
+        let mut rows: Vec<Row> = near
+            .iter()
+            .map(|one| Row { use_now: one.ratio, rates: Vec::new(), own: own(frame, evaluated, &one.of) })
+            .collect();
         let mut solves = 0;
         if !responses.is_empty() {
             let found = section_rates(&evaluated.model, &evaluated.cases, &responses)?;
@@ -155,11 +158,7 @@ fn factor(evaluated: &Evaluated, one: &Use) -> f64 {
 }
 
 /// The rates of all tubes of each variable together.
-fn of_variables(
-    frame: &Frame<'_>,
-    evaluated: &Evaluated,
-    rate: impl Fn(TubeId) -> SectionRate,
-) -> Vec<SectionRate> {
+fn of_variables(frame: &Frame<'_>, evaluated: &Evaluated, rate: impl Fn(TubeId) -> SectionRate) -> Vec<SectionRate> {
     let of_variable = |tubes: &[String]| {
         let ids = tubes.iter().filter_map(|name| evaluated.model.tube_named(name));
         ids.map(&rate).fold(SectionRate::default(), SectionRate::plus)

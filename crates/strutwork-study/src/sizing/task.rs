@@ -85,9 +85,7 @@ impl<'a> Task<'a> {
             return Err(SizingFault::Mixed);
         }
         for variable in &self.variables {
-            let wrong = |why: &str| {
-                Err(SizingFault::Choice { variable: variable.name.clone(), why: why.to_owned() })
-            };
+            let wrong = |why: &str| Err(SizingFault::Choice { variable: variable.name.clone(), why: why.to_owned() });
             if variable.tubes.is_empty() {
                 return wrong("it names no tubes");
             }
@@ -113,8 +111,8 @@ impl<'a> Task<'a> {
                 }
             }
             if let Choice::Wall { most, like, .. } = &variable.choice {
-                let fits = crate::sensitivity::wall_rate(like).is_some()
-                    && super::relaxed::with_wall(like, *most).is_some();
+                let fits =
+                    crate::sensitivity::wall_rate(like).is_some() && super::relaxed::with_wall(like, *most).is_some();
                 if !fits {
                     return wrong("walls can be chosen for hollow sections, and must leave a hole in them");
                 }

@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 use strutwork_loads::case::{Measure, Nature};
 use strutwork_loads::{CaseBuilder, LoadCases};
 use strutwork_model::Model;
+use strutwork_model::model::Point;
 use strutwork_model::spec::{ModelSpec, parse};
 use strutwork_solve::solve_cases;
 use strutwork_testkit::Folder;
@@ -30,6 +31,20 @@ impl Random {
 pub(crate) fn spec(folder: &Folder) -> ModelSpec {
     let (spec, faults) = parse(&folder.files());
     assert!(faults.is_empty(), "{faults:?}");
+    spec
+}
+
+/// The demo car.
+pub(crate) fn demo() -> ModelSpec {
+    use strutwork_model::files::{InputFile, InputFiles};
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../demo-models/trials-car");
+    let files = std::fs::read_dir(folder).expect("the demo car is there").filter_map(|entry| {
+        let entry = entry.ok()?;
+        let bytes = std::fs::read(entry.path()).ok()?;
+        Some(InputFile::new(entry.file_name().to_string_lossy().into_owned(), bytes))
+    });
+    let (spec, faults) = parse(&InputFiles(files.collect()));
+    assert!(faults.iter().all(|fault| fault.severity != strutwork_model::Severity::Error), "{faults:?}");
     spec
 }
 
@@ -72,8 +87,7 @@ pub(crate) fn random_frame(random: &mut Random) -> ModelSpec {
             "T{place},J{from},J{to},s{place},mild,{roll},{release},{release},{offset_from},{offset_to},{spring_from},{spring_to}"
         )
         .expect("text");
-        let (height, width, wall) =
-            (random.between(25.0, 50.0), random.between(20.0, 40.0), random.between(1.5, 3.0));
+        let (height, width, wall) = (random.between(25.0, 50.0), random.between(20.0, 40.0), random.between(1.5, 3.0));
         writeln!(
             sections,
             "[sections.s{place}]\nshape = \"rectangular\"\nheight_mm = {height}\nwidth_mm = {width}\nwall_mm = {wall}"
@@ -120,10 +134,13 @@ pub(crate) fn twisted(model: &Model) -> LoadCases {
 pub(crate) fn stiffness(model: &Model, cases: &LoadCases) -> f64 {
     let results = solve_cases(model, cases).expect("solved");
     let Measure::Twist { front, rear, couple } = cases.0[0].measures[0] else { panic!("a twist") };
-    let slope = |pair: [strutwork_model::model::Point; 2]| {
+    let slope = |pair: [Point; 2]| {
         let rise = pair.map(|point| match point {
-            strutwork_model::model::Point::Joint(joint) => results.cases[0].displacements[joint][2],
-            strutwork_model::model::Point::OnBody { .. } => panic!("a joint"),
+            Point::Joint(joint) => results.cases[0].displacements[joint][2],
+            Point::OnBody { body, at } => {
+                let (about, moved) = (model.bodies()[body].at, results.cases[0].bodies[body]);
+                moved[2] + moved[3] * (at[1] - about[1]) - moved[4] * (at[0] - about[0])
+            }
         });
         (rise[0] - rise[1]) / (pair[0].at(model)[1] - pair[1].at(model)[1])
     };

@@ -13,6 +13,13 @@ impl Random {
         Self(seed)
     }
 
+    /// The sequence of one of many samples: it depends on the seed and the sample's number alone.
+    pub(crate) fn of_sample(seed: u64, sample: u64) -> Self {
+        let mut whole = Self(seed);
+        let mut own = Self(whole.next() ^ sample);
+        Self(own.next())
+    }
+
     fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
