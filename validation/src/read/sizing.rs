@@ -83,3 +83,38 @@ pub(super) fn read(text: SizingText) -> Result<Sizing, CaseFault> {
         rounds: text.rounds,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn sizing(text: &str) -> Result<Sizing, String> {
+        let text: SizingText = toml::from_str(text).map_err(|fault| fault.to_string())?;
+        read(text).map_err(|fault| fault.to_string())
+    }
+
+    #[test]
+    fn limits_are_read_in_their_units() {
+        let read = sizing(
+            "between_mm2 = [10, 200]\n[[group]]\nname = \"g\"\ntension_mpa = 150\ncompression_mpa = 100\n\
+             [[movement]]\njoint = \"j\"\ndof = \"uy\"\nat_most_mm = 5\n",
+        )
+        .unwrap();
+        assert_eq!(read.sizes, Sizes::Between([10.0 * MM2, 200.0 * MM2]));
+        assert_eq!(read.axial, [("g".to_owned(), [150e6, 100e6])]);
+        assert_eq!(read.movements, [("j".to_owned(), Dof::Uy, 5e-3)]);
+    }
+
+    #[test]
+    fn what_says_no_sense_is_an_error() {
+        for text in [
+            "",
+            "areas_mm2 = [1.0]\nstock = [\"square 30x2\"]",
+            "areas_mm2 = [1.0]\nweight = 3",
+            "areas_mm2 = [1.0]\n[[group]]\nname = \"g\"",
+            "areas_mm2 = [1.0]\n[[movement]]\njoint = \"j\"\ndof = \"rx\"\nat_most_mm = 5",
+        ] {
+            assert!(sizing(text).is_err(), "{text}");
+        }
+    }
+}
