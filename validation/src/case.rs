@@ -5,6 +5,7 @@ use strutwork_model::model::Wheel;
 
 use crate::formula::Formula;
 use crate::printed::Printed;
+use crate::sizing::Sizing;
 use crate::unit::Unit;
 use crate::what::What;
 
@@ -34,6 +35,8 @@ pub struct Case {
     pub wheel_forces: Vec<WheelForce>,
     /// The model folder, in the file contract of every model; empty where formulas alone are asked for.
     pub files: InputFiles,
+    /// Sizes that are to be chosen.
+    pub sizing: Option<Sizing>,
     /// Formulas of strength that are asked for without a frame.
     pub formulas: Vec<Formula>,
     /// The printed values, in the order of the case.

@@ -14,6 +14,9 @@ pub enum CaseFault {
     /// The text is no TOML, or lacks or has a key that it should not.
     #[error("case.toml: {0}")]
     Toml(String),
+    /// What tubes may take is said twice or not at all.
+    #[error("[sizing] wants one of between_mm2, areas_mm2 and stock")]
+    Sizes,
     /// A quantity lacks a key.
     #[error("quantity {quantity}: `{key}` is missing, or not what it should be")]
     Key {

@@ -74,6 +74,7 @@ impl Frame {
             What::Bay { joints, part } => self.bay(joints, *part),
             What::Roll { frame, part } => self.roll(*frame, *part),
             What::Formula { .. } => Err("a formula needs no frame".to_owned()),
+            What::SizedMass(_) => Err("sizes are not chosen on one frame".to_owned()),
             What::Ratio { of, to } => Ok(self.value(of, wanted)? / self.value(to, wanted)?),
         }
     }

@@ -142,6 +142,8 @@ pub(crate) enum RunFault {
     CannotBalance,
     #[error("{0}")]
     Solve(#[from] SolveError),
+    #[error("the sizing: {0}")]
+    Sizing(String),
     #[error("there is no joint `{0}`")]
     Joint(String),
     #[error("there is no load case `{0}`")]

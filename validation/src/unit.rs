@@ -61,7 +61,9 @@ pub struct Unit {
 /// # Source
 /// International yard and pound agreement, 1959; standard gravity 9.80665 m/s² (from memory).
 const INCH: f64 = 0.0254;
-const POUND_FORCE: f64 = 4.448_221_615_260_5;
+const POUND_FORCE: f64 = POUND * 9.806_65;
+/// The pound, kg, likewise.
+const POUND: f64 = 0.453_592_37;
 
 const UNITS: &[Unit] = {
     use Dimension::*;
@@ -87,6 +89,8 @@ const UNITS: &[Unit] = {
         unit("mm4", SecondMoment, 1e-12),
         unit("cm4", SecondMoment, 1e-8),
         unit("kg", Mass, 1.0),
+        unit("g", Mass, 1e-3),
+        unit("lb", Mass, POUND),
         unit("kg/m", MassPerLength, 1.0),
         unit("m2/m", SurfacePerLength, 1.0),
         unit("kg·m2", Inertia, 1.0),

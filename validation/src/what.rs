@@ -9,6 +9,7 @@ use strutwork_model::units::to_nm_per_deg;
 use crate::part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
 use crate::place::Place;
 use crate::property::{MassProperty, SectionProperty};
+use crate::sizing::SizedPart;
 use crate::unit::Dimension;
 
 /// Which result of ours a printed value is compared with.
@@ -70,6 +71,8 @@ pub enum What {
         /// Which.
         part: RollPart,
     },
+    /// Mass of the tubes with the sizes that the case asks to be chosen.
+    SizedMass(SizedPart),
     /// One result over another of the same kind.
     Ratio {
         /// Above the line.
@@ -200,6 +203,7 @@ impl What {
             Self::Mass { property } => property.dimension(),
             Self::Frequency { .. } => Dimension::Frequency,
             Self::Formula { .. } => return None,
+            Self::SizedMass(_) => Dimension::Mass,
             Self::PanelDiagonal { .. } => Dimension::Area,
             Self::Bay { .. } => Dimension::ForcePerLength,
             Self::Roll { part: RollPart::Reaching, .. } | Self::Ratio { .. } => Dimension::Ratio,
@@ -268,6 +272,8 @@ impl fmt::Display for What {
                 let (axle, frame) = (["front", "rear"][*axle], to_nm_per_deg(*frame));
                 write!(f, "couple of the {axle} axle under {front} and {rear} N·m, frame of {frame:.0} N·m/deg")
             }
+            Self::SizedMass(SizedPart::Best) => f.write_str("mass of the lightest sizes found"),
+            Self::SizedMass(SizedPart::RunnerUp) => f.write_str("mass of the next lightest sizes found"),
             Self::Ratio { of, to } => write!(f, "{of} over {to}"),
         }
     }

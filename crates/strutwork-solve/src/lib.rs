@@ -35,7 +35,7 @@ pub use analysis::solve_cases;
 pub use bays::{Bays, find_bays};
 pub use buckling::{Buckling, BucklingWanted, buckling};
 pub use counters::Counters;
-pub use elements::{Elements, panel_sides};
+pub use elements::{Element, Elements, panel_sides};
 pub use error::SolveError;
 pub use modes::{Modes, ModesWanted, natural_modes};
 pub use results::{CaseResult, Results};

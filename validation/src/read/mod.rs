@@ -1,6 +1,7 @@
 //! From the text of a case folder to a [`Case`]: anything that is not known is an error.
 
 mod quantity;
+mod sizing;
 pub(crate) use quantity::Entry;
 mod table;
 mod what;
@@ -29,6 +30,7 @@ struct CaseText {
     source: SourceText,
     #[serde(default)]
     wheel_force: Vec<WheelForceText>,
+    sizing: Option<sizing::SizingText>,
     #[serde(default)]
     formula: Vec<toml::Table>,
     #[serde(default)]
@@ -87,6 +89,7 @@ pub fn read_case(family: &str, name: &str, mut files: InputFiles) -> Result<Case
         balance: case.balance,
         wheel_forces: case.wheel_force.into_iter().map(wheel_force).collect::<Result<_, _>>()?,
         files,
+        sizing: case.sizing.map(sizing::read).transpose()?,
         formulas,
         quantities,
     })

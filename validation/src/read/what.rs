@@ -8,6 +8,7 @@ use crate::fault::CaseFault;
 use crate::part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
 use crate::place::Place;
 use crate::property::{MassProperty, SectionProperty};
+use crate::sizing::SizedPart;
 use crate::what::{CaseWhat, What};
 
 /// Takes the keys of one result.
@@ -40,6 +41,8 @@ pub(super) fn read(entry: &mut Entry) -> Result<What, CaseFault> {
                 couples: entry.numbers("couples_nm")?,
             },
         },
+        "sized_mass" => What::SizedMass(SizedPart::Best),
+        "sized_runner_up" => What::SizedMass(SizedPart::RunnerUp),
         "ratio" => {
             let (of, to) = (entry.inner("of", read)?, entry.inner("to", read)?);
             if of.dimension() != to.dimension() || of.dimension().is_none() {

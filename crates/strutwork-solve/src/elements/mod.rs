@@ -11,7 +11,7 @@ use strutwork_model::{Model, PanelId, TubeId};
 
 pub(crate) use bush::Bush;
 pub(crate) use sheet::{Sheet, displacements};
-pub(crate) use tube::Element;
+pub use tube::Element;
 
 /// The sides of a panel that its buckling goes by, m, the longer first: mean lengths of opposite edges; of a triangle its
 /// longest edge and the height on it.

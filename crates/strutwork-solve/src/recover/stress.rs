@@ -18,7 +18,7 @@ use crate::results::{SectionForces, Stress};
 ///
 /// # Source
 /// EN 1993-1-1:2005, 6.2.1(5) for σ² + 3τ² (from memory); elementary beam theory for the rest.
-pub(crate) fn stress(section: &Section, forces: &SectionForces) -> Option<Stress> {
+pub fn stress(section: &Section, forces: &SectionForces) -> Option<Stress> {
     let (wel_y, wel_z) = (section.wel_y?, section.wel_z?);
     let (area_y, area_z) = (section.shear_area_y?, section.shear_area_z?);
     let torsion = forces.t.abs() / section.torsion_modulus?;
