@@ -167,6 +167,15 @@ impl Numbering {
         (Vector6::from(own) + tie.map * host).into()
     }
 
+    /// The same, each equation's value asked for.
+    pub(crate) fn values_of(&self, node: usize, value: impl Fn(usize) -> f64) -> [f64; 6] {
+        let own = |node: usize| {
+            self.equations[node].map(|equation| if equation < TIED { value(equation as usize) } else { 0.0 })
+        };
+        let Some(tie) = self.tie(node) else { return own(node) };
+        (Vector6::from(own(node)) + tie.map * Vector6::from(own(tie.host))).into()
+    }
+
     /// Adds forces at a node to the equations that move it, times a factor.
     pub(crate) fn gather(&self, node: usize, forces: &[f64; 6], times: f64, right: &mut [f64]) {
         for (dof, equation) in self.free(node) {

@@ -1,0 +1,282 @@
+//! One thread's buffers, and the ways that variants take through them.
+
+use pulp::Arch;
+
+use super::family::{Family, Load};
+use super::group::{Group, Lanes, Way};
+use super::lanes::{Registers, Sweep, lanes};
+use super::moved::{Moved, Outcome, Solutions};
+use super::variant::Variant;
+use crate::analysis;
+use crate::assembly::System;
+use crate::counters::Counters;
+use crate::elements::Elements;
+use crate::error::SolveError;
+
+/// A pivot this small beside its diagonal entry is looked at by the steps that find mechanisms.
+const SUSPICIOUS_PIVOT: f64 = 1e-9;
+
+/// How often a worker took each way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Work {
+    /// Variants solved.
+    pub variants: u64,
+    /// Factorisations, each of as many variants as there are lanes.
+    pub lane_factorisations: u64,
+    /// Variants factored in lanes, of one group of cases each.
+    pub in_lanes: u64,
+    /// Variants factored by themselves.
+    pub whole: u64,
+    /// Variants that went through all steps because nothing else fits them.
+    pub singly: u64,
+    /// Variants whose pivots were doubtful: looked at again through all steps.
+    pub doubtful: u64,
+}
+
+/// A group's numbers for one set of lanes.
+pub(super) struct Buffers {
+    values: Registers,
+    factor: Registers,
+    moved: Registers,
+    /// The solutions taken apart: lane after lane, in each case after case.
+    plain: Vec<f64>,
+    smallest: Registers,
+    /// The family's right-hand sides, in the order of the registers.
+    rights: Vec<f64>,
+    rows: usize,
+    cases: usize,
+    /// Row of each equation.
+    pub(super) row_of: Vec<u32>,
+}
+
+/// Solves variants of a family on one thread; its memory is taken once.
+pub struct Worker<'f> {
+    family: &'f Family<'f>,
+    lanes: usize,
+    buffers: Vec<Buffers>,
+    /// The family's elements, changed and put back for variants that are not solved in lanes.
+    elements: Option<Elements>,
+    work: Work,
+}
+
+impl<'f> Worker<'f> {
+    pub(super) fn new(family: &'f Family<'f>) -> Self {
+        let buffers = family.groups.iter().map(Buffers::of).collect();
+        Self { family, lanes: lanes(), buffers, elements: None, work: Work::default() }
+    }
+
+    /// What was done so far.
+    pub fn work(&self) -> Work {
+        self.work
+    }
+
+    /// Solves variants, and hands over each outcome with the variant's place, in order.
+    pub fn solve(&mut self, variants: &[Variant], mut take: impl FnMut(usize, Outcome<'_>)) {
+        for (block, chunk) in variants.chunks(self.lanes).enumerate() {
+            self.work.variants += chunk.len() as u64;
+            let in_lanes = self.sweep(chunk);
+            for (lane, variant) in chunk.iter().enumerate() {
+                let loads = variant.rights.as_ref().map(|rights| rights.0.as_slice());
+                let place = block * self.lanes + lane;
+                if in_lanes && self.fits(variant) {
+                    if self.sound(lane) {
+                        let solutions = Solutions::Lane { buffers: &self.buffers, lane };
+                        take(place, Outcome::Solved(Moved { family: self.family, solutions, loads }));
+                        continue;
+                    }
+                    self.work.doubtful += 1;
+                }
+                match self.alone(variant) {
+                    Ok(solutions) => {
+                        let solutions = Solutions::Plain(&solutions);
+                        take(place, Outcome::Solved(Moved { family: self.family, solutions, loads }));
+                    }
+                    Err(error) => take(place, Outcome::Failed(error)),
+                }
+            }
+        }
+    }
+
+    /// Whether a variant's right-hand sides are known.
+    fn fits(&self, variant: &Variant) -> bool {
+        variant.rights.is_some() || self.family.groups.iter().all(|group| !group.loads_follow)
+    }
+
+    /// Whether all pivots of a lane were.
+    fn sound(&self, lane: usize) -> bool {
+        self.buffers.iter().all(|buffers| buffers.smallest.all()[lane] > SUSPICIOUS_PIVOT)
+    }
+
+    /// Solves up to as many variants as there are lanes side by side, if that is the way of all groups.
+    fn sweep(&mut self, variants: &[Variant]) -> bool {
+        let family = self.family;
+        if family.groups.iter().any(|group| group.lanes().is_none()) || !variants.iter().any(|v| self.fits(v)) {
+            return false;
+        }
+        for (number, group) in family.groups.iter().enumerate() {
+            let Some(lanes) = group.lanes() else { continue };
+            let buffers = &mut self.buffers[number];
+            buffers.set(family, lanes, variants, self.lanes);
+            let own_loads = buffers.load(variants, number, self.lanes);
+            Arch::new().dispatch(Sweep {
+                blocks: &lanes.blocks,
+                pieces: &lanes.pieces,
+                values: buffers.values.all(),
+                factor: buffers.factor.all_mut(),
+                shared: (!own_loads).then_some(buffers.rights.as_slice()),
+                moved: buffers.moved.all_mut(),
+                plain: &mut buffers.plain,
+                cases: group.members.len(),
+                smallest: buffers.smallest.all_mut(),
+            });
+            self.work.lane_factorisations += 1;
+            self.work.in_lanes += variants.len() as u64;
+        }
+        true
+    }
+
+    /// Solves one variant by itself: solutions of each group over its equations.
+    fn alone(&mut self, variant: &Variant) -> Result<Vec<Vec<f64>>, SolveError> {
+        let family = self.family;
+        let elements = self.elements.get_or_insert_with(|| family.elements.clone());
+        for (set, stiffness) in &variant.tubes {
+            for tube in &family.sets[set.0] {
+                elements.change_tube(*tube, stiffness);
+            }
+        }
+        for (panel, times) in &variant.panels {
+            elements.change_panel(*panel, *times);
+        }
+        let mut solutions = Vec::with_capacity(family.groups.len());
+        let mut failed = None;
+        for (number, group) in family.groups.iter().enumerate() {
+            let loads = variant.rights.as_ref().map(|rights| &rights.0[number]);
+            let whole = if let Way::Whole(_) = group.way { &mut self.work.whole } else { &mut self.work.singly };
+            *whole += 1;
+            match solve_group(family, group, elements, loads) {
+                Ok(solution) => solutions.push(solution),
+                Err(error) => {
+                    failed = Some(error);
+                    break;
+                }
+            }
+        }
+        for tube in variant.tubes.iter().flat_map(|(set, _)| &family.sets[set.0]) {
+            elements.put_back_tube(*tube, &family.elements);
+        }
+        for (panel, _) in &variant.panels {
+            elements.put_back_panel(*panel, &family.elements);
+        }
+        failed.map_or(Ok(solutions), Err)
+    }
+}
+
+/// Solves one group of a variant whose elements are given.
+fn solve_group(
+    family: &Family<'_>,
+    group: &Group,
+    elements: &Elements,
+    own: Option<&Load>,
+) -> Result<Vec<f64>, SolveError> {
+    let (model, numbering, supports) = (family.model, &group.numbering, group.held.supports());
+    let cases: Vec<_> = group.members.iter().map(|member| &family.cases[*member]).collect();
+    let anew = match own {
+        None if group.loads_follow => Some(analysis::prepare(model, elements, numbering, supports, &cases)?),
+        _ => None,
+    };
+    let loads = anew.as_ref().or(own.map(|own| &own.loads)).unwrap_or(&group.loads);
+    if let Way::Whole(symbolic) = &group.way {
+        let system = System::assemble(elements, numbering, &group.pattern, supports);
+        if let Ok(factored) = symbolic.factor(system.stiffness())
+            && factored.smallest_pivot().0 > SUSPICIOUS_PIVOT
+        {
+            let mut block = loads.rights.concat();
+            factored.solve(&mut block, cases.len());
+            if block.iter().all(|value| value.is_finite()) {
+                return Ok(block);
+            }
+        }
+    }
+    let mut counters = Counters::default();
+    let standing = elements.standing();
+    let (solutions, ..) =
+        analysis::solve_prepared(model, &standing, numbering, supports, &cases, loads, &mut counters)?;
+    Ok(solutions.concat())
+}
+
+impl Buffers {
+    fn of(group: &Group) -> Self {
+        let equations = 0..group.numbering.len();
+        let Some(lanes) = group.lanes() else {
+            let none = || Registers::new(0);
+            return Self {
+                values: none(),
+                factor: none(),
+                moved: none(),
+                smallest: none(),
+                rights: Vec::new(),
+                rows: 0,
+                cases: 0,
+                plain: Vec::new(),
+                row_of: Vec::new(),
+            };
+        };
+        Self {
+            values: Registers::new(lanes.pieces.values.len()),
+            factor: Registers::new(36 * lanes.blocks.count),
+            moved: Registers::new(group.members.len() * lanes.rows()),
+            smallest: Registers::new(1),
+            rights: lanes.ordered(&group.numbering, &group.loads.rights),
+            rows: lanes.rows(),
+            cases: group.members.len(),
+            plain: vec![0.0; group.members.len() * lanes.rows() * super::lanes::lanes()],
+            row_of: equations.map(|equation| lanes.row(&group.numbering, equation) as u32).collect(),
+        }
+    }
+
+    /// Puts the stiffness of each variant into its lane; lanes without a variant are the family itself.
+    fn set(&mut self, family: &Family<'_>, lanes: &Lanes, variants: &[Variant], count: usize) {
+        let pieces = &lanes.pieces;
+        let values = self.values.all_mut();
+        for (register, value) in values.chunks_exact_mut(count).zip(&pieces.values) {
+            register.fill(*value);
+        }
+        for (lane, variant) in variants.iter().enumerate() {
+            for (set, stiffness) in &variant.tubes {
+                for &tube in &family.sets[set.0] {
+                    let first = pieces.first_value(tube);
+                    for (offset, value) in pieces.tube_values(tube, stiffness).enumerate() {
+                        values[(first + offset) * count + lane] = value;
+                    }
+                }
+            }
+            for (panel, times) in &variant.panels {
+                values[pieces.panel_value(strutwork_model::ids::Id::index(*panel)) * count + lane] = *times;
+            }
+        }
+    }
+
+    /// The solution of a case in a lane, six rows a place.
+    pub(super) fn case(&self, lane: usize, case: usize) -> &[f64] {
+        &self.plain[(lane * self.cases + case) * self.rows..][..self.rows]
+    }
+
+    /// Puts the right-hand sides into all lanes, if some variant has its own.
+    fn load(&mut self, variants: &[Variant], group: usize, count: usize) -> bool {
+        if variants.iter().all(|variant| variant.rights.is_none()) {
+            return false;
+        }
+        let moved = self.moved.all_mut();
+        for (register, value) in moved.chunks_exact_mut(count).zip(&self.rights) {
+            register.fill(*value);
+        }
+        for (lane, variant) in variants.iter().enumerate() {
+            if let Some(rights) = &variant.rights {
+                for (register, value) in moved.chunks_exact_mut(count).zip(&rights.0[group].ordered) {
+                    register[lane] = *value;
+                }
+            }
+        }
+        true
+    }
+}
