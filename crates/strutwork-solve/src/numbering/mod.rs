@@ -133,6 +133,12 @@ impl Numbering {
             .map(|(dof, equation)| (dof, *equation as usize))
     }
 
+    /// The first equation of a node that has all six and follows from nothing else.
+    pub(crate) fn first_of_six(&self, node: usize) -> Option<usize> {
+        let all = self.equations[node].iter().all(|equation| *equation < TIED);
+        (all && self.tie(node).is_none()).then(|| self.equations[node][0] as usize)
+    }
+
     /// Node and freedom of an equation.
     pub fn freedom(&self, equation: usize) -> (usize, Dof) {
         let (node, dof) = self.freedoms[equation];

@@ -8,6 +8,51 @@ use crate::elements::Element;
 /// Below this share of what it was taken from an entry is rounding, not stiffness.
 const ROUNDING: f64 = 1e-12;
 
+/// How a tube's values follow from its stiffness.
+#[derive(Debug, Clone)]
+pub(super) enum TubeLaw {
+    /// EA/L, GJ/L, EIy/L, EIz/L.
+    Rigid { length: f64 },
+    /// The entries of the stiffness over the deformations, [`EndLaw::ENTRIES`].
+    Joined(Box<EndLaw>),
+}
+
+impl TubeLaw {
+    /// The law of a tube.
+    pub(super) fn of(element: &Element) -> Self {
+        match &element.joined {
+            None => Self::Rigid { length: element.axes.length },
+            Some(_) => Self::Joined(Box::new(EndLaw::of(element))),
+        }
+    }
+
+    /// The values of a tube of this stiffness, and how many of them there are.
+    pub(super) fn values(&self, stiffness: &TubeStiffness) -> ([f64; 8], usize) {
+        match self {
+            Self::Rigid { length } => {
+                let s = stiffness;
+                let [a, b, c, d] = [s.ea, s.gj, s.eiy, s.eiz].map(|value| value / length);
+                ([a, b, c, d, 0.0, 0.0, 0.0, 0.0], 4)
+            }
+            Self::Joined(law) => (law.values(stiffness), 8),
+        }
+    }
+
+    /// The stiffness over stretch, twist, and in each plane of bending over the sum and the difference of the slopes, each
+    /// over √2: three entries a plane.
+    pub(super) fn turned(&self, stiffness: &TubeStiffness) -> ([f64; 2], [[f64; 3]; 2]) {
+        let ([a, b, c, d, e, f, g, h], _) = self.values(stiffness);
+        match self {
+            // [4 2; 2 4]·EI/L.
+            Self::Rigid { .. } => ([a, b], [c, d].map(|bend| [6.0 * bend, 0.0, 2.0 * bend])),
+            Self::Joined(_) => {
+                let turn = |[p, q, r]: [f64; 3]| [(p + r) / 2.0 + q, (p - r) / 2.0, (p + r) / 2.0 - q];
+                ([a, b], [turn([c, d, e]), turn([f, g, h])])
+            }
+        }
+    }
+}
+
 /// Springs and releases in one plane of bending, over its two slopes against the chord.
 #[derive(Debug, Clone, Default)]
 struct Plane {

@@ -6,7 +6,8 @@ use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::ids::Id;
 use strutwork_model::{Model, TubeId};
 
-use super::group::Group;
+use super::group::{Group, Way};
+use super::update::Kept;
 use super::variant::TubeSet;
 use super::worker::Worker;
 use crate::analysis::case::Held;
@@ -119,6 +120,22 @@ impl<'m> Family<'m> {
         TubeSet(self.sets.len() - 1)
     }
 
+    /// Keeps what is needed to correct the family's own solutions for changes of these tubes, such as diagonals that may be
+    /// left out. It takes six solutions for each tube, and the memory for them; those kept before are dropped.
+    pub fn keep(&mut self, sets: &[TubeSet]) {
+        let mut tubes: Vec<usize> = sets.iter().flat_map(|set| self.sets[set.0].iter().copied()).collect();
+        tubes.sort_unstable();
+        tubes.dedup();
+        for group in &mut self.groups {
+            group.kept = match group.way {
+                Way::Singly => None,
+                Way::Lanes(_) | Way::Whole(_) => {
+                    Kept::of(self.model, &self.elements, group, &tubes, &mut self.counters)
+                }
+            };
+        }
+    }
+
     /// Right-hand sides for variants under other loads: the same cases in the same order, derived from a variant's model.
     ///
     /// # Errors
@@ -155,9 +172,8 @@ impl<'m> Family<'m> {
         self.counters
     }
 
-    /// Floating-point operations of factoring and solving all cases of one variant anew.
+    /// Operations (additions, multiplications, divisions, roots) of factoring and solving all cases of one variant anew.
     pub fn flops(&self) -> f64 {
-        let lanes = self.groups.iter().filter_map(|group| Some((group.lanes()?, group.members.len() as f64)));
-        lanes.map(|(lanes, cases)| lanes.blocks.factor_flops() + cases * lanes.blocks.solve_flops()).sum()
+        self.groups.iter().map(|group| group.flops).sum()
     }
 }

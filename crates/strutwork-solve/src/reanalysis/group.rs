@@ -6,6 +6,7 @@ use strutwork_model::Model;
 use super::blocks::Blocks;
 use super::lanes::Case;
 use super::pieces::{Pieces, fixed_system};
+use super::update::Kept;
 use crate::analysis::case::Held;
 use crate::analysis::ground::typical_stiffness;
 use crate::analysis::{self, Prepared};
@@ -35,6 +36,10 @@ pub(super) struct Group {
     /// Whether the right-hand sides follow from the stiffness of tubes as well: temperatures, prescribed movements, and loads
     /// on tubes whose ends give.
     pub(super) loads_follow: bool,
+    /// Operations of factoring and solving a variant anew.
+    pub(super) flops: f64,
+    /// What updates need, where it was asked for.
+    pub(super) kept: Option<Kept>,
 }
 
 /// How variants of a group are solved.
@@ -69,6 +74,7 @@ impl Group {
             analysis::solve_prepared(model, elements, &numbering, held.supports(), cases, &loads, counters)?;
         let pattern = Pattern::of(elements, &numbering);
         let sites = crate::rigid::places(model);
+        let mut flops = 0.0;
         let way = if numbering.is_empty() {
             Way::Singly
         } else {
@@ -76,6 +82,7 @@ impl Group {
             let left_out = mechanism::unstiffened(elements, &numbering, &system);
             let blocks = Blocks::of(&pattern, &numbering, &sites);
             counters.symbolic_analyses += 1;
+            flops = blocks.factor_flops() + cases.len() as f64 * blocks.solve_flops();
             if left_out.len() < trust.left_out.len() {
                 // Joints turn together without resistance: what holds them is made for each stiffness anew.
                 Way::Singly
@@ -95,7 +102,7 @@ impl Group {
                 || !case.settlements.is_empty()
                 || some_give && !(case.tube_loads.is_empty() && case.tube_point_loads.is_empty())
         });
-        Ok(Self { members, held, numbering, pattern, loads, way, base, loads_follow })
+        Ok(Self { members, held, numbering, pattern, loads, way, base, loads_follow, flops, kept: None })
     }
 
     /// The way in lanes, where it is taken.

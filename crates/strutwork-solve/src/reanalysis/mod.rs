@@ -27,6 +27,7 @@ mod group;
 mod lanes;
 mod moved;
 mod pieces;
+mod update;
 mod variant;
 mod worker;
 

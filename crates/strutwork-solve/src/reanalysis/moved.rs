@@ -4,6 +4,7 @@ use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, JointId};
 
 use super::family::{Family, Load};
+use super::update::Columns;
 use crate::analysis::case::Held;
 use crate::error::SolveError;
 use crate::recover::{self, Movement};
@@ -32,7 +33,7 @@ pub(super) enum Solutions<'w> {
     /// Six rows a place, case after case, of each group's lane.
     Lane { buffers: &'w [super::worker::Buffers], lane: usize },
     /// Over the equations, case after case, of each group.
-    Plain(&'w [Vec<f64>]),
+    Plain(&'w [Columns]),
 }
 
 impl Moved<'_> {
@@ -84,9 +85,8 @@ impl Moved<'_> {
     }
 
     fn value(&self, group: usize, index: usize, equation: usize) -> f64 {
-        let part = &self.family.groups[group];
         match self.solutions {
-            Solutions::Plain(solutions) => solutions[group][index * part.numbering.len() + equation],
+            Solutions::Plain(solutions) => solutions[group].column(index)[equation],
             Solutions::Lane { buffers, lane } => {
                 let buffers = &buffers[group];
                 buffers.case(lane, index)[buffers.row_of[equation] as usize]
@@ -104,6 +104,11 @@ impl Moved<'_> {
             // A held freedom's row is zero, as its equation has a one and nothing else.
             let rows = |place: u32| buffers[group].case(lane, index)[6 * place as usize..].first_chunk().copied();
             return place.and_then(rows).unwrap_or_default();
+        }
+        if let Solutions::Plain(solutions) = self.solutions
+            && let Some(first) = part.numbering.first_of_six(node)
+        {
+            return *solutions[group].column(index)[first..].first_chunk().expect("six equations");
         }
         part.numbering.values_of(node, |equation| self.value(group, index, equation))
     }

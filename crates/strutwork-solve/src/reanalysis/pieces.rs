@@ -10,7 +10,7 @@ use strutwork_model::ids::Id;
 use strutwork_model::model::Hold;
 
 use super::blocks::Blocks;
-use super::ends::EndLaw;
+use super::ends::{EndLaw, TubeLaw};
 use super::variant::TubeStiffness;
 use crate::analysis::ground::ground;
 use crate::assembly::{Coupled, Pattern, System, plain};
@@ -56,13 +56,6 @@ pub(super) struct Share {
     pub(super) shape: u32,
 }
 
-/// How a tube's values follow from its stiffness.
-#[derive(Debug)]
-enum Law {
-    Rigid { length: f64 },
-    Joined(Box<EndLaw>),
-}
-
 /// All pieces of a family over its blocks.
 #[derive(Debug)]
 pub(super) struct Pieces {
@@ -80,7 +73,7 @@ pub(super) struct Pieces {
     /// The values of the family itself.
     pub(super) values: Vec<f64>,
     /// For each tube its law and its first value.
-    laws: Vec<(Law, u32)>,
+    laws: Vec<(TubeLaw, u32)>,
     /// For each panel its value.
     panels: Vec<u32>,
 }
@@ -112,11 +105,7 @@ impl Pieces {
         let mut shares: Vec<Vec<Share>> = vec![Vec::new(); places];
         for (tube, element) in elements.tubes().iter().enumerate() {
             let value = pieces.values.len() as u32;
-            let law = match &element.joined {
-                None => Law::Rigid { length: element.axes.length },
-                Some(_) => Law::Joined(Box::new(EndLaw::of(element))),
-            };
-            pieces.laws.push((law, value));
+            pieces.laws.push((TubeLaw::of(element), value));
             pieces.values.extend(pieces.tube_values(tube, &TubeStiffness::of(&element.beam)));
             let full = |node: &usize| matches!(numbering.count(*node), 0 | 6);
             if element.joined.is_none() && plain(element, numbering) && element.joints.iter().all(full) {
@@ -149,14 +138,7 @@ impl Pieces {
 
     /// The values of a tube of this stiffness, up to eight, in order.
     pub(super) fn tube_values(&self, tube: usize, stiffness: &TubeStiffness) -> impl Iterator<Item = f64> + use<> {
-        let (values, count) = match &self.laws[tube].0 {
-            Law::Rigid { length } => {
-                let s = stiffness;
-                let [a, b, c, d] = [s.ea, s.gj, s.eiy, s.eiz].map(|value| value / length);
-                ([a, b, c, d, 0.0, 0.0, 0.0, 0.0], 4)
-            }
-            Law::Joined(law) => (law.values(stiffness), 8),
-        };
+        let (values, count) = self.laws[tube].0.values(stiffness);
         values.into_iter().take(count)
     }
 
@@ -185,7 +167,7 @@ impl Pieces {
     /// Matrices over the joints, global axes, one a value.
     fn shapes_of(&self, tube: usize, element: &Element) -> Vec<Mat12> {
         match &self.laws[tube].0 {
-            Law::Rigid { length } => {
+            TubeLaw::Rigid { length } => {
                 let none = Beam { youngs: 1.0, shear: 1.0, area: 0.0, iy: 0.0, iz: 0.0, j: 0.0, length: *length };
                 let beams = [
                     Beam { area: *length, ..none },
@@ -195,7 +177,7 @@ impl Pieces {
                 ];
                 beams.iter().map(|beam| element.axes.mat_to_global(&beam.stiffness())).collect()
             }
-            Law::Joined(_) => {
+            TubeLaw::Joined(_) => {
                 let mut deformations = SMatrix::<f64, 6, 12>::zeros();
                 for i in 0..12 {
                     let mut unit = Vec12::zeros();

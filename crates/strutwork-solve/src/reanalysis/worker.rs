@@ -6,7 +6,8 @@ use super::family::{Family, Load};
 use super::group::{Group, Lanes, Way};
 use super::lanes::{Registers, Sweep, lanes};
 use super::moved::{Moved, Outcome, Solutions};
-use super::variant::Variant;
+use super::update::{Columns, Refused, Scratch};
+use super::variant::{TubeStiffness, Variant};
 use crate::analysis;
 use crate::assembly::System;
 use crate::counters::Counters;
@@ -31,6 +32,12 @@ pub struct Work {
     pub singly: u64,
     /// Variants whose pivots were doubtful: looked at again through all steps.
     pub doubtful: u64,
+    /// Variants for which the family's solutions were corrected.
+    pub updates: u64,
+    /// Updates given up because the changed frame is a mechanism, or so soft that digits would be lost.
+    pub near_nothing: u64,
+    /// Updates given up because their result did not fit itself.
+    pub drifted: u64,
 }
 
 /// A group's numbers for one set of lanes.
@@ -56,13 +63,28 @@ pub struct Worker<'f> {
     buffers: Vec<Buffers>,
     /// The family's elements, changed and put back for variants that are not solved in lanes.
     elements: Option<Elements>,
+    scratch: Scratch,
+    /// Corrected solutions of each group.
+    updated: Vec<Columns>,
+    /// What a variant changes.
+    changes: Vec<(usize, TubeStiffness)>,
     work: Work,
 }
 
 impl<'f> Worker<'f> {
     pub(super) fn new(family: &'f Family<'f>) -> Self {
         let buffers = family.groups.iter().map(Buffers::of).collect();
-        Self { family, lanes: lanes(), buffers, elements: None, work: Work::default() }
+        let columns = |group: &Group| Columns::new(group.numbering.len(), group.members.len());
+        Self {
+            family,
+            lanes: lanes(),
+            buffers,
+            elements: None,
+            scratch: Scratch::default(),
+            updated: family.groups.iter().map(columns).collect(),
+            changes: Vec::new(),
+            work: Work::default(),
+        }
     }
 
     /// What was done so far.
@@ -70,30 +92,103 @@ impl<'f> Worker<'f> {
         self.work
     }
 
-    /// Solves variants, and hands over each outcome with the variant's place, in order.
+    /// Solves variants, and hands over each outcome with the variant's place; not always in order.
     pub fn solve(&mut self, variants: &[Variant], mut take: impl FnMut(usize, Outcome<'_>)) {
-        for (block, chunk) in variants.chunks(self.lanes).enumerate() {
-            self.work.variants += chunk.len() as u64;
-            let in_lanes = self.sweep(chunk);
-            for (lane, variant) in chunk.iter().enumerate() {
-                let loads = variant.rights.as_ref().map(|rights| rights.0.as_slice());
-                let place = block * self.lanes + lane;
-                if in_lanes && self.fits(variant) {
-                    if self.sound(lane) {
-                        let solutions = Solutions::Lane { buffers: &self.buffers, lane };
-                        take(place, Outcome::Solved(Moved { family: self.family, solutions, loads }));
-                        continue;
-                    }
-                    self.work.doubtful += 1;
-                }
-                match self.alone(variant) {
-                    Ok(solutions) => {
-                        let solutions = Solutions::Plain(&solutions);
-                        take(place, Outcome::Solved(Moved { family: self.family, solutions, loads }));
-                    }
-                    Err(error) => take(place, Outcome::Failed(error)),
+        self.work.variants += variants.len() as u64;
+        let mut waiting: Vec<usize> = Vec::with_capacity(self.lanes);
+        for (place, variant) in variants.iter().enumerate() {
+            if self.update(variant) {
+                let solutions = Solutions::Plain(&self.updated);
+                take(place, Outcome::Solved(Moved { family: self.family, solutions, loads: None }));
+                continue;
+            }
+            if !self.fits(variant) || self.family.groups.iter().any(|group| group.lanes().is_none()) {
+                self.alone(variant, place, &mut take);
+                continue;
+            }
+            waiting.push(place);
+            if waiting.len() == self.lanes {
+                self.side_by_side(variants, &waiting, &mut take);
+                waiting.clear();
+            }
+        }
+        if !waiting.is_empty() {
+            self.side_by_side(variants, &waiting, &mut take);
+        }
+    }
+
+    /// Corrects the family's solutions, if that is possible and takes fewer operations than factoring anew.
+    fn update(&mut self, variant: &Variant) -> bool {
+        let family = self.family;
+        let kept = |group: &Group| group.kept.is_some() && !group.loads_follow;
+        if variant.rights.is_some() || !variant.panels.is_empty() || !family.groups.iter().all(kept) {
+            return false;
+        }
+        self.changes.clear();
+        for (set, stiffness) in &variant.tubes {
+            for tube in &family.sets[set.0] {
+                match self.changes.iter_mut().find(|(other, _)| other == tube) {
+                    Some((_, last)) => *last = *stiffness,
+                    None => self.changes.push((*tube, *stiffness)),
                 }
             }
+        }
+        let mut flops = 0.0;
+        for group in &family.groups {
+            let Some(kept) = &group.kept else { return false };
+            if self.changes.iter().any(|(tube, _)| !kept.holds(*tube)) || self.scratch.note(kept, &self.changes).is_err() {
+                return false;
+            }
+            flops += self.scratch.flops(kept);
+        }
+        if flops > family.flops() {
+            return false;
+        }
+        for (group, solutions) in family.groups.iter().zip(&mut self.updated) {
+            let Some(kept) = &group.kept else { return false };
+            let outcome = self.scratch.note(kept, &self.changes).and_then(|()| self.scratch.solve(kept, solutions));
+            match outcome {
+                Ok(()) => {}
+                Err(Refused::Unfit) => return false,
+                Err(Refused::NearNothing) => {
+                    self.work.near_nothing += 1;
+                    return false;
+                }
+                Err(Refused::Drift) => {
+                    self.work.drifted += 1;
+                    return false;
+                }
+            }
+        }
+        self.work.updates += 1;
+        true
+    }
+
+    /// Solves up to as many variants as there are lanes.
+    fn side_by_side(&mut self, variants: &[Variant], places: &[usize], take: &mut impl FnMut(usize, Outcome<'_>)) {
+        self.sweep(variants, places);
+        for (lane, &place) in places.iter().enumerate() {
+            let variant = &variants[place];
+            if self.sound(lane) {
+                let loads = variant.rights.as_ref().map(|rights| rights.0.as_slice());
+                let solutions = Solutions::Lane { buffers: &self.buffers, lane };
+                take(place, Outcome::Solved(Moved { family: self.family, solutions, loads }));
+            } else {
+                self.work.doubtful += 1;
+                self.alone(variant, place, take);
+            }
+        }
+    }
+
+    /// Solves one variant by itself.
+    fn alone(&mut self, variant: &Variant, place: usize, take: &mut impl FnMut(usize, Outcome<'_>)) {
+        let loads = variant.rights.as_ref().map(|rights| rights.0.as_slice());
+        match self.by_itself(variant) {
+            Ok(solutions) => {
+                let solutions = Solutions::Plain(&solutions);
+                take(place, Outcome::Solved(Moved { family: self.family, solutions, loads }));
+            }
+            Err(error) => take(place, Outcome::Failed(error)),
         }
     }
 
@@ -107,17 +202,15 @@ impl<'f> Worker<'f> {
         self.buffers.iter().all(|buffers| buffers.smallest.all()[lane] > SUSPICIOUS_PIVOT)
     }
 
-    /// Solves up to as many variants as there are lanes side by side, if that is the way of all groups.
-    fn sweep(&mut self, variants: &[Variant]) -> bool {
+    /// Solves variants side by side; their places among `variants`.
+    fn sweep(&mut self, variants: &[Variant], places: &[usize]) {
         let family = self.family;
-        if family.groups.iter().any(|group| group.lanes().is_none()) || !variants.iter().any(|v| self.fits(v)) {
-            return false;
-        }
         for (number, group) in family.groups.iter().enumerate() {
             let Some(lanes) = group.lanes() else { continue };
             let buffers = &mut self.buffers[number];
-            buffers.set(family, lanes, variants, self.lanes);
-            let own_loads = buffers.load(variants, number, self.lanes);
+            let chosen = || places.iter().map(|place| &variants[*place]);
+            buffers.set(family, lanes, chosen(), self.lanes);
+            let own_loads = buffers.load(chosen, number, self.lanes);
             Arch::new().dispatch(Sweep {
                 blocks: &lanes.blocks,
                 pieces: &lanes.pieces,
@@ -130,13 +223,12 @@ impl<'f> Worker<'f> {
                 smallest: buffers.smallest.all_mut(),
             });
             self.work.lane_factorisations += 1;
-            self.work.in_lanes += variants.len() as u64;
+            self.work.in_lanes += places.len() as u64;
         }
-        true
     }
 
     /// Solves one variant by itself: solutions of each group over its equations.
-    fn alone(&mut self, variant: &Variant) -> Result<Vec<Vec<f64>>, SolveError> {
+    fn by_itself(&mut self, variant: &Variant) -> Result<Vec<Columns>, SolveError> {
         let family = self.family;
         let elements = self.elements.get_or_insert_with(|| family.elements.clone());
         for (set, stiffness) in &variant.tubes {
@@ -154,7 +246,14 @@ impl<'f> Worker<'f> {
             let whole = if let Way::Whole(_) = group.way { &mut self.work.whole } else { &mut self.work.singly };
             *whole += 1;
             match solve_group(family, group, elements, loads) {
-                Ok(solution) => solutions.push(solution),
+                Ok(solution) => {
+                    let equations = group.numbering.len();
+                    let mut columns = Columns::new(equations, group.members.len());
+                    for (case, values) in solution.chunks_exact(equations.max(1)).enumerate() {
+                        columns.column_mut(case)[..equations].copy_from_slice(values);
+                    }
+                    solutions.push(columns);
+                }
                 Err(error) => {
                     failed = Some(error);
                     break;
@@ -235,13 +334,13 @@ impl Buffers {
     }
 
     /// Puts the stiffness of each variant into its lane; lanes without a variant are the family itself.
-    fn set(&mut self, family: &Family<'_>, lanes: &Lanes, variants: &[Variant], count: usize) {
+    fn set<'v>(&mut self, family: &Family<'_>, lanes: &Lanes, variants: impl Iterator<Item = &'v Variant>, count: usize) {
         let pieces = &lanes.pieces;
         let values = self.values.all_mut();
         for (register, value) in values.chunks_exact_mut(count).zip(&pieces.values) {
             register.fill(*value);
         }
-        for (lane, variant) in variants.iter().enumerate() {
+        for (lane, variant) in variants.enumerate() {
             for (set, stiffness) in &variant.tubes {
                 for &tube in &family.sets[set.0] {
                     let first = pieces.first_value(tube);
@@ -262,15 +361,15 @@ impl Buffers {
     }
 
     /// Puts the right-hand sides into all lanes, if some variant has its own.
-    fn load(&mut self, variants: &[Variant], group: usize, count: usize) -> bool {
-        if variants.iter().all(|variant| variant.rights.is_none()) {
+    fn load<'v, I: Iterator<Item = &'v Variant>>(&mut self, variants: impl Fn() -> I, group: usize, count: usize) -> bool {
+        if variants().all(|variant| variant.rights.is_none()) {
             return false;
         }
         let moved = self.moved.all_mut();
         for (register, value) in moved.chunks_exact_mut(count).zip(&self.rights) {
             register.fill(*value);
         }
-        for (lane, variant) in variants.iter().enumerate() {
+        for (lane, variant) in variants().enumerate() {
             if let Some(rights) = &variant.rights {
                 for (register, value) in moved.chunks_exact_mut(count).zip(&rights.0[group].ordered) {
                     register[lane] = *value;
