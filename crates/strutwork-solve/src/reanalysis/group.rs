@@ -38,6 +38,8 @@ pub(super) struct Group {
     pub(super) loads_follow: bool,
     /// Operations of factoring and solving a variant anew.
     pub(super) flops: f64,
+    /// Of each node its first equation, if it has all six and follows from nothing else, and its first row in lanes.
+    pub(super) firsts: Vec<(Option<usize>, Option<usize>)>,
     /// What updates need, where it was asked for.
     pub(super) kept: Option<Kept>,
 }
@@ -102,7 +104,14 @@ impl Group {
                 || !case.settlements.is_empty()
                 || some_give && !(case.tube_loads.is_empty() && case.tube_point_loads.is_empty())
         });
-        Ok(Self { members, held, numbering, pattern, loads, way, base, loads_follow, flops, kept: None })
+        let firsts = (0..numbering.nodes())
+            .map(|node| {
+                let places = if let Way::Lanes(lanes) = &way { lanes.blocks.places.as_slice() } else { &[] };
+                let row = places.get(node).copied().flatten().filter(|_| numbering.tie(node).is_none());
+                (numbering.first_of_six(node), row.map(|place| 6 * place as usize))
+            })
+            .collect();
+        Ok(Self { firsts, members, held, numbering, pattern, loads, way, base, loads_follow, flops, kept: None })
     }
 
     /// The way in lanes, where it is taken.

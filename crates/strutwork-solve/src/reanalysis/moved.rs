@@ -97,18 +97,14 @@ impl Moved<'_> {
     /// Movement of a node by its own equations and what it is tied to.
     fn node(&self, group: usize, index: usize, node: usize) -> [f64; 6] {
         let part = &self.family.groups[group];
-        if let Solutions::Lane { buffers, lane } = self.solutions
-            && part.numbering.tie(node).is_none()
-        {
-            let place = part.lanes().and_then(|lanes| lanes.blocks.places[node]);
+        let (equation, row) = part.firsts[node];
+        let six = match self.solutions {
             // A held freedom's row is zero, as its equation has a one and nothing else.
-            let rows = |place: u32| buffers[group].case(lane, index)[6 * place as usize..].first_chunk().copied();
-            return place.and_then(rows).unwrap_or_default();
-        }
-        if let Solutions::Plain(solutions) = self.solutions
-            && let Some(first) = part.numbering.first_of_six(node)
-        {
-            return *solutions[group].column(index)[first..].first_chunk().expect("six equations");
+            Solutions::Lane { buffers, lane } => row.map(|row| &buffers[group].case(lane, index)[row..]),
+            Solutions::Plain(solutions) => equation.map(|equation| &solutions[group].column(index)[equation..]),
+        };
+        if let Some(six) = six.and_then(|values| values.first_chunk()) {
+            return *six;
         }
         part.numbering.values_of(node, |equation| self.value(group, index, equation))
     }

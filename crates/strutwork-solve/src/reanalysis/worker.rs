@@ -68,6 +68,8 @@ pub struct Worker<'f> {
     updated: Vec<Columns>,
     /// What a variant changes.
     changes: Vec<(usize, TubeStiffness)>,
+    /// Where each tube stood among the changes of the variant that changed it last.
+    noted: Vec<usize>,
     work: Work,
 }
 
@@ -83,6 +85,7 @@ impl<'f> Worker<'f> {
             scratch: Scratch::default(),
             updated: family.groups.iter().map(columns).collect(),
             changes: Vec::new(),
+            noted: vec![0; family.elements.tubes().len()],
             work: Work::default(),
         }
     }
@@ -124,19 +127,13 @@ impl<'f> Worker<'f> {
         if variant.rights.is_some() || !variant.panels.is_empty() || !family.groups.iter().all(kept) {
             return false;
         }
-        self.changes.clear();
-        for (set, stiffness) in &variant.tubes {
-            for tube in &family.sets[set.0] {
-                match self.changes.iter_mut().find(|(other, _)| other == tube) {
-                    Some((_, last)) => *last = *stiffness,
-                    None => self.changes.push((*tube, *stiffness)),
-                }
-            }
+        if !self.note(variant) {
+            return false;
         }
         let mut flops = 0.0;
         for group in &family.groups {
             let Some(kept) = &group.kept else { return false };
-            if self.changes.iter().any(|(tube, _)| !kept.holds(*tube)) || self.scratch.note(kept, &self.changes).is_err() {
+            if self.scratch.note(kept, &self.changes).is_err() {
                 return false;
             }
             flops += self.scratch.flops(kept);
@@ -146,8 +143,11 @@ impl<'f> Worker<'f> {
         }
         for (group, solutions) in family.groups.iter().zip(&mut self.updated) {
             let Some(kept) = &group.kept else { return false };
-            let outcome = self.scratch.note(kept, &self.changes).and_then(|()| self.scratch.solve(kept, solutions));
-            match outcome {
+            // What was noted last is of the last group.
+            if family.groups.len() > 1 && self.scratch.note(kept, &self.changes).is_err() {
+                return false;
+            }
+            match self.scratch.solve(kept, solutions) {
                 Ok(()) => {}
                 Err(Refused::Unfit) => return false,
                 Err(Refused::NearNothing) => {
@@ -161,6 +161,28 @@ impl<'f> Worker<'f> {
             }
         }
         self.work.updates += 1;
+        true
+    }
+
+    /// Notes what a variant changes, each tube once; whether all of it is kept for updates.
+    fn note(&mut self, variant: &Variant) -> bool {
+        let family = self.family;
+        self.changes.clear();
+        for (set, stiffness) in &variant.tubes {
+            for &tube in &family.sets[set.0] {
+                if family.groups.iter().any(|group| group.kept.as_ref().is_none_or(|kept| !kept.holds(tube))) {
+                    return false;
+                }
+                // Where the tube stands among the changes, if it does.
+                match self.changes.get_mut(self.noted[tube]).filter(|(other, _)| *other == tube) {
+                    Some((_, last)) => *last = *stiffness,
+                    None => {
+                        self.noted[tube] = self.changes.len();
+                        self.changes.push((tube, *stiffness));
+                    }
+                }
+            }
+        }
         true
     }
 

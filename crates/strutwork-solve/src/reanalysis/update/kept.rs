@@ -3,6 +3,7 @@
 use strutwork_element::Vec12;
 use strutwork_model::Model;
 
+use super::small::{Deform, SIDE};
 use crate::analysis::ground::{ground, typical_stiffness};
 use crate::assembly::System;
 use crate::counters::Counters;
@@ -15,7 +16,7 @@ use crate::reanalysis::group::Group;
 use crate::reanalysis::variant::TubeStiffness;
 use crate::trust;
 
-/// Vectors over the equations, one after another, each padded with zeros to whole registers.
+/// Vectors over the equations, one after another, each padded with zeros to four of the widest registers.
 #[derive(Debug, Clone, Default)]
 pub(in crate::reanalysis) struct Columns {
     pub(super) values: Vec<f64>,
@@ -25,7 +26,7 @@ pub(in crate::reanalysis) struct Columns {
 impl Columns {
     /// So many columns over so many equations.
     pub(in crate::reanalysis) fn new(equations: usize, count: usize) -> Self {
-        let stride = equations.next_multiple_of(8);
+        let stride = equations.next_multiple_of(8 * SIDE);
         Self { values: vec![0.0; stride * count], stride }
     }
 
@@ -56,8 +57,9 @@ pub(in crate::reanalysis) struct Kept {
     pub(super) cases: usize,
     /// Of each tube of the model that may change: its first column, law and stiffness.
     tubes: Vec<Option<KeptTube>>,
-    /// b of each column as equations and weights: those of column `c` are `parts[starts[c]..starts[c + 1]]`.
-    parts: Vec<(u32, f64)>,
+    /// b of the six columns of each tube, one after another: equations, and for each the weights in the six columns.
+    equations: Vec<u32>,
+    weights: Vec<[f64; 8]>,
     starts: Vec<usize>,
     /// K⁻¹ b.
     pub(super) inverse: Columns,
@@ -85,7 +87,8 @@ impl Kept {
         let mut kept = Self {
             cases: group.members.len(),
             tubes: elements.tubes().iter().map(|_| None).collect(),
-            parts: Vec::new(),
+            equations: Vec::new(),
+            weights: Vec::new(),
             starts: vec![0],
             inverse: Columns::new(n, 6 * tubes.len()),
             flexibility: Vec::new(),
@@ -112,8 +115,9 @@ impl Kept {
         let norm = system.norm();
         for column in 0..6 * tubes.len() {
             let mut right = vec![0.0; n];
-            for (equation, weight) in kept.parts(column) {
-                right[*equation as usize] += weight;
+            let parts = kept.starts[column / 6]..kept.starts[column / 6 + 1];
+            for (equation, weights) in kept.equations[parts.clone()].iter().zip(&kept.weights[parts]) {
+                right[*equation as usize] = weights[column % 6];
             }
             let mut solution = right.clone();
             factored.solve(&mut solution, 1);
@@ -123,20 +127,20 @@ impl Kept {
             kept.inverse.column_mut(column)[..n].copy_from_slice(&solution);
         }
         let count = 6 * tubes.len();
-        kept.flexibility = vec![0.0; count * count];
-        for i in 0..count {
-            for j in 0..=i {
-                let both = [(i, j), (j, i)].map(|(i, j)| kept.deformation(i, kept.inverse.column(j)));
-                let mean = (both[0] + both[1]) / 2.0;
-                kept.flexibility[i * count + j] = mean;
-                kept.flexibility[j * count + i] = mean;
+        // bᵢᵀ K⁻¹ bⱼ, whose two halves differ by rounding alone.
+        let mut half = vec![0.0; count * count];
+        for (j, row) in half.chunks_exact_mut(count.max(1)).enumerate() {
+            for (tube, place) in row.as_chunks_mut::<6>().0.iter_mut().enumerate() {
+                place.copy_from_slice(&kept.deformation(tube, kept.inverse.column(j))[..6]);
             }
         }
+        kept.flexibility = (0..count * count)
+            .map(|place| (half[place] + half[place % count * count + place / count]) / 2.0)
+            .collect();
         for (case, (solution, right)) in group.base.iter().zip(&group.loads.rights).enumerate() {
             kept.base.column_mut(case)[..n].copy_from_slice(solution);
-            for column in 0..count {
-                let deformed = kept.deformation(column, kept.base.column(case));
-                kept.deformed.push(deformed);
+            for tube in 0..tubes.len() {
+                kept.deformed.extend(&kept.deformation(tube, kept.base.column(case))[..6]);
             }
             let work: f64 = solution.iter().zip(right).map(|(u, f)| u * f).sum();
             kept.sizes.push(work.max(0.0).sqrt());
@@ -165,17 +169,20 @@ impl Kept {
             }
         }
         let mut spread = vec![0.0; numbering.len()];
-        for row in unit_deformations {
+        let mut weights: Vec<[f64; 8]> = vec![[0.0; 8]; numbering.len()];
+        for (column, row) in unit_deformations.into_iter().enumerate() {
             for (joint, forces) in element.joints.iter().zip(row.as_chunks::<6>().0) {
                 numbering.gather(*joint, forces, 1.0, &mut spread);
             }
-            for (equation, weight) in spread.iter_mut().enumerate() {
-                if *weight != 0.0 {
-                    self.parts.push((equation as u32, std::mem::take(weight)));
-                }
+            for (weights, weight) in weights.iter_mut().zip(&mut spread) {
+                weights[column] = std::mem::take(weight);
             }
-            self.starts.push(self.parts.len());
         }
+        for (equation, weights) in weights.into_iter().enumerate().filter(|(_, weights)| *weights != [0.0; 8]) {
+            self.equations.push(equation as u32);
+            self.weights.push(weights);
+        }
+        self.starts.push(self.equations.len());
     }
 
     /// Whether a tube may change.
@@ -193,24 +200,21 @@ impl Kept {
         super::flops(self.base.stride, self.cases, rank)
     }
 
-    fn parts(&self, column: usize) -> &[(u32, f64)] {
-        &self.parts[self.starts[column]..self.starts[column + 1]]
-    }
-
-    /// bᵀ v.
-    pub(super) fn deformation(&self, column: usize, vector: &[f64]) -> f64 {
-        self.parts(column).iter().map(|(equation, weight)| weight * vector[*equation as usize]).sum()
+    /// bᵀ v for the six columns of a tube, by its place among those that may change.
+    pub(super) fn deformation(&self, tube: usize, moved: &[f64]) -> [f64; 8] {
+        let parts = self.starts[tube]..self.starts[tube + 1];
+        Deform { equations: &self.equations[parts.clone()], weights: &self.weights[parts], moved }.sum()
     }
 
     /// bᵀ K⁻¹ b over all columns, for one of them.
     pub(super) fn flexibility(&self, column: usize) -> &[f64] {
-        let count = self.starts.len() - 1;
+        let count = 6 * (self.starts.len() - 1);
         &self.flexibility[column * count..(column + 1) * count]
     }
 
     /// bᵀ u of a case over all columns.
     pub(super) fn deformed(&self, case: usize) -> &[f64] {
-        let count = self.starts.len() - 1;
+        let count = 6 * (self.starts.len() - 1);
         &self.deformed[case * count..(case + 1) * count]
     }
 }

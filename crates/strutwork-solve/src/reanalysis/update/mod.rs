@@ -34,7 +34,7 @@ const ROUNDING: f64 = 1e-12;
 
 /// A deformation of a changed tube, as a combination of one or two kept columns.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Mode {
+struct Mode {
     columns: [u32; 2],
     roots: [f64; 2],
     stiffens: bool,
@@ -46,7 +46,7 @@ pub(super) struct Scratch {
     /// Changed deformations, those that stiffen first.
     modes: Vec<Mode>,
     softer: Vec<Mode>,
-    /// Columns of the small system: right-hand sides on top, then its rows.
+    /// Columns of the small system: its rows, then the right-hand sides.
     system: Vec<f64>,
     /// x in terms of kept columns: cases by columns.
     shares: Vec<f64>,
@@ -120,18 +120,17 @@ impl Scratch {
         kept.flops(self.modes.len() + self.softer.len())
     }
 
-    /// The kept solutions corrected for the change, into `solutions`.
+    /// The kept solutions corrected for the change noted, into `solutions`.
     pub(super) fn solve(&mut self, kept: &Kept, solutions: &mut Columns) -> Result<(), Refused> {
         self.modes.append(&mut self.softer);
         let order = self.modes.len();
-        let cases = kept.cases;
-        let top = cases.next_multiple_of(8);
-        let height = top + order.next_multiple_of(8);
-        self.gather(kept, top, height);
+        let right = order.next_multiple_of(8);
+        let height = right + kept.cases.next_multiple_of(8);
+        self.gather(kept, right, height);
         let sound = Arch::new().dispatch(Eliminate {
             columns: &mut self.system,
             height,
-            top,
+            right,
             order,
             stiffening: self.modes.iter().take_while(|mode| mode.stiffens).count(),
             least: NEAR_NOTHING,
@@ -139,65 +138,74 @@ impl Scratch {
         if !sound {
             return Err(Refused::NearNothing);
         }
-        self.share(kept, height);
+        self.taken.clear();
+        self.shares.clear();
+        for (mode, column) in self.modes.iter().zip(self.system.chunks_exact(height)) {
+            for (column_of, root) in mode.columns.into_iter().zip(mode.roots).filter(|(_, root)| *root != 0.0) {
+                self.taken.push(column_of);
+                self.shares.extend(column[right..right + kept.cases].iter().map(|x| root * x));
+            }
+        }
         Arch::new().dispatch(Combine {
             base: &kept.base.values,
             columns: &kept.inverse.values,
             stride: kept.base.stride,
             taken: &self.taken,
             shares: &self.shares,
-            cases,
+            cases: kept.cases,
             solutions: &mut solutions.values,
         });
-        if self.fits(kept, solutions, height) { Ok(()) } else { Err(Refused::Drift) }
+        if self.fits(kept, solutions, right, height) { Ok(()) } else { Err(Refused::Drift) }
     }
 
-    /// Fills in the small system: Σ + Cᵀ K⁻¹ C below, Cᵀ u on top.
-    fn gather(&mut self, kept: &Kept, top: usize, height: usize) {
+    /// Fills in the small system: Σ + Cᵀ K⁻¹ C above, Cᵀ u below.
+    fn gather(&mut self, kept: &Kept, right: usize, height: usize) {
+        let modes = &self.modes;
+        let alone = modes.iter().all(|mode| mode.roots[1] == 0.0);
         self.system.clear();
-        self.system.resize(height * self.modes.len(), 0.0);
-        for ((j, mode), column) in self.modes.iter().enumerate().zip(self.system.chunks_exact_mut(height)) {
-            let [first, second] = mode.columns.map(|column| column as usize);
-            for (case, place) in column[..kept.cases].iter_mut().enumerate() {
+        self.system.resize(height * modes.len(), 0.0);
+        for ((j, mode), column) in modes.iter().enumerate().zip(self.system.chunks_exact_mut(height)) {
+            let ([first, second], [root, other]) = (mode.columns.map(|column| column as usize), mode.roots);
+            for (case, place) in column[right..right + kept.cases].iter_mut().enumerate() {
                 let deformed = kept.deformed(case);
-                *place = mode.roots[0] * deformed[first] + mode.roots[1] * deformed[second];
+                *place = root * deformed[first] + other * deformed[second];
             }
-            let (one, two) = (kept.flexibility(first), kept.flexibility(second));
-            for (place, row) in column[top + j..].iter_mut().zip(&self.modes[j..]) {
-                let [a, b] = row.columns.map(|column| column as usize);
-                let mut sum = mode.roots[0] * row.roots[0] * one[a];
-                if mode.roots[1] != 0.0 || row.roots[1] != 0.0 {
-                    sum += mode.roots[0] * row.roots[1] * one[b]
-                        + mode.roots[1] * (row.roots[0] * two[a] + row.roots[1] * two[b]);
+            let one = kept.flexibility(first);
+            if alone {
+                for (place, row) in column[j..].iter_mut().zip(&modes[j..]) {
+                    *place = root * row.roots[0] * one[row.columns[0] as usize];
                 }
-                *place = sum;
+            } else {
+                let two = kept.flexibility(second);
+                for (place, row) in column[j..].iter_mut().zip(&modes[j..]) {
+                    let [a, b] = row.columns.map(|column| column as usize);
+                    *place = root * (row.roots[0] * one[a] + row.roots[1] * one[b])
+                        + other * (row.roots[0] * two[a] + row.roots[1] * two[b]);
+                }
             }
-            column[top + j] += if mode.stiffens { 1.0 } else { -1.0 };
-        }
-    }
-
-    /// Puts what the small system gave in terms of the kept columns.
-    fn share(&mut self, kept: &Kept, height: usize) {
-            self.taken.clear();
-        self.shares.clear();
-        for (mode, column) in self.modes.iter().zip(self.system.chunks_exact(height)) {
-            for (column_of, root) in mode.columns.into_iter().zip(mode.roots).filter(|(_, root)| *root != 0.0) {
-                self.taken.push(column_of);
-                self.shares.extend(column[..kept.cases].iter().map(|x| root * x));
-            }
+            column[j] += if mode.stiffens { 1.0 } else { -1.0 };
         }
     }
 
     /// Whether x is what the movement says: x = Σ Cᵀ u'.
-    fn fits(&self, kept: &Kept, solutions: &Columns, height: usize) -> bool {
-            (0..kept.cases).all(|case| {
+    fn fits(&self, kept: &Kept, solutions: &Columns, right: usize, height: usize) -> bool {
+        let columns = || self.modes.iter().zip(self.system.chunks_exact(height));
+        (0..kept.cases).all(|case| {
             let moved = solutions.column(case);
-            self.modes.iter().zip(self.system.chunks_exact(height)).all(|(mode, column)| {
-                let parts = mode.columns.into_iter().zip(mode.roots).filter(|(_, root)| *root != 0.0);
-                let deformed: f64 = parts.map(|(column, root)| root * kept.deformation(column as usize, moved)).sum();
-                let expected = if mode.stiffens { deformed } else { -deformed };
-                (column[case] - expected).abs() <= DRIFT * kept.sizes[case]
-            })
+            let mut tube = usize::MAX;
+            let mut deformed = [0.0; 8];
+            let mut worst = 0.0_f64;
+            for (mode, column) in columns() {
+                let [first, second] = mode.columns.map(|column| column as usize);
+                if first / 6 != tube {
+                    tube = first / 6;
+                    deformed = kept.deformation(tube, moved);
+                }
+                let says = mode.roots[0] * deformed[first % 6] + mode.roots[1] * deformed[second % 6];
+                let expected = if mode.stiffens { says } else { -says };
+                worst = worst.max((column[right + case] - expected).abs());
+            }
+            worst <= DRIFT * kept.sizes[case]
         })
     }
 }
