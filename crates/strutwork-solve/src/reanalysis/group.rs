@@ -20,7 +20,7 @@ use crate::numbering::Numbering;
 
 /// Floating-point operations of a factorisation from which on a frame is factored by itself: its factor, eight times over,
 /// would be far larger than the processor's memory at hand.
-const LARGE: f64 = 2e9;
+const LARGE: f64 = 5e8;
 
 /// Cases that are held alike.
 pub(super) struct Group {

@@ -20,12 +20,15 @@
 //!
 //! A variant's bits do not depend on which variants stand beside it, nor on the number of threads.
 
+mod alone;
 mod blocks;
+mod buffers;
 mod ends;
 mod family;
 mod group;
 mod lanes;
 mod moved;
+mod parallel;
 mod pieces;
 mod update;
 mod variant;

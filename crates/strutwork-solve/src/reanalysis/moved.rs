@@ -31,7 +31,7 @@ pub struct Moved<'w> {
 #[derive(Clone, Copy)]
 pub(super) enum Solutions<'w> {
     /// Six rows a place, case after case, of each group's lane.
-    Lane { buffers: &'w [super::worker::Buffers], lane: usize },
+    Lane { buffers: &'w [super::buffers::Buffers], lane: usize },
     /// Over the equations, case after case, of each group.
     Plain(&'w [Columns]),
 }

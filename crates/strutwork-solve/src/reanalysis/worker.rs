@@ -1,21 +1,16 @@
 //! One thread's buffers, and the ways that variants take through them.
 
-use pulp::Arch;
-
-use super::family::{Family, Load};
-use super::group::{Group, Lanes, Way};
-use super::lanes::{Registers, Sweep, lanes};
+use super::buffers::Buffers;
+use super::family::Family;
+use super::group::Group;
+use super::lanes::lanes;
 use super::moved::{Moved, Outcome, Solutions};
 use super::update::{Columns, Refused, Scratch};
 use super::variant::{TubeStiffness, Variant};
-use crate::analysis;
-use crate::assembly::System;
-use crate::counters::Counters;
 use crate::elements::Elements;
-use crate::error::SolveError;
 
 /// A pivot this small beside its diagonal entry is looked at by the steps that find mechanisms.
-const SUSPICIOUS_PIVOT: f64 = 1e-9;
+pub(super) const SUSPICIOUS_PIVOT: f64 = 1e-9;
 
 /// How often a worker took each way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -40,29 +35,27 @@ pub struct Work {
     pub drifted: u64,
 }
 
-/// A group's numbers for one set of lanes.
-pub(super) struct Buffers {
-    values: Registers,
-    factor: Registers,
-    moved: Registers,
-    /// The solutions taken apart: lane after lane, in each case after case.
-    plain: Vec<f64>,
-    smallest: Registers,
-    /// The family's right-hand sides, in the order of the registers.
-    rights: Vec<f64>,
-    rows: usize,
-    cases: usize,
-    /// Row of each equation.
-    pub(super) row_of: Vec<u32>,
+impl std::ops::AddAssign for Work {
+    fn add_assign(&mut self, other: Self) {
+        self.variants += other.variants;
+        self.lane_factorisations += other.lane_factorisations;
+        self.in_lanes += other.in_lanes;
+        self.whole += other.whole;
+        self.singly += other.singly;
+        self.doubtful += other.doubtful;
+        self.updates += other.updates;
+        self.near_nothing += other.near_nothing;
+        self.drifted += other.drifted;
+    }
 }
 
 /// Solves variants of a family on one thread; its memory is taken once.
 pub struct Worker<'f> {
-    family: &'f Family<'f>,
+    pub(super) family: &'f Family<'f>,
     lanes: usize,
     buffers: Vec<Buffers>,
     /// The family's elements, changed and put back for variants that are not solved in lanes.
-    elements: Option<Elements>,
+    pub(super) elements: Option<Elements>,
     scratch: Scratch,
     /// Corrected solutions of each group.
     updated: Vec<Columns>,
@@ -70,7 +63,7 @@ pub struct Worker<'f> {
     changes: Vec<(usize, TubeStiffness)>,
     /// Where each tube stood among the changes of the variant that changed it last.
     noted: Vec<usize>,
-    work: Work,
+    pub(super) work: Work,
 }
 
 impl<'f> Worker<'f> {
@@ -221,7 +214,7 @@ impl<'f> Worker<'f> {
 
     /// Whether all pivots of a lane were.
     fn sound(&self, lane: usize) -> bool {
-        self.buffers.iter().all(|buffers| buffers.smallest.all()[lane] > SUSPICIOUS_PIVOT)
+        self.buffers.iter().all(|buffers| buffers.smallest(lane) > SUSPICIOUS_PIVOT)
     }
 
     /// Solves variants side by side; their places among `variants`.
@@ -229,175 +222,9 @@ impl<'f> Worker<'f> {
         let family = self.family;
         for (number, group) in family.groups.iter().enumerate() {
             let Some(lanes) = group.lanes() else { continue };
-            let buffers = &mut self.buffers[number];
-            let chosen = || places.iter().map(|place| &variants[*place]);
-            buffers.set(family, lanes, chosen(), self.lanes);
-            let own_loads = buffers.load(chosen, number, self.lanes);
-            Arch::new().dispatch(Sweep {
-                blocks: &lanes.blocks,
-                pieces: &lanes.pieces,
-                values: buffers.values.all(),
-                factor: buffers.factor.all_mut(),
-                shared: (!own_loads).then_some(buffers.rights.as_slice()),
-                moved: buffers.moved.all_mut(),
-                plain: &mut buffers.plain,
-                cases: group.members.len(),
-                smallest: buffers.smallest.all_mut(),
-            });
+            self.buffers[number].sweep(family, lanes, number, || places.iter().map(|place| &variants[*place]));
             self.work.lane_factorisations += 1;
             self.work.in_lanes += places.len() as u64;
         }
-    }
-
-    /// Solves one variant by itself: solutions of each group over its equations.
-    fn by_itself(&mut self, variant: &Variant) -> Result<Vec<Columns>, SolveError> {
-        let family = self.family;
-        let elements = self.elements.get_or_insert_with(|| family.elements.clone());
-        for (set, stiffness) in &variant.tubes {
-            for tube in &family.sets[set.0] {
-                elements.change_tube(*tube, stiffness);
-            }
-        }
-        for (panel, times) in &variant.panels {
-            elements.change_panel(*panel, *times);
-        }
-        let mut solutions = Vec::with_capacity(family.groups.len());
-        let mut failed = None;
-        for (number, group) in family.groups.iter().enumerate() {
-            let loads = variant.rights.as_ref().map(|rights| &rights.0[number]);
-            let whole = if let Way::Whole(_) = group.way { &mut self.work.whole } else { &mut self.work.singly };
-            *whole += 1;
-            match solve_group(family, group, elements, loads) {
-                Ok(solution) => {
-                    let equations = group.numbering.len();
-                    let mut columns = Columns::new(equations, group.members.len());
-                    for (case, values) in solution.chunks_exact(equations.max(1)).enumerate() {
-                        columns.column_mut(case)[..equations].copy_from_slice(values);
-                    }
-                    solutions.push(columns);
-                }
-                Err(error) => {
-                    failed = Some(error);
-                    break;
-                }
-            }
-        }
-        for tube in variant.tubes.iter().flat_map(|(set, _)| &family.sets[set.0]) {
-            elements.put_back_tube(*tube, &family.elements);
-        }
-        for (panel, _) in &variant.panels {
-            elements.put_back_panel(*panel, &family.elements);
-        }
-        failed.map_or(Ok(solutions), Err)
-    }
-}
-
-/// Solves one group of a variant whose elements are given.
-fn solve_group(
-    family: &Family<'_>,
-    group: &Group,
-    elements: &Elements,
-    own: Option<&Load>,
-) -> Result<Vec<f64>, SolveError> {
-    let (model, numbering, supports) = (family.model, &group.numbering, group.held.supports());
-    let cases: Vec<_> = group.members.iter().map(|member| &family.cases[*member]).collect();
-    let anew = match own {
-        None if group.loads_follow => Some(analysis::prepare(model, elements, numbering, supports, &cases)?),
-        _ => None,
-    };
-    let loads = anew.as_ref().or(own.map(|own| &own.loads)).unwrap_or(&group.loads);
-    if let Way::Whole(symbolic) = &group.way {
-        let system = System::assemble(elements, numbering, &group.pattern, supports);
-        if let Ok(factored) = symbolic.factor(system.stiffness())
-            && factored.smallest_pivot().0 > SUSPICIOUS_PIVOT
-        {
-            let mut block = loads.rights.concat();
-            factored.solve(&mut block, cases.len());
-            if block.iter().all(|value| value.is_finite()) {
-                return Ok(block);
-            }
-        }
-    }
-    let mut counters = Counters::default();
-    let standing = elements.standing();
-    let (solutions, ..) =
-        analysis::solve_prepared(model, &standing, numbering, supports, &cases, loads, &mut counters)?;
-    Ok(solutions.concat())
-}
-
-impl Buffers {
-    fn of(group: &Group) -> Self {
-        let equations = 0..group.numbering.len();
-        let Some(lanes) = group.lanes() else {
-            let none = || Registers::new(0);
-            return Self {
-                values: none(),
-                factor: none(),
-                moved: none(),
-                smallest: none(),
-                rights: Vec::new(),
-                rows: 0,
-                cases: 0,
-                plain: Vec::new(),
-                row_of: Vec::new(),
-            };
-        };
-        Self {
-            values: Registers::new(lanes.pieces.values.len()),
-            factor: Registers::new(36 * lanes.blocks.count),
-            moved: Registers::new(group.members.len() * lanes.rows()),
-            smallest: Registers::new(1),
-            rights: lanes.ordered(&group.numbering, &group.loads.rights),
-            rows: lanes.rows(),
-            cases: group.members.len(),
-            plain: vec![0.0; group.members.len() * lanes.rows() * super::lanes::lanes()],
-            row_of: equations.map(|equation| lanes.row(&group.numbering, equation) as u32).collect(),
-        }
-    }
-
-    /// Puts the stiffness of each variant into its lane; lanes without a variant are the family itself.
-    fn set<'v>(&mut self, family: &Family<'_>, lanes: &Lanes, variants: impl Iterator<Item = &'v Variant>, count: usize) {
-        let pieces = &lanes.pieces;
-        let values = self.values.all_mut();
-        for (register, value) in values.chunks_exact_mut(count).zip(&pieces.values) {
-            register.fill(*value);
-        }
-        for (lane, variant) in variants.enumerate() {
-            for (set, stiffness) in &variant.tubes {
-                for &tube in &family.sets[set.0] {
-                    let first = pieces.first_value(tube);
-                    for (offset, value) in pieces.tube_values(tube, stiffness).enumerate() {
-                        values[(first + offset) * count + lane] = value;
-                    }
-                }
-            }
-            for (panel, times) in &variant.panels {
-                values[pieces.panel_value(strutwork_model::ids::Id::index(*panel)) * count + lane] = *times;
-            }
-        }
-    }
-
-    /// The solution of a case in a lane, six rows a place.
-    pub(super) fn case(&self, lane: usize, case: usize) -> &[f64] {
-        &self.plain[(lane * self.cases + case) * self.rows..][..self.rows]
-    }
-
-    /// Puts the right-hand sides into all lanes, if some variant has its own.
-    fn load<'v, I: Iterator<Item = &'v Variant>>(&mut self, variants: impl Fn() -> I, group: usize, count: usize) -> bool {
-        if variants().all(|variant| variant.rights.is_none()) {
-            return false;
-        }
-        let moved = self.moved.all_mut();
-        for (register, value) in moved.chunks_exact_mut(count).zip(&self.rights) {
-            register.fill(*value);
-        }
-        for (lane, variant) in variants().enumerate() {
-            if let Some(rights) = &variant.rights {
-                for (register, value) in moved.chunks_exact_mut(count).zip(&rights.0[group].ordered) {
-                    register[lane] = *value;
-                }
-            }
-        }
-        true
     }
 }

@@ -380,3 +380,114 @@ fn an_update_that_leaves_next_to_nothing_is_given_up_and_counted() {
     let work = worker.work();
     assert_eq!((work.updates, work.near_nothing, work.doubtful, work.singly, work.in_lanes), (1, 2, 1, 1, 2));
 }
+
+#[test]
+fn the_same_bits_and_the_same_work_on_any_number_of_threads() {
+    let (frame, times) = lattice_variants(150);
+    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+    let sets = ["edges", "diagonals"].map(|name| {
+        let tubes = frame.group(name);
+        (family.tubes(&tubes), tubes[0])
+    });
+    let diagonals: Vec<TubeSet> = frame.group("diagonals").iter().map(|tube| family.tubes(&[*tube])).collect();
+    family.keep(&diagonals);
+    let gone = |place: usize| Variant::new().without(diagonals[place % diagonals.len()]).without(diagonals[place % 7]);
+    let variant = |(place, times): (usize, &(f64, f64))| {
+        if place % 3 == 0 { gone(place) } else { with_times(&frame, sets, *times) }
+    };
+    let variants: Vec<Variant> = times.iter().enumerate().map(variant).collect();
+    let on = |threads: usize| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+        pool.install(|| {
+            family.solve_all(&variants, |place, outcome| {
+                let Outcome::Solved(moved) = outcome else { panic!("variant {place} fails") };
+                (place, (0..8).flat_map(|case| moved.equations(case).map(f64::to_bits).collect::<Vec<_>>()).collect::<Vec<u64>>())
+            })
+        })
+    };
+    let (one, work) = on(1);
+    assert!(one.iter().map(|(place, _)| *place).eq(0..150));
+    assert_eq!((work.variants, work.updates, work.in_lanes), (150, 50, 100));
+    for threads in [2, 3] {
+        let (other, same) = on(threads);
+        assert!(other == one, "{threads} threads");
+        assert_eq!(same, work);
+    }
+}
+
+/// A frame under its own weight, held or free.
+fn heavy(edges: f64, diagonals: f64, free: bool) -> Folder {
+    let folder = lattice(edges, diagonals);
+    let text = String::from_utf8(folder.files().get("model.toml").unwrap().to_vec()).unwrap();
+    let options = if free { "inertia_relief = true" } else { "self_weight = true" };
+    let folder = folder.with("model.toml", text.replace("self_weight = false", options));
+    if free { folder.with("supports.csv", "joint,ux,uy,uz,rx,ry,rz\n") } else { folder }
+}
+
+#[test]
+fn loads_that_follow_from_the_sections_are_given_anew() {
+    for free in [false, true] {
+        let frame = Frame::of(&heavy(1.0, 1.0, free));
+        let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+        let sets = ["edges", "diagonals"].map(|name| {
+            let tubes = frame.group(name);
+            (family.tubes(&tubes), tubes[0])
+        });
+        let times = [(1.3, 0.7), (0.8, 0.9), (2.0, 1.5)];
+        let others = times.map(|(edges, diagonals)| Frame::of(&heavy(edges, diagonals, free)));
+        let variants: Vec<Variant> = times
+            .iter()
+            .zip(&others)
+            .map(|(times, other)| {
+                with_times(&frame, sets, *times).under(family.rights(&other.model, &other.cases).unwrap())
+            })
+            .collect();
+        family.worker().solve(&variants, |place, outcome| {
+            let Outcome::Solved(moved) = outcome else { panic!("variant {place} fails") };
+            let worst = difference(&others[place], |case| moved.joints(case).iter().copied().collect());
+            assert!(worst < 1e-11, "free: {free}, variant {place}: {worst:e}");
+        });
+        let few = LoadCases(frame.cases.0[1..].to_vec());
+        assert!(family.rights(&frame.model, &few).is_err());
+    }
+}
+
+#[test]
+fn a_warm_tube_is_solved_through_all_steps_as_its_load_follows_from_its_section() {
+    let warm = |brace: f64| {
+        Frame::of(&rich([2.0, brace, 0.8]).with("temperatures.csv", "case,tube,rise_k\none,diagonal-front,40\n"))
+    };
+    let (frame, other) = (warm(1.5), warm(2.5));
+    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+    let braces = frame.group("braces");
+    let set = family.tubes(&braces);
+    let mut worker = family.worker();
+    worker.solve(&[Variant::new().with(set, other.stiffness(braces[0]))], |_, outcome| {
+        let Outcome::Solved(moved) = outcome else { panic!("it fails") };
+        let worst = difference(&other, |case| moved.joints(case).iter().copied().collect());
+        assert!(worst < 1e-11, "{worst:e}");
+    });
+    assert_eq!((worker.work().singly, worker.work().in_lanes), (1, 0));
+}
+
+#[test]
+fn a_large_frame_is_factored_by_itself() {
+    let folder = |wall: f64| {
+        let folder = Lattice { cubes: [12, 8, 8], cases: 2 }.folder();
+        let text = String::from_utf8(folder.files().get("model.toml").unwrap().to_vec()).unwrap();
+        folder.with("model.toml", text.replace("area_mm2 = 214", &format!("area_mm2 = {}", 214.0 * wall)))
+    };
+    let (frame, other) = (Frame::of(&folder(1.0)), Frame::of(&folder(1.5)));
+    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+    let all: Vec<TubeId> = frame.model.tubes().ids().collect();
+    let set = family.tubes(&all);
+    let mut worker = family.worker();
+    let variants = [Variant::new().with(set, other.stiffness(all[0])), Variant::new()];
+    worker.solve(&variants, |place, outcome| {
+        let Outcome::Solved(moved) = outcome else { panic!("variant {place} fails") };
+        let anew = if place == 0 { &other } else { &frame };
+        let worst = difference(anew, |case| moved.joints(case).iter().copied().collect());
+        assert!(worst < 1e-11, "variant {place}: {worst:e}");
+    });
+    assert_eq!((worker.work().whole, worker.work().singly, worker.work().in_lanes), (2, 0, 0));
+}
