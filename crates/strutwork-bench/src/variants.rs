@@ -106,7 +106,11 @@ impl Study<'_> {
             variants.len() as f64 / clock
         );
         if ideal > 0.0 {
-            println!("  {ideal:.2} µs at the peak: {:.2} times by the clock, {:.2} of the processor", each(clock) / ideal, each(processor) / ideal);
+            println!(
+                "  {ideal:.2} µs at the peak: {:.2} times by the clock, {:.2} of the processor",
+                each(clock) / ideal,
+                each(processor) / ideal
+            );
         }
         println!("  {work:?}");
         let [all, _] = medians(self.passes, || {

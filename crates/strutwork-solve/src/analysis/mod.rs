@@ -6,8 +6,8 @@ mod group;
 
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::Model;
-use strutwork_model::model::Support;
 use strutwork_model::ids::Id;
+use strutwork_model::model::Support;
 
 use crate::assembly::LoadVectors;
 use crate::counters::Counters;

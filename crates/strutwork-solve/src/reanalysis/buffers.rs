@@ -111,7 +111,12 @@ impl Buffers {
     }
 
     /// Puts the right-hand sides into all lanes, if some variant has its own.
-    fn load<'v, I: Iterator<Item = &'v Variant>>(&mut self, variants: impl Fn() -> I, group: usize, count: usize) -> bool {
+    fn load<'v, I: Iterator<Item = &'v Variant>>(
+        &mut self,
+        variants: impl Fn() -> I,
+        group: usize,
+        count: usize,
+    ) -> bool {
         if variants().all(|variant| variant.rights.is_none()) {
             return false;
         }

@@ -84,8 +84,7 @@ pub(super) struct EndLaw {
 
 impl EndLaw {
     /// The entries of the stiffness over the deformations that [`Self::values`] gives.
-    pub(super) const ENTRIES: [(usize, usize); 8] =
-        [(0, 0), (1, 1), (2, 2), (2, 3), (3, 3), (4, 4), (4, 5), (5, 5)];
+    pub(super) const ENTRIES: [(usize, usize); 8] = [(0, 0), (1, 1), (2, 2), (2, 3), (3, 3), (4, 4), (4, 5), (5, 5)];
 
     /// The law of a tube.
     pub(super) fn of(element: &Element) -> Self {

@@ -141,8 +141,7 @@ impl<'m> Family<'m> {
     /// # Errors
     /// As [`solve_cases`](crate::solve_cases) where it refuses loads; where the cases are not held as the family's are.
     pub fn rights(&self, model: &Model, cases: &LoadCases) -> Result<Rights, RightsError> {
-        let alike = |(one, other): (&LoadCase, &LoadCase)| one.supports == other.supports && one.free == other.free;
-        if cases.0.len() != self.cases.len() || !cases.0.iter().zip(&self.cases).all(alike) {
+        if !alike(&cases.0, &self.cases) {
             return Err(RightsError::OtherCases);
         }
         let elements = Elements::of(model);
@@ -176,4 +175,10 @@ impl<'m> Family<'m> {
     pub fn flops(&self) -> f64 {
         self.groups.iter().map(|group| group.flops).sum()
     }
+}
+
+/// Whether these are as many cases, held alike.
+pub(super) fn alike(cases: &[LoadCase], others: &[LoadCase]) -> bool {
+    let held = |(one, other): (&LoadCase, &LoadCase)| one.supports == other.supports && one.free == other.free;
+    cases.len() == others.len() && cases.iter().zip(others).all(held)
 }

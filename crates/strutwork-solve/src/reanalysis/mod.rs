@@ -30,6 +30,7 @@ mod lanes;
 mod moved;
 mod parallel;
 mod pieces;
+mod recovered;
 mod update;
 mod variant;
 mod worker;

@@ -56,7 +56,11 @@ impl Moved<'_> {
     /// What the case wants read off its solution, in order.
     pub fn measures(&self, case: usize) -> Vec<MeasureResult> {
         let movement = self.movement(case);
-        self.family.cases[case].measures.iter().map(|wanted| recover::measure(self.family.model, wanted, &movement)).collect()
+        self.family.cases[case]
+            .measures
+            .iter()
+            .map(|wanted| recover::measure(self.family.model, wanted, &movement))
+            .collect()
     }
 
     /// The values of a case over its equations, in the order of the equations.

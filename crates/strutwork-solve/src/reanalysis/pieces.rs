@@ -209,9 +209,8 @@ impl Pieces {
                     continue;
                 }
                 let shape = self.shapes.len() as u32;
-                let entries = |matrix: &DMatrix<f64>| {
-                    std::array::from_fn(|place| matrix[(6 * b + place % 6, 6 * a + place / 6)])
-                };
+                let entries =
+                    |matrix: &DMatrix<f64>| std::array::from_fn(|place| matrix[(6 * b + place % 6, 6 * a + place / 6)]);
                 self.shapes.extend(shapes.iter().map(entries));
                 let block = block_at(blocks, column as usize, row as usize);
                 shares[column as usize].push(Share { block, value, count: shapes.len() as u32, shape });

@@ -5,7 +5,7 @@ use strutwork_model::{Model, TubeId};
 use strutwork_solve::error::SolveError;
 use strutwork_solve::reanalysis::{Family, Outcome, TubeSet, TubeStiffness, Variant};
 use strutwork_solve::solve_cases;
-use strutwork_testkit::{Folder, Lattice, buggy};
+use strutwork_testkit::{Folder, Lattice, assert_close_by, buggy};
 
 /// Walls of the rails and of the braces, mm, and the thickness of the floor.
 type Sizes = [f64; 3];
@@ -25,9 +25,18 @@ fn rich([rail, brace, floor]: Sizes) -> Folder {
          spring_from_ry_nm_per_deg,spring_to_rz_nm_per_deg,spring_to_ux_n_per_mm\n",
     );
     let plain = [
-        "rail-left,RL,FL,rail", "rail-right,RR,FR,rail", "top-left,RLT,FLT,rail", "top-right,RRT,FRT,rail",
-        "front-low,FL,FR,rail", "front-top,FLT,FRT,rail", "rear-low,RL,RR,rail", "rear-top,RLT,RRT,rail",
-        "upright-FL,FL,FLT,rail", "upright-FR,FR,FRT,rail", "upright-RL,RL,RLT,rail", "upright-RR,RR,RRT,rail",
+        "rail-left,RL,FL,rail",
+        "rail-right,RR,FR,rail",
+        "top-left,RLT,FLT,rail",
+        "top-right,RRT,FRT,rail",
+        "front-low,FL,FR,rail",
+        "front-top,FLT,FRT,rail",
+        "rear-low,RL,RR,rail",
+        "rear-top,RLT,RRT,rail",
+        "upright-FL,FL,FLT,rail",
+        "upright-FR,FR,FRT,rail",
+        "upright-RL,RL,RLT,rail",
+        "upright-RR,RR,RRT,rail",
     ];
     for row in plain {
         tubes.push_str(&format!("{row},mild,rails,,,,,,,,\n"));
@@ -90,7 +99,8 @@ fn difference(frame: &Frame, joints: impl Fn(usize) -> Vec<[f64; 6]>) -> f64 {
     for (case, result) in anew.cases.iter().enumerate() {
         let got = joints(case);
         for kind in [0..3, 3..6] {
-            let values = |rows: &[[f64; 6]]| -> Vec<f64> { rows.iter().flat_map(|row| row[kind.clone()].to_vec()).collect() };
+            let values =
+                |rows: &[[f64; 6]]| -> Vec<f64> { rows.iter().flat_map(|row| row[kind.clone()].to_vec()).collect() };
             let expected: Vec<f64> = values(&result.displacements.iter().copied().collect::<Vec<_>>());
             let size = expected.iter().fold(0.0_f64, |most, value| most.max(value.abs()));
             for (a, b) in values(&got).iter().zip(&expected) {
@@ -156,20 +166,21 @@ fn lattice(edges: f64, diagonals: f64) -> Folder {
     let section = |name: &str, times: f64| {
         format!(
             "[sections.{name}]\nshape = \"properties\"\narea_mm2 = {}\niy_mm4 = {}\niz_mm4 = {}\nj_mm4 = {}\n",
-            214.0 * times, 27200.0 * times, 27200.0 * times, 45400.0 * times
+            214.0 * times,
+            27200.0 * times,
+            27200.0 * times,
+            45400.0 * times
         )
     };
-    folder
-        .with("tubes.csv", tubes.replace("bar,plain,diagonals", "brace,plain,diagonals"))
-        .with(
-            "model.toml",
-            format!(
-                "title = \"lattice\"\n[options]\nself_weight = false\n{}{}[materials.plain]\ne_mpa = 210000.0\n\
+    folder.with("tubes.csv", tubes.replace("bar,plain,diagonals", "brace,plain,diagonals")).with(
+        "model.toml",
+        format!(
+            "title = \"lattice\"\n[options]\nself_weight = false\n{}{}[materials.plain]\ne_mpa = 210000.0\n\
                  g_mpa = 81000.0\ndensity_kg_m3 = 7850.0\nyield_mpa = 235.0\nultimate_mpa = 360.0\n",
-                section("bar", edges),
-                section("brace", diagonals)
-            ),
-        )
+            section("bar", edges),
+            section("brace", diagonals)
+        ),
+    )
 }
 
 fn lattice_variants(count: usize) -> (Frame, Vec<(f64, f64)>) {
@@ -288,14 +299,17 @@ fn choices<'n>(names: &[&'n str], most: usize) -> Vec<Vec<&'n str>> {
 fn an_update_agrees_with_the_frame_solved_anew() {
     let folder = rich([2.0, 1.5, 0.8]);
     let frame = Frame::of(&folder);
-    let names = ["diagonal-left", "diagonal-right", "diagonal-floor", "diagonal-top", "diagonal-front", "diagonal-rear"];
+    let names =
+        ["diagonal-left", "diagonal-right", "diagonal-floor", "diagonal-top", "diagonal-front", "diagonal-rear"];
     let mut family = Family::of(&frame.model, &frame.cases).unwrap();
     let sets = names.map(|name| family.tubes(&[frame.model.tube_named(name).unwrap()]));
     family.keep(&sets);
     let chosen = choices(&names, 2);
     let set = |name: &&str| sets[names.iter().position(|other| other == name).unwrap()];
-    let variants: Vec<Variant> =
-        chosen.iter().map(|gone| gone.iter().fold(Variant::new(), |variant, name| variant.without(set(name)))).collect();
+    let variants: Vec<Variant> = chosen
+        .iter()
+        .map(|gone| gone.iter().fold(Variant::new(), |variant, name| variant.without(set(name))))
+        .collect();
     let mut worker = family.worker();
     let mut seen = 0;
     worker.solve(&variants, |place, outcome| {
@@ -320,7 +334,8 @@ fn stiffer_and_softer_and_missing_tubes_at_once() {
     let sets: Vec<TubeSet> = diagonals.iter().map(|tube| family.tubes(&[*tube])).collect();
     family.keep(&sets);
     let s = frame.stiffness(diagonals[0]);
-    let scaled = |times: f64| TubeStiffness { ea: times * s.ea, gj: times * s.gj, eiy: times * s.eiy, eiz: times * s.eiz };
+    let scaled =
+        |times: f64| TubeStiffness { ea: times * s.ea, gj: times * s.gj, eiy: times * s.eiy, eiz: times * s.eiz };
     // The factor of each changed diagonal; the last one given counts.
     let changes: [&[(usize, f64)]; 5] = [
         &[],
@@ -338,7 +353,8 @@ fn stiffer_and_softer_and_missing_tubes_at_once() {
         let mut worker = family.worker();
         worker.solve(&variants, |place, outcome| {
             let Outcome::Solved(moved) = outcome else { panic!("variant {place} fails") };
-            solutions[place] = (0..frame.cases.0.len()).flat_map(|case| moved.equations(case).collect::<Vec<_>>()).collect();
+            solutions[place] =
+                (0..frame.cases.0.len()).flat_map(|case| moved.equations(case).collect::<Vec<_>>()).collect();
         });
         (solutions, worker.work())
     };
@@ -363,8 +379,10 @@ fn an_update_that_leaves_next_to_nothing_is_given_up_and_counted() {
     let leg = family.tubes(&[tube]);
     family.keep(&[leg]);
     let s = frame.stiffness(tube);
-    let scaled = |times: f64| TubeStiffness { ea: times * s.ea, gj: times * s.gj, eiy: times * s.eiy, eiz: times * s.eiz };
-    let variants = [Variant::new().with(leg, scaled(1e-7)), Variant::new().without(leg), Variant::new().with(leg, scaled(0.5))];
+    let scaled =
+        |times: f64| TubeStiffness { ea: times * s.ea, gj: times * s.gj, eiy: times * s.eiy, eiz: times * s.eiz };
+    let variants =
+        [Variant::new().with(leg, scaled(1e-7)), Variant::new().without(leg), Variant::new().with(leg, scaled(0.5))];
     let mut worker = family.worker();
     let mut told = vec![String::new(); 3];
     let foot = frame.model.joint_named("foot").unwrap();
@@ -401,7 +419,12 @@ fn the_same_bits_and_the_same_work_on_any_number_of_threads() {
         pool.install(|| {
             family.solve_all(&variants, |place, outcome| {
                 let Outcome::Solved(moved) = outcome else { panic!("variant {place} fails") };
-                (place, (0..8).flat_map(|case| moved.equations(case).map(f64::to_bits).collect::<Vec<_>>()).collect::<Vec<u64>>())
+                (
+                    place,
+                    (0..8)
+                        .flat_map(|case| moved.equations(case).map(f64::to_bits).collect::<Vec<_>>())
+                        .collect::<Vec<u64>>(),
+                )
             })
         })
     };
@@ -490,4 +513,38 @@ fn a_large_frame_is_factored_by_itself() {
         assert!(worst < 1e-11, "variant {place}: {worst:e}");
     });
     assert_eq!((worker.work().whole, worker.work().singly, worker.work().in_lanes), (2, 0, 0));
+}
+
+#[test]
+fn forces_reactions_and_measures_are_those_of_the_frame_solved_anew() {
+    let frame = Frame::of(&rich([2.0, 1.5, 0.8]));
+    let other = Frame::of(&rich([2.5, 1.0, 0.8]));
+    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+    let change = ["rails", "braces"].map(|name| {
+        let tubes = frame.group(name);
+        (family.tubes(&tubes), other.stiffness(tubes[0]))
+    });
+    let variant = change.iter().fold(Variant::new(), |variant, (set, stiffness)| variant.with(*set, *stiffness));
+    let anew = solve_cases(&other.model, &other.cases).unwrap();
+    family.worker().solve(&[variant], |_, outcome| {
+        let Outcome::Solved(moved) = outcome else { panic!("it fails") };
+        let results = moved.results(&other.model, &other.cases).unwrap();
+        for (got, expected) in results.iter().zip(&anew.cases) {
+            assert_eq!(got.name, expected.name);
+            assert!(got.trust.residual < 1e-12 && got.trust.imbalance < 1e-10, "{:?}", got.trust);
+            for ((joint, a), (other, b)) in got.reactions.iter().zip(&expected.reactions) {
+                assert_eq!(joint, other);
+                (0..6).for_each(|i| assert_close_by("reaction", a[i], b[i], 1e-7));
+            }
+            for (a, b) in got.tubes.iter().zip(expected.tubes.iter()) {
+                for (a, b) in a.stations.iter().zip(&b.stations) {
+                    assert_close_by("axial force", a.forces.n, b.forces.n, 1e-6);
+                    assert_close_by("moment", a.forces.my, b.forces.my, 1e-7);
+                }
+            }
+        }
+        // Of another model the movements are not.
+        let wrong = moved.results(&frame.model, &frame.cases).unwrap();
+        assert!(wrong.iter().any(|case| case.trust.residual > 1e-6));
+    });
 }

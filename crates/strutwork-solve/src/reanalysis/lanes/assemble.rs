@@ -63,7 +63,8 @@ fn tube_end<S: Simd>(
     diagonal: usize,
     factor: &mut [[S::f64s; 6]],
 ) {
-    let &[axial, torsion, bend_y, bend_z] = values[end.value as usize..].first_chunk::<4>().expect("four values a tube");
+    let &[axial, torsion, bend_y, bend_z] =
+        values[end.value as usize..].first_chunk::<4>().expect("four values a tube");
     let splat = |value: f64| simd.splat_f64s(value);
     let zero = splat(0.0);
     let sign = splat(end.sign);
@@ -108,8 +109,7 @@ fn tube_end<S: Simd>(
         for i in 0..3 {
             let (high, low) = (i.max(j), i.min(j));
             other[j][i] = simd.sub_f64s(other[j][i], uu[low][high]);
-            other[3 + j][3 + i] =
-                simd.add_f64s(other[3 + j][3 + i], simd.sub_f64s(half[low][high], twist[low][high]));
+            other[3 + j][3 + i] = simd.add_f64s(other[3 + j][3 + i], simd.sub_f64s(half[low][high], twist[low][high]));
             other[3 + j][i] = simd.sub_f64s(other[3 + j][i], ut[j][i]);
             other[i][3 + j] = simd.add_f64s(other[i][3 + j], ut[j][i]);
         }

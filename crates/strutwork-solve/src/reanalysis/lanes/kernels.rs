@@ -45,11 +45,7 @@ pub(super) fn subtract_turned<S: Simd, const T: usize>(
 
 /// acc ← acc·L⁻ᵀ for a diagonal block whose inverse L⁻¹ is given.
 #[inline(always)]
-pub(super) fn divide<S: Simd, const T: usize>(
-    simd: S,
-    acc: &mut Tile<S::f64s, T>,
-    inverse: &[[S::f64s; 6]; 6],
-) {
+pub(super) fn divide<S: Simd, const T: usize>(simd: S, acc: &mut Tile<S::f64s, T>, inverse: &[[S::f64s; 6]; 6]) {
     for c in (0..6).rev() {
         for row in acc.iter_mut() {
             let mut sum = simd.mul_f64s(row[c], inverse[c][c]);
@@ -63,11 +59,7 @@ pub(super) fn divide<S: Simd, const T: usize>(
 
 /// acc ← acc·L⁻¹.
 #[inline(always)]
-pub(super) fn divide_turned<S: Simd, const T: usize>(
-    simd: S,
-    acc: &mut Tile<S::f64s, T>,
-    inverse: &[[S::f64s; 6]; 6],
-) {
+pub(super) fn divide_turned<S: Simd, const T: usize>(simd: S, acc: &mut Tile<S::f64s, T>, inverse: &[[S::f64s; 6]; 6]) {
     for c in 0..6 {
         for row in acc.iter_mut() {
             let mut sum = simd.mul_f64s(row[c], inverse[c][c]);

@@ -112,12 +112,15 @@ enum Widths<'x, V> {
 #[inline(always)]
 fn for_tiles<V>(moved: &mut [V], cases: usize, rows: usize, mut work: impl FnMut(Widths<'_, V>, usize)) {
     for (tile, chunk) in moved.chunks_mut(TOGETHER * rows).enumerate() {
-        work(match cases - tile * TOGETHER {
-            1 => Widths::One(chunk.as_chunks_mut().0),
-            2 => Widths::Two(chunk.as_chunks_mut().0),
-            3 => Widths::Three(chunk.as_chunks_mut().0),
-            _ => Widths::Four(chunk.as_chunks_mut().0),
-        }, tile * TOGETHER * rows);
+        work(
+            match cases - tile * TOGETHER {
+                1 => Widths::One(chunk.as_chunks_mut().0),
+                2 => Widths::Two(chunk.as_chunks_mut().0),
+                3 => Widths::Three(chunk.as_chunks_mut().0),
+                _ => Widths::Four(chunk.as_chunks_mut().0),
+            },
+            tile * TOGETHER * rows,
+        );
     }
 }
 
@@ -129,13 +132,7 @@ fn block<V>(factor: &[[V; 6]], at: usize) -> &[[V; 6]; 6] {
 
 /// Eliminates the columns of a place.
 #[inline(always)]
-fn column<S: Simd>(
-    simd: S,
-    blocks: &Blocks,
-    place: usize,
-    factor: &mut [[S::f64s; 6]],
-    smallest: S::f64s,
-) -> S::f64s {
+fn column<S: Simd>(simd: S, blocks: &Blocks, place: usize, factor: &mut [[S::f64s; 6]], smallest: S::f64s) -> S::f64s {
     let list = blocks.column(place);
     let diagonal = &list[0];
     let at = diagonal.at as usize;

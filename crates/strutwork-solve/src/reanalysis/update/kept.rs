@@ -134,9 +134,8 @@ impl Kept {
                 place.copy_from_slice(&kept.deformation(tube, kept.inverse.column(j))[..6]);
             }
         }
-        kept.flexibility = (0..count * count)
-            .map(|place| (half[place] + half[place % count * count + place / count]) / 2.0)
-            .collect();
+        kept.flexibility =
+            (0..count * count).map(|place| (half[place] + half[place % count * count + place / count]) / 2.0).collect();
         for (case, (solution, right)) in group.base.iter().zip(&group.loads.rights).enumerate() {
             kept.base.column_mut(case)[..n].copy_from_slice(solution);
             for tube in 0..tubes.len() {
@@ -156,14 +155,8 @@ impl Kept {
             unit[i] = 1.0;
             let q = element.deformation(&unit).0;
             let half = std::f64::consts::FRAC_1_SQRT_2;
-            let turned = [
-                q[0],
-                q[1],
-                half * (q[2] + q[3]),
-                half * (q[2] - q[3]),
-                half * (q[4] + q[5]),
-                half * (q[4] - q[5]),
-            ];
+            let turned =
+                [q[0], q[1], half * (q[2] + q[3]), half * (q[2] - q[3]), half * (q[4] + q[5]), half * (q[4] - q[5])];
             for (row, value) in unit_deformations.iter_mut().zip(turned) {
                 row[i] = value;
             }
