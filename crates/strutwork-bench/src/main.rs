@@ -2,7 +2,8 @@
 //!
 //! `cargo run --release -p strutwork-bench -- [REPETITIONS]` prints the table;
 //! `cargo run --release -p strutwork-bench -- --process PROGRAM FOLDER` times the whole `run` of a model as a process;
-//! `cargo run --release -p strutwork-bench -- --write NX NY NZ FOLDER` writes a lattice as a model folder.
+//! `cargo run --release -p strutwork-bench -- --write NX NY NZ FOLDER` writes a lattice as a model folder;
+//! `cargo run --release -p strutwork-bench -- --variants FOLDER COUNT [PASSES]` times studies of many variants of a model folder.
 #![allow(clippy::print_stdout, reason = "a bench prints its table")]
 
 use std::time::Instant;

@@ -2,7 +2,7 @@
 //!
 //! Gauge study: every group of tubes scaled by a factor of its own. Triangulation study: some of twenty-four diagonals left out.
 //! Each variant's displacements of all joints in all cases are read off. Times are medians of passes: by the clock, and of the
-//! processor for one thread, which does not count what others do on the machine.
+//! processor for all threads together, which does not count what others do on the machine.
 
 use std::time::Instant;
 
@@ -61,10 +61,14 @@ fn read_off(moved: &Moved<'_>, cases: usize, joints: &[JointId], out: &mut [f64]
     }
 }
 
-/// Seconds that the main thread has had of the processor.
+/// Seconds that all threads have had of the processor.
 fn processor_seconds() -> f64 {
-    let text = std::fs::read_to_string("/proc/self/schedstat").unwrap_or_default();
-    text.split_whitespace().next().and_then(|ns| ns.parse::<f64>().ok()).unwrap_or(f64::NAN) * 1e-9
+    let threads = std::fs::read_dir("/proc/self/task").into_iter().flatten().flatten();
+    let had = threads.filter_map(|thread| {
+        let text = std::fs::read_to_string(thread.path().join("schedstat")).ok()?;
+        text.split_whitespace().next()?.parse::<f64>().ok()
+    });
+    had.sum::<f64>() * 1e-9
 }
 
 /// Median seconds of passes over the same work: by the clock, and of the processor.
@@ -113,13 +117,19 @@ impl Study<'_> {
             );
         }
         println!("  {work:?}");
-        let [all, _] = medians(self.passes, || {
+        let [all, all_processor] = medians(self.passes, || {
             variants.par_chunks(BLOCK).for_each_init(
                 || (self.family.worker(), vec![0.0; out.len()]),
                 |(worker, out), chunk| self.pass(worker, chunk, out, &mut 0),
             );
         });
-        println!("  on {} threads {:.2} µs: {:.2} times one", rayon::current_num_threads(), each(all), clock / all);
+        println!(
+            "  on {} threads {:.2} µs by the clock: {:.2} times one; {:.2} of the processors",
+            rayon::current_num_threads(),
+            each(all),
+            clock / all,
+            each(all_processor)
+        );
     }
 
     fn pass(&self, worker: &mut Worker<'_>, variants: &[Variant], out: &mut [f64], failed: &mut usize) {

@@ -38,6 +38,7 @@ pub(super) enum Solutions<'w> {
 
 impl Moved<'_> {
     /// Movement of a joint in a case, m and rad, global axes.
+    #[inline]
     pub fn joint(&self, case: usize, joint: JointId) -> [f64; 6] {
         let (group, index) = self.family.places[case];
         if matches!(self.family.groups[group].held, Held::Free { .. }) {
@@ -99,6 +100,7 @@ impl Moved<'_> {
     }
 
     /// Movement of a node by its own equations and what it is tied to.
+    #[inline]
     fn node(&self, group: usize, index: usize, node: usize) -> [f64; 6] {
         let part = &self.family.groups[group];
         let (equation, row) = part.firsts[node];

@@ -61,6 +61,8 @@ pub(super) struct Share {
 pub(super) struct Pieces {
     /// For each block, column by column, its place in `fixed`, or [`NONE`].
     pub(super) fixed_of: Vec<u32>,
+    /// For each block whether nothing adds to it: it is fill alone.
+    pub(super) bare: Vec<bool>,
     /// What no variant changes: blocks, column after column.
     pub(super) fixed: Vec<[f64; 36]>,
     pub(super) geometry: Vec<Geometry>,
@@ -90,6 +92,7 @@ impl Pieces {
         let places = blocks.nodes.len();
         let mut pieces = Self {
             fixed_of: vec![NONE; blocks.blocks.len()],
+            bare: Vec::new(),
             fixed: Vec::new(),
             geometry: Vec::new(),
             ends: Vec::new(),
@@ -133,6 +136,18 @@ impl Pieces {
             pieces.share_starts.push(pieces.shares.len());
         }
         pieces.add_fixed(blocks, numbering, fixed);
+        let mut touched = vec![false; blocks.count];
+        let others = pieces.ends.iter().map(|end| end.other).filter(|other| *other != NONE);
+        for block in others.chain(pieces.shares.iter().map(|share| share.block)) {
+            touched[block as usize] = true;
+        }
+        pieces.bare = (blocks.blocks.iter().zip(&pieces.fixed_of))
+            .map(|(block, fixed)| *fixed == NONE && !touched[block.at as usize])
+            .collect();
+        for place in 0..places {
+            // The diagonal block is never fill: it is read as it stands.
+            pieces.bare[blocks.columns[place]] = false;
+        }
         pieces
     }
 

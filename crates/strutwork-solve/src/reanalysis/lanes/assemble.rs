@@ -5,7 +5,7 @@ use pulp::Simd;
 use crate::reanalysis::blocks::Blocks;
 use crate::reanalysis::pieces::{Geometry, NONE, Pieces, TubeEnd};
 
-/// Fills in the blocks of a place's columns: what no variant changes, then the tubes, then all other pieces.
+/// Fills in the blocks of a place's columns that are not fill alone: what no variant changes, then the tubes, then all other pieces.
 #[inline(always)]
 pub(super) fn assemble<S: Simd>(
     simd: S,
@@ -17,7 +17,8 @@ pub(super) fn assemble<S: Simd>(
 ) {
     let zero = simd.splat_f64s(0.0);
     let ranks = blocks.columns[place]..blocks.columns[place + 1];
-    for (block, fixed) in blocks.blocks[ranks.clone()].iter().zip(&pieces.fixed_of[ranks]) {
+    for rank in ranks.filter(|rank| !pieces.bare[*rank]) {
+        let (block, fixed) = (&blocks.blocks[rank], &pieces.fixed_of[rank]);
         let target = &mut factor[6 * block.at as usize..][..6];
         if *fixed == NONE {
             target.fill([zero; 6]);

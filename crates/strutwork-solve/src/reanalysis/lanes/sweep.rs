@@ -72,7 +72,7 @@ impl WithSimd for Sweep<'_> {
         let right = |from: usize| shared.map(|shared| &shared[from..]);
         for place in 0..blocks.nodes.len() {
             assemble(simd, self.pieces, blocks, place, values, factor);
-            smallest = column(simd, blocks, place, factor, smallest);
+            smallest = column(simd, blocks, &self.pieces.bare, place, factor, smallest);
             for_tiles(moved, cases, rows, |tile, from| match tile {
                 Widths::Four(x) => forward(simd, blocks, place, factor, x, right(from)),
                 Widths::Three(x) => forward(simd, blocks, place, factor, x, right(from)),
@@ -132,7 +132,14 @@ fn block<V>(factor: &[[V; 6]], at: usize) -> &[[V; 6]; 6] {
 
 /// Eliminates the columns of a place.
 #[inline(always)]
-fn column<S: Simd>(simd: S, blocks: &Blocks, place: usize, factor: &mut [[S::f64s; 6]], smallest: S::f64s) -> S::f64s {
+fn column<S: Simd>(
+    simd: S,
+    blocks: &Blocks,
+    bare: &[bool],
+    place: usize,
+    factor: &mut [[S::f64s; 6]],
+    smallest: S::f64s,
+) -> S::f64s {
     let list = blocks.column(place);
     let diagonal = &list[0];
     let at = diagonal.at as usize;
@@ -165,26 +172,30 @@ fn column<S: Simd>(simd: S, blocks: &Blocks, place: usize, factor: &mut [[S::f64
         }
     }
     let smallest = invert(simd, target, &entries, FLOOR, smallest);
-    for below in &list[1..] {
+    for (below, bare) in list[1..].iter().zip(&bare[blocks.columns[place] + 1..]) {
         let (done, rest) = factor.split_at_mut(6 * below.at as usize);
         let target: &mut [[S::f64s; 6]; 6] = (&mut rest[..6]).try_into().expect("six columns");
         let runs = &blocks.runs[below.first as usize..below.end as usize];
-        half::<S, 0>(simd, target, done, runs, at);
-        half::<S, 3>(simd, target, done, runs, at);
+        half::<S, 0>(simd, target, *bare, done, runs, at);
+        half::<S, 3>(simd, target, *bare, done, runs, at);
     }
     smallest
 }
 
-/// Three rows of a block below the diagonal, from `FROM` on.
+/// Three rows of a block below the diagonal, from `FROM` on; nothing stands in one that is `bare`.
 #[inline(always)]
 fn half<S: Simd, const FROM: usize>(
     simd: S,
     target: &mut [[S::f64s; 6]; 6],
+    bare: bool,
     done: &[[S::f64s; 6]],
     runs: &[crate::reanalysis::blocks::Run],
     diagonal: usize,
 ) {
-    let mut acc: Tile<S::f64s, 3> = std::array::from_fn(|t| std::array::from_fn(|c| target[c][FROM + t]));
+    let mut acc: Tile<S::f64s, 3> = [[simd.splat_f64s(0.0); 6]; 3];
+    if !bare {
+        acc = std::array::from_fn(|t| std::array::from_fn(|c| target[c][FROM + t]));
+    }
     for run in runs {
         let a = &done[6 * run.a as usize..6 * (run.a + run.len) as usize];
         let b = &done[6 * run.b as usize..6 * (run.b + run.len) as usize];
