@@ -2,7 +2,8 @@
 //!
 //! `cargo run --release -p strutwork-bench -- [REPETITIONS]` prints the table;
 //! `cargo run --release -p strutwork-bench -- --process PROGRAM FOLDER` times the whole `run` of a model as a process;
-//! `cargo run --release -p strutwork-bench -- --write NX NY NZ FOLDER` writes a lattice as a model folder.
+//! `cargo run --release -p strutwork-bench -- --write NX NY NZ FOLDER` writes a lattice as a model folder;
+//! `cargo run --release -p strutwork-bench -- --variants FOLDER COUNT [PASSES]` times studies of many variants of a model folder.
 #![allow(clippy::print_stdout, reason = "a bench prints its table")]
 
 use std::time::Instant;
@@ -15,11 +16,15 @@ use strutwork_testkit::Lattice;
 /// Cubes along x, y, z: about 400, 4 000, 20 000 and 200 000 free freedoms.
 const SIZES: [[usize; 3]; 4] = [[8, 2, 2], [20, 5, 5], [40, 8, 8], [100, 17, 17]];
 
+mod peak;
+mod variants;
+
 fn main() {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     match arguments.first().map(String::as_str) {
         Some("--write") => write(&arguments[1..]),
         Some("--process") => process(&arguments[1..]),
+        Some("--variants") => variants::run(&arguments[1..]),
         Some(repetitions) => table(repetitions.parse().expect("a number of repetitions")),
         None => table(5),
     }

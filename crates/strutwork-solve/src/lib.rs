@@ -25,6 +25,7 @@ mod mechanism;
 pub mod modes;
 mod numbering;
 pub mod quantity;
+pub mod reanalysis;
 pub mod recover;
 mod relief;
 pub mod results;

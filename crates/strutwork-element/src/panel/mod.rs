@@ -150,6 +150,11 @@ impl Panel {
         self.area / self.flexibility
     }
 
+    /// The same panel so many times as stiff, fixings and all.
+    pub fn times(&self, times: f64) -> Self {
+        Self { flexibility: self.flexibility / times, slip: self.slip / times, ..self.clone() }
+    }
+
     /// The same panel, its fixings without slip.
     pub fn without_slip(&self) -> Self {
         let skin = Skin { fixing: 0.0, ..self.skin };

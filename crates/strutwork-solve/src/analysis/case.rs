@@ -14,7 +14,7 @@ use crate::results::{CaseResult, CaseTrust, Relief};
 use crate::trust;
 
 /// What holds the frame while a group of cases is solved.
-pub(super) enum Held {
+pub(crate) enum Held {
     /// The case's own supports.
     Supports(Vec<Support>),
     /// Nothing: six freedoms that determine its place, and what frees the displacements of the choice.
@@ -23,7 +23,7 @@ pub(super) enum Held {
 
 impl Held {
     /// As this case says.
-    pub(super) fn of(model: &Model, elements: &Elements, case: &LoadCase) -> Self {
+    pub(crate) fn of(model: &Model, elements: &Elements, case: &LoadCase) -> Self {
         if !case.free || !case.supports.is_empty() {
             return Self::Supports(case.supports.clone());
         }
@@ -34,7 +34,7 @@ impl Held {
     }
 
     /// The freedoms held, as supports.
-    pub(super) fn supports(&self) -> &[Support] {
+    pub(crate) fn supports(&self) -> &[Support] {
         match self {
             Self::Supports(supports) | Self::Free { supports, .. } => supports,
         }
@@ -43,7 +43,7 @@ impl Held {
 
 /// One case's solution and what the solving says of it.
 #[derive(Clone, Copy)]
-pub(super) struct SolvedCase<'a> {
+pub(crate) struct SolvedCase<'a> {
     pub case: &'a LoadCase,
     pub loads: &'a LoadVectors,
     pub prescribed: &'a [(usize, [f64; 6])],
@@ -53,7 +53,7 @@ pub(super) struct SolvedCase<'a> {
 }
 
 /// What all cases of a group are recovered with.
-pub(super) struct Recovery<'a> {
+pub(crate) struct Recovery<'a> {
     pub model: &'a Model,
     pub elements: &'a Elements,
     pub numbering: &'a Numbering,
@@ -63,7 +63,7 @@ pub(super) struct Recovery<'a> {
 
 impl Recovery<'_> {
     /// The results of one case.
-    pub(super) fn recover(&self, solved: SolvedCase<'_>) -> CaseResult {
+    pub(crate) fn recover(&self, solved: SolvedCase<'_>) -> CaseResult {
         let (model, elements) = (self.model, self.elements);
         let SolvedCase { case, loads, .. } = solved;
         let mut movement = Movement::of(model, self.numbering, solved.solution, solved.prescribed);

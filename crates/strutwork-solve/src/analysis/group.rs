@@ -33,7 +33,8 @@ pub(super) struct Group<'a> {
     pub counters: &'a mut Counters,
 }
 
-type Solved = (Vec<Vec<f64>>, Vec<trust::Refined>, SystemTrust);
+/// Solutions, what refining them took, and what is known of the system.
+pub(crate) type Solved = (Vec<Vec<f64>>, Vec<trust::Refined>, SystemTrust);
 
 impl Group<'_> {
     /// Every freedom is held: there is nothing to solve.

@@ -1,12 +1,13 @@
 //! Linear static analysis of all cases: one factorisation for each set of supports.
 
-mod case;
+pub(crate) mod case;
 pub(crate) mod ground;
 mod group;
 
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::Model;
 use strutwork_model::ids::Id;
+use strutwork_model::model::Support;
 
 use crate::assembly::LoadVectors;
 use crate::counters::Counters;
@@ -48,13 +49,7 @@ pub fn solve_cases(model: &Model, cases: &LoadCases) -> Result<Results, SolveErr
     let mut counters = Counters::default();
     let mut systems = Vec::new();
     let mut results: Vec<Option<CaseResult>> = cases.0.iter().map(|_| None).collect();
-    for first in 0..cases.0.len() {
-        if results[first].is_some() {
-            continue;
-        }
-        let alike = |case: &LoadCase| case.supports == cases.0[first].supports && case.free == cases.0[first].free;
-        let group: Vec<usize> =
-            (first..cases.0.len()).filter(|i| results[*i].is_none() && alike(&cases.0[*i])).collect();
+    for group in grouped(&cases.0) {
         let members: Vec<&LoadCase> = group.iter().map(|i| &cases.0[*i]).collect();
         let (solved, trust) = solve_group(model, &elements, &members, systems.len(), &mut counters)?;
         systems.push(trust);
@@ -63,6 +58,67 @@ pub fn solve_cases(model: &Model, cases: &LoadCases) -> Result<Results, SolveErr
         }
     }
     Ok(Results { cases: results.into_iter().flatten().collect(), systems, counters })
+}
+
+/// The cases that are held alike, by their places; in the order of each group's first.
+pub(crate) fn grouped(cases: &[LoadCase]) -> Vec<Vec<usize>> {
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for (place, case) in cases.iter().enumerate() {
+        let alike = |group: &&mut Vec<usize>| {
+            let first = &cases[group[0]];
+            case.supports == first.supports && case.free == first.free
+        };
+        match groups.iter_mut().find(alike) {
+            Some(group) => group.push(place),
+            None => groups.push(vec![place]),
+        }
+    }
+    groups
+}
+
+/// What acts in cases that are held alike, one entry a case.
+pub(crate) struct Prepared {
+    pub loads: Vec<LoadVectors>,
+    /// What movements prescribed at supports do to each node.
+    pub prescribed: Vec<Vec<(usize, [f64; 6])>>,
+    /// Over the equations.
+    pub rights: Vec<Vec<f64>>,
+}
+
+/// Right-hand sides of cases that are held alike.
+pub(crate) fn prepare(
+    model: &Model,
+    elements: &Elements,
+    numbering: &Numbering,
+    supports: &[Support],
+    cases: &[&LoadCase],
+) -> Result<Prepared, SolveError> {
+    let loads: Vec<LoadVectors> =
+        cases.iter().map(|case| LoadVectors::of(model, elements, case)).collect::<Result<_, _>>()?;
+    let mut prescribed = Vec::with_capacity(cases.len());
+    let mut rights = Vec::with_capacity(cases.len());
+    for (case, loads) in cases.iter().zip(&loads) {
+        let moved = numbering.prescribed(&loads.settlements).map_err(|misfit| strained(numbering, case, misfit))?;
+        let right = loads.right_side(elements, numbering, supports, &moved);
+        group::finite(numbering, &right, &case.name, Stage::Assembly)?;
+        prescribed.push(moved);
+        rights.push(right);
+    }
+    Ok(Prepared { loads, prescribed, rights })
+}
+
+/// Solves cases that are held alike, over their equations.
+pub(crate) fn solve_prepared(
+    model: &Model,
+    elements: &Elements,
+    numbering: &Numbering,
+    supports: &[Support],
+    cases: &[&LoadCase],
+    prepared: &Prepared,
+    counters: &mut Counters,
+) -> Result<group::Solved, SolveError> {
+    let mut group = Group { model, elements, numbering, supports, cases, rights: &prepared.rights, counters };
+    if numbering.is_empty() { Ok(group.nothing_free()) } else { group.solve() }
 }
 
 /// Solves cases that are held alike.
@@ -76,27 +132,17 @@ fn solve_group(
     let held = Held::of(model, elements, cases[0]);
     let supports = held.supports();
     let numbering = Numbering::of(model, supports);
-    let loads: Vec<LoadVectors> =
-        cases.iter().map(|case| LoadVectors::of(model, elements, case)).collect::<Result<_, _>>()?;
-    let mut prescribed = Vec::with_capacity(cases.len());
-    let mut rights = Vec::with_capacity(cases.len());
-    for (case, loads) in cases.iter().zip(&loads) {
-        let moved = numbering.prescribed(&loads.settlements).map_err(|misfit| strained(&numbering, case, misfit))?;
-        let right = loads.right_side(elements, &numbering, supports, &moved);
-        group::finite(&numbering, &right, &case.name, Stage::Assembly)?;
-        prescribed.push(moved);
-        rights.push(right);
-    }
-    let mut group = Group { model, elements, numbering: &numbering, supports, cases, rights: &rights, counters };
-    let (solutions, refined, trust) = if numbering.is_empty() { group.nothing_free() } else { group.solve()? };
+    let prepared = prepare(model, elements, &numbering, supports, cases)?;
+    let (solutions, refined, trust) =
+        solve_prepared(model, elements, &numbering, supports, cases, &prepared, counters)?;
     let recovery = Recovery { model, elements, numbering: &numbering, held: &held, system };
     let results = (0..cases.len())
         .map(|index| {
-            let work: f64 = solutions[index].iter().zip(&rights[index]).map(|(u, f)| u * f).sum();
+            let work: f64 = solutions[index].iter().zip(&prepared.rights[index]).map(|(u, f)| u * f).sum();
             recovery.recover(SolvedCase {
                 case: cases[index],
-                loads: &loads[index],
-                prescribed: &prescribed[index],
+                loads: &prepared.loads[index],
+                prescribed: &prepared.prescribed[index],
                 solution: &solutions[index],
                 refined: refined[index],
                 energy: work / 2.0,

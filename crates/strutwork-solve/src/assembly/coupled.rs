@@ -37,6 +37,26 @@ impl Coupled {
             .collect()
     }
 
+    /// A tube, whatever its joints are tied to.
+    pub(crate) fn tube(place: usize, element: &Element, numbering: &Numbering) -> Self {
+        Self::of(Piece::Tube(place), &element.joints, numbering)
+    }
+
+    /// Nodes whose equations it couples, ascending.
+    pub(crate) fn nodes(&self) -> &[usize] {
+        &self.nodes
+    }
+
+    /// Whether it is a panel.
+    pub(crate) fn is_sheet(&self) -> bool {
+        matches!(self.piece, Piece::Sheet(_))
+    }
+
+    /// Whether it is a bush.
+    pub(crate) fn is_bush(&self) -> bool {
+        matches!(self.piece, Piece::Bush(_))
+    }
+
     fn of(piece: Piece, moved: &[usize], numbering: &Numbering) -> Self {
         let mut nodes: Vec<usize> =
             moved.iter().flat_map(|&node| [Some(node), numbering.tie(node).map(|tie| tie.host)]).flatten().collect();
@@ -47,7 +67,7 @@ impl Coupled {
     }
 
     /// Its stiffness over all six freedoms of each of [`Self::nodes`]; rows without an equation mean nothing.
-    pub(super) fn stiffness(&self, elements: &Elements, numbering: &Numbering) -> DMatrix<f64> {
+    pub(crate) fn stiffness(&self, elements: &Elements, numbering: &Numbering) -> DMatrix<f64> {
         match self.piece {
             Piece::Tube(place) => {
                 let element = &elements.tubes()[place];
@@ -65,7 +85,7 @@ impl Coupled {
     }
 
     /// The tube that it is, by its place; `None` for a panel or a bush.
-    pub(super) fn tube(&self) -> Option<usize> {
+    pub(super) fn tube_place(&self) -> Option<usize> {
         match self.piece {
             Piece::Tube(place) => Some(place),
             Piece::Sheet(_) | Piece::Bush(_) => None,
@@ -73,7 +93,7 @@ impl Coupled {
     }
 
     /// Any matrix over a tube's two joints, over all six freedoms of each of [`Self::nodes`].
-    pub(super) fn spread_tube(&self, element: &Element, k: &Mat12, numbering: &Numbering) -> DMatrix<f64> {
+    pub(crate) fn spread_tube(&self, element: &Element, k: &Mat12, numbering: &Numbering) -> DMatrix<f64> {
         self.spread(&element.joints, &DMatrix::from_fn(12, 12, |i, j| k[(i, j)]), numbering)
     }
 
@@ -99,6 +119,6 @@ impl Coupled {
 }
 
 /// Whether both joints of a tube stand for themselves.
-pub(super) fn plain(element: &Element, numbering: &Numbering) -> bool {
+pub(crate) fn plain(element: &Element, numbering: &Numbering) -> bool {
     element.joints.iter().all(|joint| numbering.tie(*joint).is_none())
 }

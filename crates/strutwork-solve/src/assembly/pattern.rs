@@ -85,7 +85,7 @@ impl Pattern {
     }
 
     /// All pieces but the plain tubes, in order.
-    pub(super) fn coupled(&self) -> &[Coupled] {
+    pub(crate) fn coupled(&self) -> &[Coupled] {
         &self.coupled
     }
 

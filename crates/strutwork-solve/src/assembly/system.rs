@@ -55,7 +55,7 @@ impl System {
             }
         }
         for piece in pattern.coupled() {
-            let Some(place) = piece.tube() else { continue };
+            let Some(place) = piece.tube_place() else { continue };
             let element = &elements.tubes()[place];
             let whole = piece.spread_tube(element, &matrix(place, element), numbering);
             system.add_piece(numbering, &piece.nodes, &whole);
@@ -64,7 +64,7 @@ impl System {
     }
 
     /// Adds a matrix over all six freedoms of these nodes, ascending.
-    fn add_piece(&mut self, numbering: &Numbering, nodes: &[usize], matrix: &DMatrix<f64>) {
+    pub(crate) fn add_piece(&mut self, numbering: &Numbering, nodes: &[usize], matrix: &DMatrix<f64>) {
         for (i, &low) in nodes.iter().enumerate() {
             for (j, &high) in nodes.iter().enumerate().skip(i) {
                 self.add_block(numbering, low, high, &matrix.view((6 * j, 6 * i), (6, 6)));

@@ -7,6 +7,8 @@ use strutwork_model::ids::Id;
 use strutwork_model::model::Tube;
 use strutwork_model::{Dof, Model, TubeId};
 
+use crate::reanalysis::TubeStiffness;
+
 /// One tube's mechanics.
 #[derive(Debug, Clone)]
 pub struct Element {
@@ -38,6 +40,14 @@ impl Element {
         let ends = ends(tube, &axes);
         let joined = (ends != Ends::RIGID).then(|| Box::new(beam.join(&ends)));
         Self { axes, beam, joined, joints: [tube.from.index(), tube.to.index()] }
+    }
+
+    /// Gives the tube another stiffness, its ends joined as they are.
+    pub(crate) fn change(&mut self, stiffness: &TubeStiffness) {
+        // With E = G = 1 the section's values are those of the stiffness.
+        let TubeStiffness { ea: area, gj: j, eiy: iy, eiz: iz } = *stiffness;
+        self.beam = Beam { youngs: 1.0, shear: 1.0, area, iy, iz, j, length: self.axes.length };
+        self.joined = self.joined.as_ref().map(|joined| Box::new(self.beam.join(&joined.ends())));
     }
 
     /// Stiffness seen by the joints, local axes.

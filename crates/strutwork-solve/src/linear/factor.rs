@@ -143,3 +143,13 @@ fn smallest(pivots: impl Iterator<Item = (usize, f64)>, diagonal: impl Fn(usize)
         if ratio < smallest.0 { (ratio, equation) } else { smallest }
     })
 }
+
+/// The order in which joints and bodies are best eliminated: nodes with equations, every tree of the elimination in one piece.
+pub(crate) fn elimination_order(pattern: &Pattern, numbering: &Numbering, places: &[[f64; 3]]) -> Vec<usize> {
+    let layout = Layout::of(pattern, numbering);
+    let by_degree = minimum_degree(layout.graph());
+    let grouped = |order: &[usize]| Groups::of(layout.graph(), layout.counts(), order.iter().copied());
+    let (first, second) = (grouped(&by_degree), grouped(&dissect(places, layout.graph(), &by_degree)));
+    let best = if second.total_work() < first.total_work() { second } else { first };
+    best.in_postorder(layout.counts()).0.nodes
+}

@@ -15,6 +15,7 @@ mod solve;
 mod tests;
 mod tree;
 
+pub(crate) use factor::elimination_order;
 pub use factor::{Factored, NotPositive, Symbolic};
 pub(crate) use signs::Signs;
 

@@ -133,6 +133,12 @@ impl Numbering {
             .map(|(dof, equation)| (dof, *equation as usize))
     }
 
+    /// The first equation of a node that has all six and follows from nothing else.
+    pub(crate) fn first_of_six(&self, node: usize) -> Option<usize> {
+        let all = self.equations[node].iter().all(|equation| *equation < TIED);
+        (all && self.tie(node).is_none()).then(|| self.equations[node][0] as usize)
+    }
+
     /// Node and freedom of an equation.
     pub fn freedom(&self, equation: usize) -> (usize, Dof) {
         let (node, dof) = self.freedoms[equation];
@@ -165,6 +171,15 @@ impl Numbering {
         let Some(tie) = self.tie(node) else { return own };
         let host = Vector6::from(self.own_values(tie.host, solution));
         (Vector6::from(own) + tie.map * host).into()
+    }
+
+    /// The same, each equation's value asked for.
+    pub(crate) fn values_of(&self, node: usize, value: impl Fn(usize) -> f64) -> [f64; 6] {
+        let own = |node: usize| {
+            self.equations[node].map(|equation| if equation < TIED { value(equation as usize) } else { 0.0 })
+        };
+        let Some(tie) = self.tie(node) else { return own(node) };
+        (Vector6::from(own(node)) + tie.map * Vector6::from(own(tie.host))).into()
     }
 
     /// Adds forces at a node to the equations that move it, times a factor.

@@ -13,4 +13,5 @@ mod modes;
 mod mounts;
 mod panels;
 mod random;
+mod reanalysis;
 mod spans;

@@ -1,0 +1,136 @@
+//! The numbers of one group of cases for one set of lanes.
+
+use pulp::Arch;
+use strutwork_model::ids::Id;
+
+use super::family::Family;
+use super::group::{Group, Lanes};
+use super::lanes::{Registers, Sweep, lanes};
+use super::variant::Variant;
+
+/// A group's numbers for one set of lanes.
+pub(super) struct Buffers {
+    values: Registers,
+    factor: Registers,
+    moved: Registers,
+    /// The solutions taken apart: lane after lane, in each case after case.
+    plain: Vec<f64>,
+    smallest: Registers,
+    /// The family's right-hand sides, in the order of the registers.
+    rights: Vec<f64>,
+    rows: usize,
+    cases: usize,
+    /// Row of each equation.
+    pub(super) row_of: Vec<u32>,
+}
+
+impl Buffers {
+    pub(super) fn of(group: &Group) -> Self {
+        let equations = 0..group.numbering.len();
+        let Some(way) = group.lanes() else {
+            let none = || Registers::new(0);
+            return Self {
+                values: none(),
+                factor: none(),
+                moved: none(),
+                smallest: none(),
+                rights: Vec::new(),
+                rows: 0,
+                cases: 0,
+                plain: Vec::new(),
+                row_of: Vec::new(),
+            };
+        };
+        Self {
+            values: Registers::new(way.pieces.values.len()),
+            factor: Registers::new(36 * way.blocks.count),
+            moved: Registers::new(group.members.len() * way.rows()),
+            smallest: Registers::new(1),
+            rights: way.ordered(&group.numbering, &group.loads.rights),
+            rows: way.rows(),
+            cases: group.members.len(),
+            plain: vec![0.0; group.members.len() * way.rows() * lanes()],
+            row_of: equations.map(|equation| way.row(&group.numbering, equation) as u32).collect(),
+        }
+    }
+
+    /// Solves up to as many variants as there are lanes: the cases of one group.
+    pub(super) fn sweep<'v, I: Iterator<Item = &'v Variant>>(
+        &mut self,
+        family: &Family<'_>,
+        way: &Lanes,
+        group: usize,
+        variants: impl Fn() -> I,
+    ) {
+        let count = lanes();
+        self.set(family, way, variants(), count);
+        let own_loads = self.load(variants, group, count);
+        Arch::new().dispatch(Sweep {
+            blocks: &way.blocks,
+            pieces: &way.pieces,
+            values: self.values.all(),
+            factor: self.factor.all_mut(),
+            shared: (!own_loads).then_some(self.rights.as_slice()),
+            moved: self.moved.all_mut(),
+            plain: &mut self.plain,
+            cases: self.cases,
+            smallest: self.smallest.all_mut(),
+        });
+    }
+
+    /// Smallest pivot of a lane over its diagonal entry.
+    pub(super) fn smallest(&self, lane: usize) -> f64 {
+        self.smallest.all()[lane]
+    }
+
+    /// Puts the stiffness of each variant into its lane; lanes without a variant are the family itself.
+    fn set<'v>(&mut self, family: &Family<'_>, way: &Lanes, variants: impl Iterator<Item = &'v Variant>, count: usize) {
+        let pieces = &way.pieces;
+        let values = self.values.all_mut();
+        for (register, value) in values.chunks_exact_mut(count).zip(&pieces.values) {
+            register.fill(*value);
+        }
+        for (lane, variant) in variants.enumerate() {
+            for (set, stiffness) in &variant.tubes {
+                for &tube in &family.sets[set.0] {
+                    let first = pieces.first_value(tube);
+                    for (offset, value) in pieces.tube_values(tube, stiffness).enumerate() {
+                        values[(first + offset) * count + lane] = value;
+                    }
+                }
+            }
+            for (panel, times) in &variant.panels {
+                values[pieces.panel_value(panel.index()) * count + lane] = *times;
+            }
+        }
+    }
+
+    /// The solution of a case in a lane, six rows a place.
+    pub(super) fn case(&self, lane: usize, case: usize) -> &[f64] {
+        &self.plain[(lane * self.cases + case) * self.rows..][..self.rows]
+    }
+
+    /// Puts the right-hand sides into all lanes, if some variant has its own.
+    fn load<'v, I: Iterator<Item = &'v Variant>>(
+        &mut self,
+        variants: impl Fn() -> I,
+        group: usize,
+        count: usize,
+    ) -> bool {
+        if variants().all(|variant| variant.rights.is_none()) {
+            return false;
+        }
+        let moved = self.moved.all_mut();
+        for (register, value) in moved.chunks_exact_mut(count).zip(&self.rights) {
+            register.fill(*value);
+        }
+        for (lane, variant) in variants().enumerate() {
+            if let Some(rights) = &variant.rights {
+                for (register, value) in moved.chunks_exact_mut(count).zip(&rights.0[group].ordered) {
+                    register[lane] = *value;
+                }
+            }
+        }
+        true
+    }
+}

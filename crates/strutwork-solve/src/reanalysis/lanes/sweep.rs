@@ -1,0 +1,277 @@
+//! One pass over the columns: assemble, factor, and carry the right-hand sides along; then one pass back.
+
+use pulp::{Simd, WithSimd};
+
+use super::assemble::assemble;
+use super::kernels::{Tile, divide, divide_turned, invert, subtract, subtract_turned};
+use crate::reanalysis::blocks::Blocks;
+use crate::reanalysis::pieces::Pieces;
+
+/// Right-hand sides that are worked on together.
+const TOGETHER: usize = 4;
+
+/// A pivot below this share of its diagonal entry is not divided by.
+const FLOOR: f64 = 1e-14;
+
+/// Where the right-hand sides of a case stand among the registers of a solution.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::reanalysis) struct Case {
+    /// First register of the tile that the case belongs to.
+    tile: usize,
+    /// Cases in the tile.
+    width: usize,
+    /// Its place in the tile.
+    index: usize,
+}
+
+impl Case {
+    /// The place of a case among `cases` over `rows` rows.
+    pub(in crate::reanalysis) fn of(case: usize, cases: usize, rows: usize) -> Self {
+        let first = case / TOGETHER * TOGETHER;
+        Self { tile: first * rows, width: TOGETHER.min(cases - first), index: case - first }
+    }
+
+    /// The register of a row.
+    pub(in crate::reanalysis) fn register(self, row: usize) -> usize {
+        self.tile + row * self.width + self.index
+    }
+}
+
+/// What a pass works on. All slices of registers hold `lanes` numbers a register.
+pub(in crate::reanalysis) struct Sweep<'a> {
+    pub(in crate::reanalysis) blocks: &'a Blocks,
+    pub(in crate::reanalysis) pieces: &'a Pieces,
+    /// Stiffness values of the pieces.
+    pub(in crate::reanalysis) values: &'a [f64],
+    /// The factor: 36 registers a block.
+    pub(in crate::reanalysis) factor: &'a mut [f64],
+    /// Right-hand sides that all lanes share, a number a register; where there are none, `moved` holds them.
+    pub(in crate::reanalysis) shared: Option<&'a [f64]>,
+    /// Solutions: tiles of cases, in each six rows a place.
+    pub(in crate::reanalysis) moved: &'a mut [f64],
+    /// The same lane after lane, in each case after case.
+    pub(in crate::reanalysis) plain: &'a mut [f64],
+    /// How many right-hand sides.
+    pub(in crate::reanalysis) cases: usize,
+    /// Smallest pivot over its diagonal entry, of each lane.
+    pub(in crate::reanalysis) smallest: &'a mut [f64],
+}
+
+impl WithSimd for Sweep<'_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn with_simd<S: Simd>(self, simd: S) {
+        let (blocks, cases) = (self.blocks, self.cases);
+        let values = S::as_simd_f64s(self.values).0;
+        let factor = S::as_mut_simd_f64s(self.factor).0.as_chunks_mut::<6>().0;
+        let moved = S::as_mut_simd_f64s(self.moved).0;
+        let mut smallest = simd.splat_f64s(1.0);
+        let rows = 6 * blocks.nodes.len();
+        let shared = self.shared;
+        let right = |from: usize| shared.map(|shared| &shared[from..]);
+        for place in 0..blocks.nodes.len() {
+            assemble(simd, self.pieces, blocks, place, values, factor);
+            smallest = column(simd, blocks, &self.pieces.bare, place, factor, smallest);
+            for_tiles(moved, cases, rows, |tile, from| match tile {
+                Widths::Four(x) => forward(simd, blocks, place, factor, x, right(from)),
+                Widths::Three(x) => forward(simd, blocks, place, factor, x, right(from)),
+                Widths::Two(x) => forward(simd, blocks, place, factor, x, right(from)),
+                Widths::One(x) => forward(simd, blocks, place, factor, x, right(from)),
+            });
+        }
+        for place in (0..blocks.nodes.len()).rev() {
+            for_tiles(moved, cases, rows, |tile, _| match tile {
+                Widths::Four(x) => backward(simd, blocks, place, factor, x),
+                Widths::Three(x) => backward(simd, blocks, place, factor, x),
+                Widths::Two(x) => backward(simd, blocks, place, factor, x),
+                Widths::One(x) => backward(simd, blocks, place, factor, x),
+            });
+        }
+        S::as_mut_simd_f64s(self.smallest).0[0] = smallest;
+        for_tiles(moved, cases, rows, |tile, from| {
+            let first = from / rows * rows;
+            match tile {
+                Widths::Four(x) => apart::<S, 4>(x, first, self.plain, cases * rows),
+                Widths::Three(x) => apart::<S, 3>(x, first, self.plain, cases * rows),
+                Widths::Two(x) => apart::<S, 2>(x, first, self.plain, cases * rows),
+                Widths::One(x) => apart::<S, 1>(x, first, self.plain, cases * rows),
+            }
+        });
+    }
+}
+
+/// A tile of right-hand sides over all rows, by its width.
+enum Widths<'x, V> {
+    Four(&'x mut [[V; 4]]),
+    Three(&'x mut [[V; 3]]),
+    Two(&'x mut [[V; 2]]),
+    One(&'x mut [[V; 1]]),
+}
+
+#[inline(always)]
+fn for_tiles<V>(moved: &mut [V], cases: usize, rows: usize, mut work: impl FnMut(Widths<'_, V>, usize)) {
+    for (tile, chunk) in moved.chunks_mut(TOGETHER * rows).enumerate() {
+        work(
+            match cases - tile * TOGETHER {
+                1 => Widths::One(chunk.as_chunks_mut().0),
+                2 => Widths::Two(chunk.as_chunks_mut().0),
+                3 => Widths::Three(chunk.as_chunks_mut().0),
+                _ => Widths::Four(chunk.as_chunks_mut().0),
+            },
+            tile * TOGETHER * rows,
+        );
+    }
+}
+
+/// The six columns of a block.
+#[inline(always)]
+fn block<V>(factor: &[[V; 6]], at: usize) -> &[[V; 6]; 6] {
+    factor[6 * at..6 * at + 6].try_into().expect("six columns")
+}
+
+/// Eliminates the columns of a place.
+#[inline(always)]
+fn column<S: Simd>(
+    simd: S,
+    blocks: &Blocks,
+    bare: &[bool],
+    place: usize,
+    factor: &mut [[S::f64s; 6]],
+    smallest: S::f64s,
+) -> S::f64s {
+    let list = blocks.column(place);
+    let diagonal = &list[0];
+    let at = diagonal.at as usize;
+    let zero = simd.splat_f64s(0.0);
+    let (done, rest) = factor.split_at_mut(6 * at);
+    let target: &mut [[S::f64s; 6]; 6] = (&mut rest[..6]).try_into().expect("six columns");
+    let entries = std::array::from_fn(|c| target[c][c]);
+    // The lower triangle alone: three columns of the upper rows, all six of the lower.
+    let mut upper: Tile<S::f64s, 3> = [[zero; 6]; 3];
+    let mut lower: Tile<S::f64s, 3> = [[zero; 6]; 3];
+    for t in 0..3 {
+        for c in 0..3 {
+            upper[t][c] = target[c][t];
+        }
+        for c in 0..6 {
+            lower[t][c] = target[c][3 + t];
+        }
+    }
+    for run in &blocks.runs[diagonal.first as usize..diagonal.end as usize] {
+        let a = &done[6 * run.a as usize..6 * (run.a + run.len) as usize];
+        subtract::<S, 3, 0, 6, 3>(simd, &mut upper, a, a);
+        subtract::<S, 3, 3, 6, 6>(simd, &mut lower, a, a);
+    }
+    for t in 0..3 {
+        for c in 0..3 {
+            target[c][t] = upper[t][c];
+        }
+        for c in 0..6 {
+            target[c][3 + t] = lower[t][c];
+        }
+    }
+    let smallest = invert(simd, target, &entries, FLOOR, smallest);
+    for (below, bare) in list[1..].iter().zip(&bare[blocks.columns[place] + 1..]) {
+        let (done, rest) = factor.split_at_mut(6 * below.at as usize);
+        let target: &mut [[S::f64s; 6]; 6] = (&mut rest[..6]).try_into().expect("six columns");
+        let runs = &blocks.runs[below.first as usize..below.end as usize];
+        half::<S, 0>(simd, target, *bare, done, runs, at);
+        half::<S, 3>(simd, target, *bare, done, runs, at);
+    }
+    smallest
+}
+
+/// Three rows of a block below the diagonal, from `FROM` on; nothing stands in one that is `bare`.
+#[inline(always)]
+fn half<S: Simd, const FROM: usize>(
+    simd: S,
+    target: &mut [[S::f64s; 6]; 6],
+    bare: bool,
+    done: &[[S::f64s; 6]],
+    runs: &[crate::reanalysis::blocks::Run],
+    diagonal: usize,
+) {
+    let mut acc: Tile<S::f64s, 3> = [[simd.splat_f64s(0.0); 6]; 3];
+    if !bare {
+        acc = std::array::from_fn(|t| std::array::from_fn(|c| target[c][FROM + t]));
+    }
+    for run in runs {
+        let a = &done[6 * run.a as usize..6 * (run.a + run.len) as usize];
+        let b = &done[6 * run.b as usize..6 * (run.b + run.len) as usize];
+        subtract::<S, 3, FROM, 6, 6>(simd, &mut acc, a, b);
+    }
+    divide(simd, &mut acc, block(done, diagonal));
+    for t in 0..3 {
+        for c in 0..6 {
+            target[c][FROM + t] = acc[t][c];
+        }
+    }
+}
+
+/// L·y = b at a place; b stands in `shared` or in `x`.
+#[inline(always)]
+fn forward<S: Simd, const T: usize>(
+    simd: S,
+    blocks: &Blocks,
+    place: usize,
+    factor: &[[S::f64s; 6]],
+    x: &mut [[S::f64s; T]],
+    shared: Option<&[f64]>,
+) {
+    let mut acc: Tile<S::f64s, T> = match shared {
+        Some(shared) => {
+            let rows: &[[f64; T]] = shared[6 * T * place..6 * T * (place + 1)].as_chunks().0;
+            std::array::from_fn(|t| std::array::from_fn(|c| simd.splat_f64s(rows[c][t])))
+        }
+        None => std::array::from_fn(|t| std::array::from_fn(|c| x[6 * place + c][t])),
+    };
+    for run in &blocks.row_runs[blocks.row_starts[place]..blocks.row_starts[place + 1]] {
+        let a = &x[6 * run.a as usize..6 * (run.a + run.len) as usize];
+        let b = &factor[6 * run.b as usize..6 * (run.b + run.len) as usize];
+        subtract::<S, T, 0, T, 6>(simd, &mut acc, a, b);
+    }
+    divide(simd, &mut acc, block(factor, blocks.column(place)[0].at as usize));
+    for c in 0..6 {
+        for t in 0..T {
+            x[6 * place + c][t] = acc[t][c];
+        }
+    }
+}
+
+/// Lᵀ·x = y at a place.
+#[inline(always)]
+fn backward<S: Simd, const T: usize>(
+    simd: S,
+    blocks: &Blocks,
+    place: usize,
+    factor: &[[S::f64s; 6]],
+    x: &mut [[S::f64s; T]],
+) {
+    let mut acc: Tile<S::f64s, T> = std::array::from_fn(|t| std::array::from_fn(|c| x[6 * place + c][t]));
+    let list = blocks.column(place);
+    for below in &list[1..] {
+        let row = 6 * below.row as usize;
+        let solved: &[[S::f64s; T]; 6] = x[row..row + 6].try_into().expect("six rows");
+        subtract_turned(simd, &mut acc, solved, block(factor, below.at as usize));
+    }
+    divide_turned(simd, &mut acc, block(factor, list[0].at as usize));
+    for c in 0..6 {
+        for t in 0..T {
+            x[6 * place + c][t] = acc[t][c];
+        }
+    }
+}
+
+/// Takes the lanes of a tile apart: each lane's cases one after another, from `first` on, `stride` numbers a lane.
+#[inline(always)]
+fn apart<S: Simd, const T: usize>(x: &[[S::f64s; T]], first: usize, plain: &mut [f64], stride: usize) {
+    let rows = x.len();
+    for (lane, own) in plain.chunks_exact_mut(stride).enumerate() {
+        for (t, own) in own[first..first + T * rows].chunks_exact_mut(rows).enumerate() {
+            for (value, registers) in own.iter_mut().zip(x) {
+                *value = pulp::bytemuck::cast_slice::<S::f64s, f64>(&registers[t..=t])[lane];
+            }
+        }
+    }
+}

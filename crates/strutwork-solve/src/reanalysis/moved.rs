@@ -1,0 +1,117 @@
+//! What came of a variant.
+
+use strutwork_model::ids::Id;
+use strutwork_model::{IndexVec, JointId};
+
+use super::family::{Family, Load};
+use super::update::Columns;
+use crate::analysis::case::Held;
+use crate::error::SolveError;
+use crate::recover::{self, Movement};
+use crate::results::MeasureResult;
+
+/// What came of a variant.
+pub enum Outcome<'w> {
+    /// It stands, and moved so.
+    Solved(Moved<'w>),
+    /// It does not: a mechanism, told by its joints, or what else [`solve_cases`](crate::solve_cases) would say.
+    Failed(SolveError),
+}
+
+/// How a variant moved in every case. A view into the worker: read off what is wanted.
+#[derive(Clone, Copy)]
+pub struct Moved<'w> {
+    pub(super) family: &'w Family<'w>,
+    pub(super) solutions: Solutions<'w>,
+    /// One a group, where the variant has loads of its own.
+    pub(super) loads: Option<&'w [Load]>,
+}
+
+/// Where the solutions of all groups stand.
+#[derive(Clone, Copy)]
+pub(super) enum Solutions<'w> {
+    /// Six rows a place, case after case, of each group's lane.
+    Lane { buffers: &'w [super::buffers::Buffers], lane: usize },
+    /// Over the equations, case after case, of each group.
+    Plain(&'w [Columns]),
+}
+
+impl Moved<'_> {
+    /// Movement of a joint in a case, m and rad, global axes.
+    #[inline]
+    pub fn joint(&self, case: usize, joint: JointId) -> [f64; 6] {
+        let (group, index) = self.family.places[case];
+        if matches!(self.family.groups[group].held, Held::Free { .. }) {
+            return self.movement(case).joints[joint];
+        }
+        let own = self.node(group, index, joint.index());
+        let prescribed = self.prescribed(group, index).iter().filter(|(node, _)| *node == joint.index());
+        prescribed.fold(own, |sum, (_, values)| std::array::from_fn(|dof| sum[dof] + values[dof]))
+    }
+
+    /// Movements of all joints in a case, m and rad, global axes.
+    pub fn joints(&self, case: usize) -> IndexVec<JointId, [f64; 6]> {
+        self.movement(case).joints
+    }
+
+    /// What the case wants read off its solution, in order.
+    pub fn measures(&self, case: usize) -> Vec<MeasureResult> {
+        let movement = self.movement(case);
+        self.family.cases[case]
+            .measures
+            .iter()
+            .map(|wanted| recover::measure(self.family.model, wanted, &movement))
+            .collect()
+    }
+
+    /// The values of a case over its equations, in the order of the equations.
+    pub fn equations(&self, case: usize) -> impl Iterator<Item = f64> + '_ {
+        let (group, index) = self.family.places[case];
+        (0..self.family.groups[group].numbering.len()).map(move |equation| self.value(group, index, equation))
+    }
+
+    /// Movement of everything in a case.
+    fn movement(&self, case: usize) -> Movement {
+        let (group, index) = self.family.places[case];
+        let part = &self.family.groups[group];
+        let solution: Vec<f64> = self.equations(case).collect();
+        let prescribed = self.prescribed(group, index);
+        let mut movement = Movement::of(self.family.model, &part.numbering, &solution, prescribed);
+        if let Held::Free { projection, .. } = &part.held {
+            let own = self.loads.and_then(|loads| loads[group].projection.as_ref());
+            own.unwrap_or(projection).apply(&mut movement);
+        }
+        movement
+    }
+
+    fn prescribed(&self, group: usize, index: usize) -> &[(usize, [f64; 6])] {
+        let prepared = self.loads.map_or(&self.family.groups[group].loads, |loads| &loads[group].loads);
+        &prepared.prescribed[index]
+    }
+
+    fn value(&self, group: usize, index: usize, equation: usize) -> f64 {
+        match self.solutions {
+            Solutions::Plain(solutions) => solutions[group].column(index)[equation],
+            Solutions::Lane { buffers, lane } => {
+                let buffers = &buffers[group];
+                buffers.case(lane, index)[buffers.row_of[equation] as usize]
+            }
+        }
+    }
+
+    /// Movement of a node by its own equations and what it is tied to.
+    #[inline]
+    fn node(&self, group: usize, index: usize, node: usize) -> [f64; 6] {
+        let part = &self.family.groups[group];
+        let (equation, row) = part.firsts[node];
+        let six = match self.solutions {
+            // A held freedom's row is zero, as its equation has a one and nothing else.
+            Solutions::Lane { buffers, lane } => row.map(|row| &buffers[group].case(lane, index)[row..]),
+            Solutions::Plain(solutions) => equation.map(|equation| &solutions[group].column(index)[equation..]),
+        };
+        if let Some(six) = six.and_then(|values| values.first_chunk()) {
+            return *six;
+        }
+        part.numbering.values_of(node, |equation| self.value(group, index, equation))
+    }
+}
