@@ -61,6 +61,12 @@ pub enum SolveError {
         /// By how much, m or rad.
         by: f64,
     },
+    /// Vibrations were asked for under a case that buckles the frame. Code S007.
+    #[error("the frame buckles under the case before it can vibrate under it")]
+    Buckled {
+        /// The case.
+        case: String,
+    },
 }
 
 /// What moves: a joint or a body.

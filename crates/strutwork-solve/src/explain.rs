@@ -63,6 +63,15 @@ pub const PAGES: &[Page] = &[
         remedy: "Settle the joints so that they stay in place to each other, hold fewer of them, or give a bolt a stiffness in \
                  bodies.csv.",
     },
+    Page {
+        code: "S007",
+        title: "the case buckles the frame before it can vibrate under it",
+        meaning: "Natural modes were asked for under a load case. Compression takes stiffness away, and in this case it takes all: \
+                  the frame's lowest load factor is 1 or less, and what has buckled does not swing about its place.",
+        example: "`strutwork run my-frame --modes 5 --modes-under pressed` where `pressed` is twice what a post bears by Euler.",
+        remedy: "Run with `--buckling 3` and read the load factor of that case in buckling.csv and which tubes bow. Ask for modes \
+                 under a smaller load, or brace what bows.",
+    },
 ];
 
 impl SolveError {
@@ -76,6 +85,7 @@ impl SolveError {
             Self::IllConditioned { .. } => Code("S004"),
             Self::LoadedRelease { .. } => Code("S005"),
             Self::StrainedBody { .. } => Code("S006"),
+            Self::Buckled { .. } => Code("S007"),
         }
     }
 }
@@ -163,6 +173,12 @@ pub fn explain(model: &Model, error: &SolveError) -> Vec<Diagnostic> {
                 "settle the joints as one rigid piece moves, hold fewer of them, or give a bolt a stiffness",
             )]
         }
+        SolveError::Buckled { case } => vec![one(
+            "S007",
+            String::new(),
+            format!("case {case} buckles the frame: it has no natural modes under it"),
+            "run with --buckling 3 for its load factor and the tubes that bow; ask for modes under a smaller load",
+        )],
     }
 }
 

@@ -15,6 +15,8 @@ pub struct Mass {
     pub inertia: [f64; 3],
     /// What carries it.
     pub carrier: Carrier,
+    /// Whether it is there only while the vehicle is driven: people and what they bring.
+    pub driven: bool,
     /// The user's note; empty for none.
     pub note: String,
 }

@@ -204,12 +204,16 @@ pub const MASSES: Table = Table {
         may("ixx_kg_m2", "moment of inertia about the axis along x through its own centre; empty: 0, a point"),
         may("iyy_kg_m2", "the same along y"),
         may("izz_kg_m2", "the same along z"),
+        may(
+            "when",
+            "`driven`: it is there only while the vehicle is driven, as people and luggage are; natural modes are then found with it and without. Empty: always. Load cases count all masses either way",
+        ),
         NOTE,
     ],
-    example: "mass,kg,x_mm,y_mm,z_mm,joints\n\
-              driver,80,200,300,250,s1 s2 s3 s4\n\
-              motor,110,-900,0,150,body: rear module\n\
-              wheel FL,22,1200,700,0,upright: front-left\n",
+    example: "mass,kg,x_mm,y_mm,z_mm,joints,when\n\
+              driver,80,200,300,250,s1 s2 s3 s4,driven\n\
+              motor,110,-900,0,150,body: rear module,\n\
+              wheel FL,22,1200,700,0,upright: front-left,\n",
 };
 
 /// `loads.csv`.

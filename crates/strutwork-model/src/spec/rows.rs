@@ -158,6 +158,8 @@ pub struct MassRow {
     pub carrier: CarrierWritten,
     /// Moments of inertia about its own centre, x, y, z, kg·m²; 0 for a point.
     pub inertia_kg_m2: [Written<f64>; 3],
+    /// `driven`, or empty for always.
+    pub when: Written<String>,
     /// The user's note; empty for none.
     pub note: String,
 }

@@ -174,6 +174,7 @@ pub(super) fn masses(text: &str, faults: &mut Faults) -> Vec<MassRow> {
         z_mm: row.number("z_mm"),
         carrier: carrier(row),
         inertia_kg_m2: ["ixx_kg_m2", "iyy_kg_m2", "izz_kg_m2"].map(|column| row.number_or(column, 0.0)),
+        when: row.text("when"),
         note: row.text("note").value,
     })
 }

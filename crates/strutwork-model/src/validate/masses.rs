@@ -36,6 +36,7 @@ fn one(row: &MassRow, look: &Lookup<'_>, log: &mut Log) -> Option<Mass> {
         log.error(codes::MASS_NOT_CARRIED, name.spot, name, message, help);
         return None;
     }
+    let driven = driven(row, &who, log);
     let carrier = carriers::any(&row.carrier, &who, look, log)?;
     (mass > 0.0 && at.iter().all(|value| value.is_finite())).then(|| Mass {
         name: name.value.clone(),
@@ -43,8 +44,21 @@ fn one(row: &MassRow, look: &Lookup<'_>, log: &mut Log) -> Option<Mass> {
         at,
         inertia,
         carrier,
+        driven,
         note: row.note.clone(),
     })
+}
+
+/// Whether it is there only while the vehicle is driven.
+fn driven(row: &MassRow, who: &str, log: &mut Log) -> bool {
+    let written = row.when.value.as_str();
+    if !matches!(written, "" | "driven") {
+        let message = format!("{who}: `when` is `{written}`");
+        let help =
+            "write `driven` for what is there only while the vehicle is driven, or leave the cell empty for always";
+        log.error(codes::UNKNOWN_WORD, row.when.spot, &row.mass, message, help);
+    }
+    written == "driven"
 }
 
 /// Moments of inertia about its own centre, kg·m².

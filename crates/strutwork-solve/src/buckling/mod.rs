@@ -111,11 +111,7 @@ pub fn buckling(
     if axial.is_nothing() {
         return Ok(Buckling { case: result.name.clone(), positive: Vec::new(), negative: Vec::new(), proof: None });
     }
-    let geometric = System::of_tubes(&held.elements, &held.numbering, &held.pattern, |place, element| {
-        let [from, to] = axial.ends(TubeId::new(place));
-        let own = element.beam.geometric_stiffness(from, to);
-        element.axes.mat_to_global(&element.joined.as_ref().map_or(own, |joined| joined.condense(&own)))
-    });
+    let geometric = of_axial(&held, &axial);
     // Only the balance of a free frame asks for masses.
     let masses = (!held.rigid.is_empty()).then(|| Masses::of(&fine.model, &held, carried, TubeMass::Consistent));
     let rigid = masses.map_or_else(RigidPart::none, |masses| RigidPart::of(&held.rigid, |x| masses.multiply(x)));
@@ -128,6 +124,19 @@ pub fn buckling(
         positive: positive.iter().map(mode).collect(),
         negative: negative.iter().map(mode).collect(),
         proof,
+    })
+}
+
+/// K_g of a case's axial forces on a divided frame.
+pub(crate) fn axial_stiffness(fine: &Subdivided, held: &Held, result: &CaseResult) -> System {
+    of_axial(held, &Axial::of(fine, result))
+}
+
+fn of_axial(held: &Held, axial: &Axial) -> System {
+    System::of_tubes(&held.elements, &held.numbering, &held.pattern, |place, element| {
+        let [from, to] = axial.ends(TubeId::new(place));
+        let own = element.beam.geometric_stiffness(from, to);
+        element.axes.mat_to_global(&element.joined.as_ref().map_or(own, |joined| joined.condense(&own)))
     })
 }
 

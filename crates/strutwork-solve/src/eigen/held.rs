@@ -32,6 +32,8 @@ pub(crate) struct Held {
     pub(crate) sound: System,
     /// The six rigid motions over the equations, where the frame is free.
     pub(crate) rigid: Vec<Vec<f64>>,
+    /// The springs that hold a free frame: the freedom over the equations, and the stiffness.
+    pub(crate) springs: Vec<(Vec<f64>, f64)>,
 }
 
 impl Held {
@@ -48,15 +50,19 @@ impl Held {
             ground(&mut stiffness, &numbering, left, typical);
         }
         let mut sound = stiffness.clone();
-        let mut motions = Vec::new();
+        let (mut motions, mut springs) = (Vec::new(), Vec::new());
         if supports.is_empty() {
             for (joint, dof) in relief::determinate(model, &elements) {
                 let spring = typical[usize::from(dof.is_rotation())];
                 sound.add_support_spring(&numbering, joint.index(), dof, spring);
+                let (mut unit, mut column) = ([0.0; 6], vec![0.0; numbering.len()]);
+                unit[dof.index()] = 1.0;
+                numbering.gather(joint.index(), &unit, 1.0, &mut column);
+                springs.push((column, spring));
             }
             motions = rigid_motions(model, &numbering).to_vec();
         }
-        Self { elements, numbering, pattern, symbolic, stiffness, sound, rigid: motions }
+        Self { elements, numbering, pattern, symbolic, stiffness, sound, rigid: motions, springs }
     }
 
     /// The factor of the sound stiffness; refuses a frame that can move without resistance. `self` is that of `fine`, and the
@@ -89,19 +95,28 @@ impl Held {
         match outcome {
             // Small, but nothing moves: soft, no mechanism.
             Ok(factored) if !suspicious || self.idle(supports).is_empty() => Ok(factored),
-            _ => {
-                let (node, dof) = self.numbering.freedom(equation);
-                let node = match self.numbering.node(node) {
-                    Node::Joint(joint) if joint.index() >= model.joints().len() => {
-                        let piece = fine.model.tubes().iter_with_id().find(|(_, tube)| tube.to == joint);
-                        let tube = piece.map_or(TubeId::new(0), |(piece, _)| fine.pieces[piece].0);
-                        Node::Joint(model.tubes()[tube].from)
-                    }
-                    other => other,
-                };
-                Err(SolveError::IllConditioned { case: case.to_owned(), node, dof, pivot })
-            }
+            _ => Err(self.uneven(model, fine, case, (pivot, equation))),
         }
+    }
+
+    /// The error of a stiffness that is too uneven, told at a joint of the whole frame: smallest pivot and its equation.
+    pub(crate) fn uneven(
+        &self,
+        model: &Model,
+        fine: &Subdivided,
+        case: &str,
+        (pivot, equation): (f64, usize),
+    ) -> SolveError {
+        let (node, dof) = self.numbering.freedom(equation);
+        let node = match self.numbering.node(node) {
+            Node::Joint(joint) if joint.index() >= model.joints().len() => {
+                let piece = fine.model.tubes().iter_with_id().find(|(_, tube)| tube.to == joint);
+                let tube = piece.map_or(TubeId::new(0), |(piece, _)| fine.pieces[piece].0);
+                Node::Joint(model.tubes()[tube].from)
+            }
+            other => other,
+        };
+        SolveError::IllConditioned { case: case.to_owned(), node, dof, pivot }
     }
 
     /// Motions that nothing resists.

@@ -42,6 +42,23 @@ impl RigidPart {
         Self { motions: motions.to_vec(), weighed, inverse }
     }
 
+    /// B = M R, mixed so that the motions R have weight 1 and are square to each other; those without inertia left out.
+    pub(crate) fn balances(&self) -> Vec<Vec<f64>> {
+        // (RᵀMR)⁺ = L Lᵀ: the columns of R L are the motions.
+        let eigen = SymmetricEigen::new(self.inverse.clone());
+        let most = eigen.eigenvalues.iter().copied().fold(0.0, f64::max);
+        let kept = (0..self.motions.len()).filter(|i| eigen.eigenvalues[*i] > NO_INERTIA * most);
+        kept.map(|i| {
+            let mut column = vec![0.0; self.weighed[i].len()];
+            for (row, weighed) in self.weighed.iter().enumerate() {
+                let share = eigen.eigenvectors[(row, i)] * eigen.eigenvalues[i].sqrt();
+                column.iter_mut().zip(weighed).for_each(|(value, part)| *value += share * part);
+            }
+            column
+        })
+        .collect()
+    }
+
     /// u ← u − R (RᵀMR)⁺ (MR)ᵀ u.
     pub(crate) fn take_out(&self, u: &mut [f64]) {
         self.reduce(u, &self.weighed, &self.motions);

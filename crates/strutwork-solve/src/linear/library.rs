@@ -49,6 +49,11 @@ impl Analysed {
         Self(supernodal(view, order, SymbolicSupernodalParams::default()))
     }
 
+    /// How many equations there are.
+    pub(super) fn len(&self) -> usize {
+        self.0.ncols()
+    }
+
     /// Entries of the factor.
     pub(super) fn len_values(&self) -> usize {
         self.0.len_val()

@@ -53,6 +53,11 @@ impl Signs<'_> {
         self.pattern.get().negative(&self.factor)
     }
 
+    /// How many equations there are.
+    pub fn len(&self) -> usize {
+        self.pattern.get().len()
+    }
+
     /// Solves in place for `columns` right-hand sides that stand one after another in `b`.
     pub fn solve(&self, b: &mut [f64], columns: usize) {
         self.pattern.get().solve_indefinite(&self.factor, b, columns);

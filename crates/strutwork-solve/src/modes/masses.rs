@@ -10,7 +10,7 @@ use strutwork_model::{Model, TubeId};
 use crate::assembly::System;
 use crate::eigen::Held;
 use crate::elements::Element;
-use crate::linear::Signs;
+use crate::linear::{Signs, Symbolic};
 
 /// Inertia below this share of a carried thing's greatest is none.
 const NO_INERTIA: f64 = 1e-12;
@@ -78,21 +78,33 @@ impl Masses {
     /// K − ω²M = (K − ω²M₀) − ω² S Sᵀ:   as many as K − ω²M₀ has, and as many more as 1/ω² − Sᵀ (K − ω²M₀)⁻¹ S has
     /// ```
     ///
-    /// M₀ is the mass of the tubes, S Sᵀ that of all else. `None` where a pivot is zero to the last digit.
+    /// M₀ is the mass of the tubes, S Sᵀ that of all else. With `balance` B, the modes with Bᵀφ = 0 are counted, and as many
+    /// more as B has columns; ω² may then be negative. `None` where a pivot is zero to the last digit.
     ///
     /// # Source
     /// Sylvester's law of inertia and Haynsworth's additivity for Schur complements (derived from both; from memory).
-    pub(crate) fn modes_below(&self, held: &Held, square: f64) -> Option<usize> {
-        let mut shifted = held.stiffness.clone();
+    pub(crate) fn modes_below(
+        &self,
+        symbolic: &Symbolic,
+        stiffness: &System,
+        balance: &[Vec<f64>],
+        square: f64,
+    ) -> Option<usize> {
+        let mut shifted = stiffness.clone();
         shifted.add_multiple(-square, &self.tubes);
-        let signs = held.symbolic.signs(shifted.stiffness()).ok()?;
-        let columns = self.columns(held.numbering.len());
+        let signs = symbolic.signs(shifted.stiffness()).ok()?;
+        let equations = shifted.stiffness().ncols();
+        let mut columns = self.columns(equations);
+        let carried = columns.len() / equations.max(1);
+        balance.iter().for_each(|column| columns.extend(column));
         if columns.is_empty() {
             return Some(signs.negative());
         }
-        let small = schur(&signs, &columns, held.numbering.len(), square);
+        let small = schur(&signs, &columns, carried, square);
         let more = SymmetricEigen::new(small).eigenvalues.iter().filter(|value| **value < 0.0).count();
-        Some(signs.negative() + more)
+        // The border's own signs: 1/ω² for what is carried, nothing for a balance.
+        let own = if square < 0.0 { carried } else { 0 };
+        (signs.negative() + more).checked_sub(own)
     }
 
     /// S, one column after another.
@@ -114,8 +126,9 @@ impl Masses {
     }
 }
 
-/// 1/ω² − Sᵀ (K − ω²M₀)⁻¹ S.
-fn schur(signs: &Signs<'_>, columns: &[f64], equations: usize, square: f64) -> DMatrix<f64> {
+/// 1/ω² − Sᵀ (K − ω²M₀)⁻¹ S, the first term for the first columns that `carried` counts.
+fn schur(signs: &Signs<'_>, columns: &[f64], carried: usize, square: f64) -> DMatrix<f64> {
+    let equations = signs.len();
     let count = columns.len() / equations;
     let mut solved = columns.to_vec();
     signs.solve(&mut solved, count);
@@ -124,7 +137,7 @@ fn schur(signs: &Signs<'_>, columns: &[f64], equations: usize, square: f64) -> D
     let product = s.tr_mul(&solved);
     DMatrix::from_fn(count, count, |i, j| {
         let both = (product[(i, j)] + product[(j, i)]) / 2.0;
-        if i == j { 1.0 / square - both } else { -both }
+        if i == j && i < carried { 1.0 / square - both } else { -both }
     })
 }
 

@@ -1,23 +1,29 @@
 //! Natural modes: K φ = ω² M φ, the lowest, with a count that none was missed.
 
+mod confined;
+mod curves;
 mod family;
 mod masses;
 mod name;
+mod ready;
 mod recover;
 mod rigid;
+mod shift;
 
 use strutwork_loads::CarriedInertia;
 use strutwork_model::model::Support;
 use strutwork_model::{IndexVec, JointId, Model, TubeId};
 
-use crate::eigen::{Counted, Held, Pair, Pencil, RigidPart, counted_pairs};
 use crate::error::SolveError;
-use crate::linear::Factored;
+use crate::results::CaseResult;
+pub use curves::{BentPiece, bent_pieces};
 pub use family::Shape;
 pub(crate) use masses::Masses;
 pub use masses::TubeMass;
 pub use name::ModeName;
+use ready::ready;
 pub(crate) use recover::energy;
+pub use shift::{FrequencyShift, ShiftedMode, frequency_shift};
 
 /// What is wanted of natural modes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -48,6 +54,19 @@ pub struct Modes {
     pub proof: ModeCount,
     /// Mass and inertia about the joints' middle that takes part: Rᵀ M R of the six rigid motions, kg, kg·m, kg·m².
     pub whole: [[f64; 6]; 6],
+    /// What it took, with all that the same frame was asked for before.
+    pub work: ModeWork,
+}
+
+/// Work done, counted, so that a lost reuse shows without a stopwatch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct ModeWork {
+    /// Factorisations of the stiffness.
+    pub factorisations: u64,
+    /// Counts of modes: each factors the stiffness less the mass at one frequency.
+    pub counts: u64,
+    /// Steps of the iteration: each solves once with the factor.
+    pub solves: u64,
 }
 
 /// Modes counted by the signs of pivots, against those that were found.
@@ -125,53 +144,32 @@ pub fn natural_modes(
     carried: &[CarriedInertia],
     wanted: ModesWanted,
 ) -> Result<Modes, SolveError> {
-    let fine = model.subdivided(wanted.pieces);
-    let held = Held::of(&fine.model, supports);
-    let factored = held.factor(model, &fine, supports, "natural modes")?;
-    let masses = Masses::of(&fine.model, &held, carried, wanted.mass);
-    let rigid = RigidPart::of(&held.rigid, |x| masses.multiply(x));
-    let vibrating = Vibrating { held: &held, factored: &factored, masses: &masses, rigid: &rigid };
-    let (found, proof) = search(&vibrating, wanted.count);
-    let mut modes: Vec<Mode> = found.iter().map(|pair| recover::mode(&fine, &held, &masses, pair)).collect();
-    name::name(model, &fine, !held.rigid.is_empty(), &mut modes);
-    Ok(Modes { rigid: held.rigid.len(), modes, proof, whole: recover::whole(&fine.model, &held, &masses) })
+    ready(model, supports, None, wanted.pieces, |frame| Ok(frame.modes(carried, wanted.count, wanted.mass)?.modes))
 }
 
-/// The lowest modes, until the count agrees.
-fn search(vibrating: &Vibrating<'_>, wanted: usize) -> (Vec<Pair>, ModeCount) {
-    let (held, rigid) = (vibrating.held, vibrating.held.rigid.len());
-    let (found, counted) = counted_pairs(vibrating, wanted, rigid, |square| vibrating.masses.modes_below(held, square));
-    let none = ModeCount { below: 0.0, counted: None, found: rigid };
-    let proof = counted.map_or(none, |Counted { below, counted, found }| ModeCount {
-        below: below.sqrt() / std::f64::consts::TAU,
-        counted,
-        found,
-    });
-    (found, proof)
-}
-
-/// K⁻¹ M, in the inner product of M; for a free frame without the rigid motions.
-struct Vibrating<'a> {
-    held: &'a Held,
-    factored: &'a Factored<'a>,
-    masses: &'a Masses,
-    rigid: &'a RigidPart,
-}
-
-impl Pencil for Vibrating<'_> {
-    fn len(&self) -> usize {
-        self.held.numbering.len()
-    }
-
-    fn operate(&self, x: &[f64]) -> Vec<f64> {
-        let mut u = self.masses.multiply(x);
-        self.rigid.balance(&mut u);
-        self.factored.solve(&mut u, 1);
-        self.rigid.take_out(&mut u);
-        u
-    }
-
-    fn weigh(&self, x: &[f64]) -> Vec<f64> {
-        self.masses.multiply(x)
-    }
+/// The lowest natural modes of a frame about a state of load: compression softens a frame, tension stiffens it.
+///
+/// ```text
+/// (K + K_g) φ = ω² M φ,   K_g as [`crate::buckling()`] has it from the case's axial forces
+/// ```
+///
+/// `supports` are those of the case. A free frame vibrates square to its rigid motions by mass, and the loads turn with it.
+///
+/// # Assumes
+/// As [`natural_modes`] and [`crate::buckling()`]: small vibrations about the state that the linear case gives.
+///
+/// # Errors
+/// As [`natural_modes`]; [`SolveError::Buckled`] where the case buckles the frame, which then has no vibrations to ask for.
+///
+/// # Source
+/// Przemieniecki (1968), Theory of Matrix Structural Analysis, McGraw-Hill, ch. 15 (from memory).
+pub fn natural_modes_under(
+    model: &Model,
+    supports: &[Support],
+    carried: &[CarriedInertia],
+    under: &CaseResult,
+    wanted: ModesWanted,
+) -> Result<Modes, SolveError> {
+    let under = Some(under);
+    ready(model, supports, under, wanted.pieces, |frame| Ok(frame.modes(carried, wanted.count, wanted.mass)?.modes))
 }

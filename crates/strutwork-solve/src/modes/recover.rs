@@ -18,10 +18,12 @@ pub(super) fn mode(fine: &Subdivided, held: &Held, masses: &Masses, pair: &Pair)
     let bodies = (fine.model.joints().len()..held.numbering.nodes()).map(moved).collect();
     let weighed = masses.multiply(&vector);
     let square = 1.0 / pair.theta;
+    // ω²/2 where nothing acts; under load the axial forces hold a part that is no strain.
+    let strain = dot(&vector, &held.stiffness.multiply(&vector)) / 2.0;
     Mode {
         frequency: square.sqrt() / std::f64::consts::TAU,
         name: ModeName::default(),
-        energy: energy(fine, held, &joints, square / 2.0),
+        energy: energy(fine, held, &joints, strain),
         joints,
         bodies,
         participation: rigid_motions(&fine.model, &held.numbering).map(|motion| dot(&motion, &weighed)),

@@ -9,6 +9,7 @@ mod free;
 mod laws;
 mod mechanisms;
 mod mode_names;
+mod mode_states;
 mod modes;
 mod mounts;
 mod panels;
