@@ -131,6 +131,9 @@ pub(crate) struct RunArgs {
     /// Natural modes too: the lowest N besides the rigid ones, held as the model's supports hold it
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=500))]
     pub modes: Option<u16>,
+    /// With --modes, those under the forces of this load case as well, held as the case is: pressed tubes soften a frame
+    #[arg(long, value_name = "CASE", requires = "modes")]
+    pub modes_under: Option<String>,
     /// Buckling too: the lowest N load factors of every case
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=100))]
     pub buckling: Option<u16>,

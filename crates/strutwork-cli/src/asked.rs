@@ -1,10 +1,14 @@
 //! Analyses beside the load cases: natural modes and buckling, where `run` is asked for them.
 
-use strutwork_loads::{CarriedInertia, LoadCases, carried_inertia};
+use strutwork_loads::{LoadCase, LoadCases, carried_inertia};
+use strutwork_model::nearest::nearest;
 use strutwork_model::{Diagnostic, Model};
 use strutwork_report::Asked;
 use strutwork_solve::modes::TubeMass;
-use strutwork_solve::{BucklingWanted, Modes, ModesWanted, Results, SolveError, buckling, natural_modes};
+use strutwork_solve::{
+    BucklingWanted, CaseResult, ModesWanted, Results, SolveError, buckling, frequency_shift, natural_modes,
+    natural_modes_under,
+};
 
 use crate::args::RunArgs;
 use crate::commands::run::unsolved;
@@ -32,21 +36,49 @@ pub(crate) fn analyse(
         .map_err(|fault| Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() })?;
     let pieces = usize::from(args.pieces);
     let wrong = |error: SolveError| unsolved(model, &error, warnings, read);
-    let found =
-        if modes > 0 { Some(modes_of(args, model, &carried, usize::from(modes)).map_err(wrong)?) } else { None };
-    let mut buckled = None;
+    let mut asked = Asked { pieces, ..Asked::NOTHING };
+    if modes > 0 {
+        let wanted = modes_wanted(args, usize::from(modes));
+        let shifted = frequency_shift(model, model.supports(), &carried, wanted).map_err(wrong)?;
+        (asked.modes, asked.shift) = match shifted {
+            Some((modes, shift)) => (Some(modes), Some(shift)),
+            None => (Some(natural_modes(model, model.supports(), &carried, wanted).map_err(wrong)?), None),
+        };
+        if let Some(name) = &args.modes_under {
+            let (case, result) = named(name, cases, results)?;
+            let under = natural_modes_under(model, &case.supports, &carried, result, wanted).map_err(wrong)?;
+            asked.under = Some((name.clone(), under));
+        }
+    }
     if factors > 0 {
         let wanted = BucklingWanted { count: usize::from(factors), pieces };
         let each = cases.0.iter().zip(&results.cases);
         let all: Result<Vec<_>, _> =
             each.map(|(case, result)| buckling(model, &case.supports, &carried, result, wanted)).collect();
-        buckled = Some(all.map_err(wrong)?);
+        asked.buckling = Some(all.map_err(wrong)?);
     }
-    Ok(Asked { modes: found, buckling: buckled, pieces })
+    Ok(asked)
 }
 
-fn modes_of(args: &RunArgs, model: &Model, carried: &[CarriedInertia], count: usize) -> Result<Modes, SolveError> {
+fn modes_wanted(args: &RunArgs, count: usize) -> ModesWanted {
     let mass = if args.lumped { TubeMass::Lumped } else { TubeMass::Consistent };
-    let wanted = ModesWanted { count, pieces: usize::from(args.pieces), mass };
-    natural_modes(model, model.supports(), carried, wanted)
+    ModesWanted { count, pieces: usize::from(args.pieces), mass }
+}
+
+/// The case that modes are wanted under.
+fn named<'a>(
+    name: &str,
+    cases: &'a LoadCases,
+    results: &'a Results,
+) -> Result<(&'a LoadCase, &'a CaseResult), Failure> {
+    let mut pairs = cases.0.iter().zip(&results.cases);
+    pairs.find(|(case, _)| case.name == name).ok_or_else(|| {
+        let names = || cases.0.iter().map(|case| case.name.as_str());
+        let help = match nearest(name, names()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None if cases.0.is_empty() => "this run has no load cases".to_owned(),
+            None => format!("the cases of this run: {}", names().collect::<Vec<_>>().join(", ")),
+        };
+        Failure::Request { what: format!("--modes-under {name}: there is no load case `{name}`"), help: help.into() }
+    })
 }

@@ -6,7 +6,7 @@ use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
 use strutwork_solve::bays::Bays;
-use strutwork_solve::{Buckling, CaseResult, Modes, Results};
+use strutwork_solve::{Buckling, CaseResult, FrequencyShift, Modes, Results};
 
 /// A finished run. Nothing in it is changed; the report only arranges it.
 ///
@@ -37,6 +37,10 @@ pub struct Run<'a> {
 pub struct Asked {
     /// Natural modes; `None` where they were not asked for.
     pub modes: Option<Modes>,
+    /// How they differ without what is there only while driven; `None` where nothing is called so.
+    pub shift: Option<FrequencyShift>,
+    /// Natural modes under the forces of a case, with its name.
+    pub under: Option<(String, Modes)>,
     /// Buckling of each case, in the order of results; `None` where it was not asked for.
     pub buckling: Option<Vec<Buckling>>,
     /// Pieces that each tube was divided into for them.
@@ -45,7 +49,7 @@ pub struct Asked {
 
 impl Asked {
     /// Nothing was asked for.
-    pub const NOTHING: Self = Self { modes: None, buckling: None, pieces: 0 };
+    pub const NOTHING: Self = Self { modes: None, shift: None, under: None, buckling: None, pieces: 0 };
 }
 
 /// When, with what and from which files a run was made. All of it is handed in: the report reads no clock and no file.

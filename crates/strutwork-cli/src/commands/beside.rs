@@ -2,21 +2,33 @@
 
 use serde_json::{Value, json};
 use strutwork_report::Run;
-use strutwork_solve::Buckling;
+use strutwork_solve::{Buckling, Modes};
 
 use super::summary::printable;
 use crate::columns::{Align, Columns};
 
 /// Modes and cases that are told; all stand in the files.
 const TOLD: usize = 12;
+/// Modes that are told without and with the driver.
+const SHIFTS: usize = 5;
 
 /// Tables and proofs; empty where nothing was asked for.
 pub(super) fn people(run: &Run<'_>) -> String {
-    format!("{}{}", modes(run), buckling(run))
+    format!("{}{}{}{}", modes(run), shift(run), under(run), buckling(run))
 }
 
 fn modes(run: &Run<'_>) -> String {
-    let Some(modes) = &run.asked.modes else { return String::new() };
+    run.asked.modes.as_ref().map_or_else(String::new, |modes| told(run, modes))
+}
+
+fn under(run: &Run<'_>) -> String {
+    let of_case = |(case, modes): &(String, Modes)| {
+        format!("Under the forces of case {}:\n{}", printable(case), told(run, modes))
+    };
+    run.asked.under.as_ref().map_or_else(String::new, of_case)
+}
+
+fn told(run: &Run<'_>, modes: &Modes) -> String {
     let mut columns = Columns::new(&[("mode", Align::Right), ("Hz", Align::Right), ("shape", Align::Left)]);
     for (place, mode) in modes.modes.iter().enumerate().take(TOLD) {
         columns.push(vec![
@@ -27,7 +39,7 @@ fn modes(run: &Run<'_>) -> String {
     }
     let mut text = columns.render();
     if modes.modes.len() > TOLD {
-        text.push_str(&format!("and {} more in modes.csv\n", modes.modes.len() - TOLD));
+        text.push_str(&format!("and {} more in the result files\n", modes.modes.len() - TOLD));
     }
     if modes.rigid > 0 {
         text.push_str(&format!("{} rigid modes of 0 Hz come before them: nothing holds the frame\n", modes.rigid));
@@ -35,6 +47,25 @@ fn modes(run: &Run<'_>) -> String {
     let caution = if modes.proof.complete() { "" } else { ": do not rely on them" };
     text.push_str(&format!("{}{caution}\n\n", modes.proof.words()));
     text
+}
+
+/// What the driver changes: the first few pairs.
+fn shift(run: &Run<'_>) -> String {
+    let (Some(shift), Some(driven)) = (&run.asked.shift, &run.asked.modes) else { return String::new() };
+    let headings =
+        [("empty Hz", Align::Right), ("driven Hz", Align::Right), ("shift", Align::Right), ("shape", Align::Left)];
+    let mut columns = Columns::new(&headings);
+    let found = shift.pairs.iter().filter_map(|pair| Some((pair.driven?, shift.shift(pair, driven)?)));
+    for (mode, [empty, with, change]) in found.take(SHIFTS) {
+        columns.push(vec![
+            format!("{empty:.2}"),
+            format!("{with:.2}"),
+            format!("{:+.1} %", change * 100.0),
+            printable(&driven.modes[mode].name.words(run.model)),
+        ]);
+    }
+    let place = "all in frequency_shift.csv";
+    format!("The {:.1} kg that are there only while driven shift them ({place}):\n{}\n", shift.mass, columns.render())
 }
 
 fn buckling(run: &Run<'_>) -> String {

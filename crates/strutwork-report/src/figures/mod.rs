@@ -2,6 +2,7 @@
 //!
 //! - [`frame`]: the frame with its names, line weight by section, in four views;
 //! - [`deformed`]: the deformed shape over the frame at rest;
+//! - [`shape`]: natural modes and ways of buckling, which the page can let swing;
 //! - [`utilisation`]: tubes coloured by utilisation;
 //! - [`bays`]: bays shaded by their shear stiffness;
 //! - [`wheels`]: the force of the road on each wheel;
@@ -20,6 +21,7 @@ pub mod furniture;
 pub mod ink;
 pub mod labels;
 pub mod mass;
+pub mod shape;
 pub mod spread;
 pub mod svg;
 pub mod twist;

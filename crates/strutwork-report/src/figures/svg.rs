@@ -175,6 +175,27 @@ impl Path {
         self.pen = (x, y);
     }
 
+    /// Draws a cubic curve by its two inner corners and its end; also where nothing is to be seen of it, so that paths of
+    /// the same parts stay alike.
+    pub fn curve(&mut self, near: (f64, f64), far: (f64, f64), end: (f64, f64)) {
+        self.text.push('c');
+        for (place, corner) in [near, far, end].into_iter().enumerate() {
+            let (x, y) = (tenths(corner.0), tenths(corner.1));
+            // A minus sign separates by itself.
+            if place > 0 && x >= self.pen.0 {
+                self.text.push(' ');
+            }
+            self.push_pair(x - self.pen.0, y - self.pen.1);
+        }
+        self.pen = (tenths(end.0), tenths(end.1));
+        self.steps = false;
+    }
+
+    /// The path as the attribute `d` has it: letters, digits, spaces, points and signs.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
     /// Joins the end to the start.
     pub fn shut(&mut self) {
         self.text.push('z');
@@ -255,6 +276,15 @@ mod tests {
         path.to((1.2, -3.5));
         // 30 steps of 0.04 px are 1.2 px: twelve steps of a tenth, then the last one.
         assert_eq!(path.text, format!("M0 0l.1 0{} 0-3.5", " .1 0".repeat(11)));
+    }
+
+    #[test]
+    fn a_curve_is_written_even_where_nothing_bends() {
+        let mut path = Path::new();
+        path.start((1.0, 2.0));
+        path.curve((1.5, 2.0), (2.0, 1.0), (1.0, 2.0));
+        path.curve((1.0, 2.0), (1.0, 2.0), (1.0, 2.0));
+        assert_eq!(path.text(), "M1 2c.5 0 1-1 0 0c0 0 0 0 0 0");
     }
 
     #[test]

@@ -9,7 +9,7 @@
 //! - [`mass_table`]: what it weighs, item by item;
 //! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`], [`welds`]: bolts of bodies, suspension
 //!   links, skins, bodies, bays, soft joints, welds; written only where the model has them;
-//! - [`modes`], [`buckling`], [`effective_lengths`]: written only where they were asked for.
+//! - [`modes`], [`frequency_shift`], [`buckling`], [`effective_lengths`]: written only where they were asked for.
 
 pub mod applied_loads;
 pub mod bays;
@@ -20,6 +20,7 @@ pub mod displacements;
 pub mod effective_lengths;
 pub mod envelope;
 pub mod findings;
+pub mod frequency_shift;
 pub mod governing;
 pub mod links;
 pub mod mass_table;
@@ -61,6 +62,8 @@ pub const ALL: &[(Make, bool)] = &[
     (soft_ends::table, true),
     (welds::table, true),
     (modes::table, true),
+    (frequency_shift::table, true),
+    (modes::under, true),
     (buckling::table, true),
     (buckling::reversed, true),
     (effective_lengths::table, true),

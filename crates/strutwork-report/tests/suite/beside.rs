@@ -17,7 +17,7 @@ fn what_was_asked_for_is_told_everywhere_with_its_proof() {
     let factors = BucklingWanted { count: 2, pieces: 1 };
     let buckled = buckling(model, &case.supports, &carried, &finished.results.cases[0], factors).unwrap();
     let lowest = buckled.positive[0].factor;
-    let asked = Asked { modes: Some(modes), buckling: Some(vec![buckled]), pieces: 1 };
+    let asked = Asked { modes: Some(modes), buckling: Some(vec![buckled]), pieces: 1, ..Asked::NOTHING };
     let run = Run { asked: &asked, ..finished.run() };
 
     let files = csv_files(&run);

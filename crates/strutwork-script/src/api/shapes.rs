@@ -4,9 +4,11 @@ use rhai::plugin::*;
 use rhai::{Array, Map};
 use strutwork_loads::carried_inertia;
 use strutwork_model::Model;
+use strutwork_model::model::Support;
 use strutwork_model::units::to_mm;
 use strutwork_solve::buckling::EffectiveLength;
-use strutwork_solve::{BucklingWanted, ModesWanted, SolveError};
+use strutwork_solve::modes::{Mode, ShiftedMode};
+use strutwork_solve::{BucklingWanted, CaseResult, Modes, ModesWanted, SolveError};
 
 use super::Raised;
 use crate::fault::Fault;
@@ -32,6 +34,36 @@ fn length_map(model: &Model, of: &EffectiveLength) -> Map {
     ]);
     data.insert("tube".into(), model.tubes()[of.tube].name.clone().into());
     data
+}
+
+/// Refuses modes of which the count shows that one is missing.
+fn complete(found: &Modes) -> Result<(), Fault> {
+    if found.proof.counted.is_some_and(|counted| counted != found.proof.found) {
+        return Err(Fault::NoResult { case: "natural modes".to_owned(), what: "full set of modes" });
+    }
+    Ok(())
+}
+
+fn mode_maps(model: &Model, found: &Modes) -> Array {
+    let of_mode = |mode: &Mode| {
+        let [ex, ey, ez, erx, ery, erz] = mode.effective();
+        let mut data = map([
+            ("frequency_hz", mode.frequency),
+            ("ex_kg", ex),
+            ("ey_kg", ey),
+            ("ez_kg", ez),
+            ("erx_kg_m2", erx),
+            ("ery_kg_m2", ery),
+            ("erz_kg_m2", erz),
+        ]);
+        data.insert("name".into(), mode.name.words(model).into());
+        if let Some((tube, share)) = mode.most_strained() {
+            data.insert("tube".into(), model.tubes()[tube].name.clone().into());
+            data.insert("tube_energy_share".into(), share.into());
+        }
+        Dynamic::from(data)
+    };
+    found.modes.iter().map(of_mode).collect()
 }
 
 #[export_module]
@@ -61,28 +93,72 @@ mod functions {
         let wanted = ModesWanted { count, ..ModesWanted::default() };
         let found = strutwork_solve::natural_modes(&model, model.supports(), &carried, wanted)
             .map_err(|error| unsolved(&model, error))?;
-        if found.proof.counted.is_some_and(|counted| counted != found.proof.found) {
-            return Err(Fault::NoResult { case: "natural modes".to_owned(), what: "full set of modes" }.into());
-        }
-        let of_mode = |mode: &strutwork_solve::modes::Mode| {
-            let [ex, ey, ez, erx, ery, erz] = mode.effective();
-            let mut data = map([
-                ("frequency_hz", mode.frequency),
-                ("ex_kg", ex),
-                ("ey_kg", ey),
-                ("ez_kg", ez),
-                ("erx_kg_m2", erx),
-                ("ery_kg_m2", ery),
-                ("erz_kg_m2", erz),
-            ]);
+        complete(&found)?;
+        Ok(mode_maps(&model, &found))
+    }
+
+    /// The lowest natural modes of a frame under the forces of a solved case, held as the case is: an array, lowest first.
+    ///
+    /// * Compression takes stiffness away, tension gives some; a case that buckles the frame stops the script.
+    /// * A free frame vibrates about its rigid motions, and the loads turn with it.
+    /// * Tubes are divided into four pieces; their mass is consistent.
+    ///
+    /// # Units
+    /// As `modes` has them.
+    ///
+    /// ```rhai
+    /// let frame = model();
+    /// let r = frame.solve(frame.cases_of("bending"));
+    /// for mode in r.modes_under("bending", 2) { print(`${fixed(mode.frequency_hz, 1)} Hz: ${mode.name}`); }
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn modes_under(results: Solved, load_case: &str, count: Dynamic) -> Result<Array, Raised> {
+        let count = whole("the number of modes", &count, 1, 500, "a whole number from 1 to 500")? as usize;
+        let run = &results.0;
+        let (supports, result) = case_of(&results, load_case)?;
+        let carried = carried_inertia(&run.model).map_err(Fault::Load)?;
+        let wanted = ModesWanted { count, ..ModesWanted::default() };
+        let found = strutwork_solve::natural_modes_under(&run.model, supports, &carried, result, wanted)
+            .map_err(|error| unsolved(&run.model, error))?;
+        complete(&found)?;
+        Ok(mode_maps(&run.model, &found))
+    }
+
+    /// How the lowest natural modes change when the driver sits in: an array, one entry for each of the `count` lowest modes
+    /// with everything aboard; empty where no mass has `when` = driven in masses.csv.
+    ///
+    /// * Modes without and with are paired by shape; where no shape has half in common, `empty_hz` and `shift_percent` are ().
+    ///
+    /// # Units
+    /// `driven_hz`, `empty_hz` in Hz; `shift_percent` of the empty frequency; `mac`: what the two shapes have in common, 0 to
+    /// 1; `name`: the shape in words.
+    ///
+    /// ```rhai
+    /// for of in model().frequency_shift(2) { print(`${of.name}: ${of.empty_hz} Hz becomes ${of.driven_hz} Hz`); }
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn frequency_shift(context: NativeCallContext, frame: Frame, count: Dynamic) -> Result<Array, Raised> {
+        Session::of(&context).only_free("frequency_shift")?;
+        let count = whole("the number of modes", &count, 1, 500, "a whole number from 1 to 500")? as usize;
+        let model = frame.model()?;
+        let carried = carried_inertia(&model).map_err(Fault::Load)?;
+        let wanted = ModesWanted { count, ..ModesWanted::default() };
+        let found = strutwork_solve::frequency_shift(&model, model.supports(), &carried, wanted)
+            .map_err(|error| unsolved(&model, error))?;
+        let Some((driven, shift)) = found else { return Ok(Array::new()) };
+        complete(&driven)?;
+        complete(&shift.empty)?;
+        let of_pair = |pair: &ShiftedMode| {
+            let mode = &driven.modes[pair.driven?];
+            let mut data = map([("driven_hz", mode.frequency), ("mac", pair.alike)]);
+            let partner = shift.shift(pair, &driven);
+            let or_nothing = |value: Option<f64>| value.map_or(Dynamic::UNIT, Dynamic::from);
+            data.insert("empty_hz".into(), or_nothing(partner.map(|[empty, ..]| empty)));
+            data.insert("shift_percent".into(), or_nothing(partner.map(|[_, _, change]| change * 100.0)));
             data.insert("name".into(), mode.name.words(&model).into());
-            if let Some((tube, share)) = mode.most_strained() {
-                data.insert("tube".into(), model.tubes()[tube].name.clone().into());
-                data.insert("tube_energy_share".into(), share.into());
-            }
-            Dynamic::from(data)
+            Some(Dynamic::from(data))
         };
-        Ok(found.modes.iter().map(of_mode).collect())
+        Ok(shift.pairs.iter().filter_map(of_pair).collect())
     }
 
     /// The lowest load factors at which a solved case would buckle the frame: an array, smallest first.
@@ -140,10 +216,17 @@ mod functions {
 /// The lowest load factors of a solved case.
 fn buckled(results: &Solved, name: &str, count: usize) -> Result<strutwork_solve::Buckling, Fault> {
     let run = &results.0;
-    let result = run.case(name)?;
-    let case = run.cases.0.iter().find(|case| case.name == name).expect("bug: a result without its case");
+    let (supports, result) = case_of(results, name)?;
     let carried = carried_inertia(&run.model)?;
     let wanted = BucklingWanted { count, ..BucklingWanted::default() };
-    strutwork_solve::buckling(&run.model, &case.supports, &carried, result, wanted)
+    strutwork_solve::buckling(&run.model, supports, &carried, result, wanted)
         .map_err(|error| unsolved(&run.model, error))
+}
+
+/// A solved case, and how it is held.
+fn case_of<'a>(results: &'a Solved, name: &str) -> Result<(&'a [Support], &'a CaseResult), Fault> {
+    let run = &results.0;
+    let result = run.case(name)?;
+    let case = run.cases.0.iter().find(|case| case.name == name).expect("bug: a result without its case");
+    Ok((&case.supports, result))
 }

@@ -1,5 +1,9 @@
 //! Natural modes and buckling, where they were asked for.
 
+use strutwork_solve::Modes;
+
+use crate::figures::shape::{self, Swinging};
+use crate::number::significant;
 use crate::run::Run;
 use crate::table::Table;
 use crate::tables;
@@ -20,28 +24,64 @@ pub(super) struct ModesView {
     pub(super) complete: bool,
     /// How they were found.
     pub(super) basis: String,
+    /// The lowest, drawn.
+    pub(super) pictures: Vec<Swinging>,
+    /// What the driver changes: the mass, and the table.
+    pub(super) shift: Option<(String, TableView)>,
 }
 
 impl ModesView {
     pub(super) fn of(run: &Run<'_>) -> Option<Self> {
         let modes = run.asked.modes.as_ref()?;
-        let held = if modes.rigid > 0 { "Nothing holds the frame" } else { "The frame is held by its supports" };
+        let shift = run.asked.shift.as_ref().map(|shift| {
+            let table = TableView::cut(&tables::frequency_shift::table(run), MODES, "frequency_shift.csv");
+            (significant(shift.mass, 4), table)
+        });
         Some(Self {
             table: TableView::cut(&tables::modes::table(run), MODES, "modes.csv"),
             proof: modes.proof.words(),
             complete: modes.proof.complete(),
-            basis: format!(
-                "{held}. Every tube is divided into {}; small vibrations about the unloaded frame, without damping.",
-                pieces(run.asked.pieces)
-            ),
+            basis: basis(run, modes, "small vibrations about the unloaded frame"),
+            pictures: shape::modes(run),
+            shift,
         })
     }
+}
+
+/// Natural modes under a case.
+pub(super) struct UnderView {
+    pub(super) case: String,
+    pub(super) table: TableView,
+    pub(super) proof: String,
+    pub(super) complete: bool,
+    pub(super) basis: String,
+}
+
+impl UnderView {
+    pub(super) fn of(run: &Run<'_>) -> Option<Self> {
+        let (case, modes) = run.asked.under.as_ref()?;
+        Some(Self {
+            case: case.clone(),
+            table: TableView::cut(&tables::modes::under(run), MODES, "modes_under.csv"),
+            proof: modes.proof.words(),
+            complete: modes.proof.complete(),
+            basis: basis(run, modes, "small vibrations about the frame as the case bears on it"),
+        })
+    }
+}
+
+/// How modes were found.
+fn basis(run: &Run<'_>, modes: &Modes, about: &str) -> String {
+    let held = if modes.rigid > 0 { "Nothing holds the frame" } else { "The frame is held by its supports" };
+    format!("{held}. Every tube is divided into {}; {about}, without damping.", pieces(run.asked.pieces))
 }
 
 /// Buckling of the cases.
 pub(super) struct BucklingView {
     pub(super) table: Option<TableView>,
     pub(super) lengths: Option<TableView>,
+    /// The lowest, drawn.
+    pub(super) pictures: Vec<Swinging>,
     /// For each case that was counted, the count against what was found.
     pub(super) proofs: Vec<String>,
     /// Cases without a count.
@@ -57,6 +97,7 @@ impl BucklingView {
         Some(Self {
             table: cut(&tables::buckling::table(run), FACTORS, "buckling.csv"),
             lengths: cut(&tables::effective_lengths::table(run), LENGTHS, "effective_lengths.csv"),
+            pictures: shape::buckling(run),
             proofs: found.clone().filter_map(words).collect(),
             uncounted: found.filter(|of| of.proof_words().is_none()).count(),
             pieces: pieces(run.asked.pieces),

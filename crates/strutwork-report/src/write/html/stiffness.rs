@@ -1,11 +1,12 @@
 //! How stiff the frame is, and which of its bays are soft.
 
+use crate::figures::shape::Swinging;
 use crate::figures::view::View;
 use crate::figures::{Figure, bays as picture};
 use crate::run::Run;
 use crate::tables;
 
-use super::beside::{BucklingView, ModesView};
+use super::beside::{BucklingView, ModesView, UnderView};
 use super::figures::{self, FigureView};
 use super::table::TableView;
 
@@ -26,6 +27,7 @@ pub(super) struct StiffnessView {
     pub(super) broken: Vec<String>,
     pub(super) more_broken: usize,
     pub(super) modes: Option<ModesView>,
+    pub(super) under: Option<UnderView>,
     pub(super) buckling: Option<BucklingView>,
 }
 
@@ -44,8 +46,17 @@ impl StiffnessView {
             broken,
             more_broken,
             modes: ModesView::of(run),
+            under: UnderView::of(run),
             buckling: BucklingView::of(run),
         }
+    }
+}
+
+impl StiffnessView {
+    /// Pictures that the page can let swing.
+    pub(super) fn swinging(&self) -> impl Iterator<Item = &Swinging> {
+        let modes = self.modes.iter().flat_map(|modes| &modes.pictures);
+        modes.chain(self.buckling.iter().flat_map(|buckling| &buckling.pictures))
     }
 }
 

@@ -24,6 +24,8 @@ pub(super) struct Document<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) modes: Option<ModesFields>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) modes_under: Option<ModesUnderFields<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) buckling: Option<Vec<BucklingFields<'a>>>,
     pub(super) timings_ms: Vec<Timing<'a>>,
 }
@@ -235,6 +237,26 @@ pub(super) struct ModesFields {
     pub(super) found: usize,
     pub(super) lowest_hz: Option<f64>,
     pub(super) lowest: Option<String>,
+    /// What is there only while driven, kg, and what it changes.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) driven_kg: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) frequency_shift: Option<Vec<ShiftFields>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct ShiftFields {
+    pub(super) empty_hz: Option<f64>,
+    pub(super) driven_hz: Option<f64>,
+    pub(super) shift_percent: Option<f64>,
+    pub(super) mac: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct ModesUnderFields<'a> {
+    pub(super) case: &'a str,
+    #[serde(flatten)]
+    pub(super) modes: ModesFields,
 }
 
 #[derive(Serialize)]

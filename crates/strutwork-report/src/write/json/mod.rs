@@ -85,6 +85,7 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
         findings: FindingCounts { errors, warnings, notes },
         judging: judging::of(run),
         modes: asked::modes(run),
+        modes_under: asked::under(run),
         buckling: asked::buckling(run),
         timings_ms: info.timings_ms.iter().map(|(stage, ms)| Timing { stage, ms: *ms }).collect(),
     }

@@ -14,7 +14,7 @@ pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
 }
 
-const MASS: &[&str] = &["kg", "x_mm", "y_mm", "z_mm", "joints"];
+const MASS: &[&str] = &["kg", "x_mm", "y_mm", "z_mm", "joints", "when"];
 
 const fn mass_name(row: &MassRow) -> &Written<String> {
     &row.mass
@@ -35,7 +35,8 @@ mod functions {
     /// Adds a mass that joints carry.
     ///
     /// # Units
-    /// `kg` in kg; `x_mm`, `y_mm`, `z_mm` of its centre in mm; `joints` an array of names. All are needed.
+    /// `kg` in kg; `x_mm`, `y_mm`, `z_mm` of its centre in mm; `joints` an array of names: these are needed. `when`:
+    /// "driven" for what is there only while the vehicle is driven; without it, always.
     ///
     /// ```rhai
     /// model().add_mass("toolbox", #{ kg: 12, x_mm: 300, y_mm: 0, z_mm: 250, joints: ["RL", "RR"] });
@@ -45,6 +46,7 @@ mod functions {
         let mass = Named::new("add_mass", &mass, MASS)?;
         let [x, y, z] = [mass.needed("x_mm")?, mass.needed("y_mm")?, mass.needed("z_mm")?];
         let kg = mass.needed("kg")?;
+        let when = mass.text("when")?;
         let joints = mass.texts("joints")?.ok_or(Fault::MissingKey { function: "add_mass", key: "joints" })?;
         Ok(frame.change("add_mass", |spec| {
             free("mass", &spec.masses, name, mass_name)?;
@@ -55,13 +57,14 @@ mod functions {
                 y_mm: y.into(),
                 z_mm: z.into(),
                 carrier: carried(&joints),
+                when: when.as_deref().unwrap_or_default().into(),
                 ..MassRow::default()
             });
             Ok(())
         })?)
     }
 
-    /// Changes a mass: any of `kg`, `x_mm`, `y_mm`, `z_mm`, `joints`. What is not given stays.
+    /// Changes a mass: any of `kg`, `x_mm`, `y_mm`, `z_mm`, `joints`, `when`. What is not given stays.
     ///
     /// # Units
     /// `kg` in kg; `x_mm`, `y_mm`, `z_mm` in mm.
@@ -72,7 +75,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn set_mass(frame: Frame, name: &str, change: Map) -> Result<(), Raised> {
         let change = Named::new("set_mass", &change, MASS)?;
-        let (kg, joints) = (change.number("kg")?, change.texts("joints")?);
+        let (kg, joints, when) = (change.number("kg")?, change.texts("joints")?, change.text("when")?);
         Ok(frame.change("set_mass", |spec| {
             let row = find("mass", &mut spec.masses, name, mass_name)?;
             let mut changed = row.clone();
@@ -82,6 +85,9 @@ mod functions {
             }
             if let Some(joints) = joints {
                 changed.carrier = carried(&joints);
+            }
+            if let Some(when) = when {
+                changed.when = when.as_str().into();
             }
             *row = changed;
             Ok(())
