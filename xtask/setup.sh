@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Installs what the tests need beside the Rust toolchain: Chromium and the poppler tools (they look at the report as a
-# person would), axe-core (it looks for what a keyboard or a screen reader would miss), and cargo-nextest (it runs the tests).
-# Whatever is there already is left alone.
+# person would), axe-core (it looks for what a keyboard or a screen reader would miss), numpy, scipy and sympy (they calculate
+# modes a second time), and cargo-nextest (it runs the tests). Whatever is there already is left alone.
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 
@@ -9,6 +9,9 @@ packages=()
 command -v npm >/dev/null || packages+=(npm)
 command -v chromium >/dev/null || packages+=(chromium)
 command -v pdftoppm >/dev/null && command -v pdftotext >/dev/null && command -v pdfinfo >/dev/null || packages+=(poppler-utils)
+
+calculates() { "$1" -c "import numpy, scipy, sympy, mpmath, tomllib" >/dev/null 2>&1; }
+calculates python3 || calculates /usr/bin/python3 || packages+=(python3 python3-numpy python3-scipy python3-sympy)
 
 if [ "${#packages[@]}" -gt 0 ]; then
     if ! command -v apt-get >/dev/null; then

@@ -50,15 +50,14 @@ fn a_model_without_loads_has_modes_and_a_free_one_rigid_ones() {
     strutwork(place.path(), &["run", "frame"]).expect(2).says("nothing to solve");
 }
 
-/// A pinned square tube under its Euler load: the factor is 1, and its buckling length its own length.
-#[test]
-fn a_column_buckles_at_its_euler_load() {
-    let place = copy_of(&tests().join("suite/_base"));
-    let model = "title = \"column\"\n[options]\nself_weight = false\n[sections.s]\nshape = \"properties\"\narea_mm2 = 300\niy_mm4 = 70000\niz_mm4 = 80000\n\
-                 j_mm4 = 110000\n[materials.m]\ne_mpa = 210000\ng_mpa = 81000\ndensity_kg_m3 = 7850\n";
-    let folder = place.path().join("column");
-    std::fs::create_dir(&folder).unwrap();
-    put(&folder.join("model.toml"), model);
+/// A pinned tube with so many times its Euler load along it.
+fn column(folder: &std::path::Path, times: f64) {
+    put(
+        &folder.join("model.toml"),
+        "title = \"column\"\n[options]\nself_weight = false\n[sections.s]\nshape = \"properties\"\narea_mm2 = 300\n\
+         iy_mm4 = 70000\niz_mm4 = 80000\nj_mm4 = 110000\n[materials.m]\ne_mpa = 210000\ng_mpa = 81000\n\
+         density_kg_m3 = 7850\n",
+    );
     put(&folder.join("joints.csv"), "joint,x_mm,y_mm,z_mm\na,0,0,0\nb,2000,0,0\n");
     put(&folder.join("tubes.csv"), "tube,from,to,section,material\nt,a,b,s,m\n");
     put(
@@ -68,8 +67,17 @@ fn a_column_buckles_at_its_euler_load() {
     let euler = std::f64::consts::PI.powi(2) * 210e9 * 7e-8 / 4.0;
     put(
         &folder.join("loads.csv"),
-        format!("case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npressed,b,{},0,0,0,0,0\n", -euler),
+        format!("case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npressed,b,{},0,0,0,0,0\n", times * euler),
     );
+}
+
+/// A pinned square tube under its Euler load: the factor is 1, and its buckling length its own length.
+#[test]
+fn a_column_buckles_at_its_euler_load() {
+    let place = copy_of(&tests().join("suite/_base"));
+    let folder = place.path().join("column");
+    std::fs::create_dir(&folder).unwrap();
+    column(&folder, -1.0);
     let ran = strutwork(place.path(), &["run", "column", "--buckling", "2"]);
     ran.expect_done();
     assert!(ran.stdout.contains("2 load factors up to 1.14"), "{}", ran.stdout);
@@ -83,4 +91,51 @@ fn a_column_buckles_at_its_euler_load() {
     let lengths = text(&folder.join("results/effective_lengths.csv"));
     let weak: f64 = columns(&lengths, "lcr_weak_mm")[0].parse().unwrap();
     assert!((weak - 2000.0).abs() < 1.0, "{lengths}");
+}
+
+/// The starter with a rider: what sits on it only while it is driven makes every mode slower, and the report and run.json tell.
+#[test]
+fn the_driver_shifts_the_frequencies() {
+    let place = starter();
+    let frame = place.path().join("frame");
+    put(
+        &frame.join("masses.csv"),
+        "mass,kg,x_mm,y_mm,z_mm,joints,when\nrider,90,400,300,500,rear-left-top rear-right-top,driven\n",
+    );
+    let ran = strutwork(place.path(), &["run", "frame", "--modes", "3"]);
+    ran.expect_done();
+    assert!(ran.stdout.contains("The 90.0 kg that are there only while driven"), "{}", ran.stdout);
+    let rows = text(&frame.join("results/frequency_shift.csv"));
+    assert!(rows.starts_with("mode,empty_mode,empty_hz,driven_hz,shift_percent,mac,name\n"), "{rows}");
+    let cells = |column| columns(&rows, column).iter().map(|cell| cell.parse().ok()).collect::<Vec<Option<f64>>>();
+    let (empty, driven, shift) = (cells("empty_hz"), cells("driven_hz"), cells("shift_percent"));
+    let found = columns(&text(&frame.join("results/modes.csv")), "frequency_hz");
+    assert_eq!(driven.iter().flatten().take(3).map(f64::to_string).collect::<Vec<_>>(), found);
+    for ((empty, driven), shift) in empty.iter().zip(&driven).zip(&shift) {
+        if let (Some(empty), Some(driven), Some(shift)) = (empty, driven, shift) {
+            assert!((driven / empty - 1.0 - shift / 100.0).abs() < 1e-9);
+        }
+    }
+    assert!(shift.iter().flatten().any(|shift| *shift < -1.0), "{shift:?}");
+    let told: serde_json::Value = serde_json::from_str(&text(&frame.join("results/run.json"))).unwrap();
+    assert_eq!(told["modes"]["driven_kg"], 90.0);
+    assert_eq!(told["modes"]["frequency_shift"][0]["driven_hz"].as_f64(), driven[0]);
+    assert!(text(&frame.join("results/report.html")).contains("When the driver sits in"));
+}
+
+/// A pinned beam pressed with 0.4 of its Euler load: f √0.6, Timoshenko (from memory).
+#[test]
+fn modes_under_a_case_are_written_beside_the_others() {
+    let place = copy_of(&tests().join("suite/_base"));
+    let folder = place.path().join("column");
+    std::fs::create_dir(&folder).unwrap();
+    column(&folder, -0.4);
+    let ran = strutwork(place.path(), &["run", "column", "--modes", "1", "--modes-under", "pressed", "--pieces", "16"]);
+    ran.expect_done();
+    let results = folder.join("results");
+    let first = |file: &str| columns(&text(&results.join(file)), "frequency_hz")[0].parse::<f64>().unwrap();
+    let share = first("modes_under.csv") / first("modes.csv");
+    assert!((share - 0.6_f64.sqrt()).abs() < 1e-6, "{share}");
+    assert!(text(&results.join("report.html")).contains("Natural modes under case pressed"));
+    strutwork(place.path(), &["run", "column", "--modes-under", "pressed"]).expect(2).says("--modes");
 }

@@ -35,6 +35,55 @@ fn the_report_shows_something_and_the_console_stays_empty() {
     assert!(share < 0.98, "{:.1} % of the page is one colour", share * 100.0);
 }
 
+/// Shapes of modes and buckling stand still until they are let go; who wants no movement sees the other way that they bend.
+#[test]
+fn shapes_swing_when_they_are_let_go_and_stand_still_on_paper() {
+    let place = starter();
+    strutwork(place.path(), &["run", "frame", "--modes", "2", "--buckling", "1"]).expect(0);
+    let still = place.path().join("frame/results/report.html");
+    let html = text(&still);
+    assert!(html.matches("<figure class=\"swinging\">").count() >= 3, "modes and buckling are drawn");
+    assert!(html.matches("@keyframes mode-1-").count() >= 1 && html.contains("prefers-reduced-motion"));
+    // Only the pictures, so that the window shows them; let go as a click or the space bar does.
+    let head = &html[..html.find("<body>").unwrap()];
+    let figures: String = html.split("<figure class=\"swinging\">").skip(1).take(2).fold(String::new(), |all, part| {
+        all + "<figure class=\"swinging\">" + part.split("</figure>").next().unwrap() + "</figure>"
+    });
+    let shot = |name: &str, checked: &str, flags: &[&str]| {
+        let page = place.path().join(format!("{name}.html"));
+        put(&page, format!("{head}<body>{}</body></html>", figures.replace("type=\"checkbox\"", checked)));
+        let file = place.path().join(format!("{name}.png"));
+        let mut all = vec!["--window-size=900,1000".to_owned(), format!("--screenshot={}", file.display())];
+        all.extend(flags.iter().map(|flag| (*flag).to_owned()));
+        let all: Vec<&str> = all.iter().map(String::as_str).collect();
+        let ran = browser(&place.path().join(format!("profile-{name}")), &page, &all);
+        ran.expect(0);
+        assert_eq!(console(&ran), Vec::<&str>::new());
+        std::fs::read(&file).expect("a screenshot")
+    };
+    let go = "type=\"checkbox\" checked";
+    let calm = ["--force-prefers-reduced-motion"];
+    let (rest, turned) = (shot("rest", "type=\"checkbox\"", &calm), shot("turned", go, &calm));
+    // The box itself turns blue: more than it must have changed.
+    assert!(changed(&rest, &turned) > 2000, "{} pixels", changed(&rest, &turned));
+    let again = shot("again", go, &calm);
+    assert_eq!(changed(&turned, &again), 0, "who wants no movement is shown one");
+}
+
+/// How many pixels differ between two pictures of one size.
+fn changed(a: &[u8], b: &[u8]) -> usize {
+    let pixels = |png: &[u8]| {
+        let mut reader = png::Decoder::new(std::io::Cursor::new(png.to_vec())).read_info().expect("a PNG");
+        let mut pixels = vec![0; reader.output_buffer_size().expect("a size")];
+        let info = reader.next_frame(&mut pixels).expect("a frame");
+        pixels.truncate(info.buffer_size());
+        (info.color_type.samples(), pixels)
+    };
+    let ((samples, a), (_, b)) = (pixels(a), pixels(b));
+    assert_eq!(a.len(), b.len());
+    a.chunks_exact(samples).zip(b.chunks_exact(samples)).filter(|(a, b)| a != b).count()
+}
+
 /// Width, height, and how many pixels there are of each colour.
 fn picture(file: &Path) -> (u32, u32, Vec<usize>) {
     let mut decoder = png::Decoder::new(std::io::BufReader::new(std::fs::File::open(file).expect("a screenshot")));

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use crate::harness::{copy_of, entries, strutwork, tests, text};
 
 /// Agreement asked for, as a share of each value.
-const CLOSE: f64 = 1e-9;
+const CLOSE: f64 = 1e-10;
 
 /// Rows of a table as maps from its header would be: the cells of the wanted columns.
 fn columns(file: &Path, wanted: &[&str]) -> Vec<Vec<String>> {

@@ -8,7 +8,7 @@ use std::process::Command;
 use crate::command::{self, cargo, loudly};
 use crate::failure::Failure;
 use crate::workspace::{File, Workspace};
-use crate::{docs, heading, readme, say, tidy};
+use crate::{docs, heading, readme, say, second, tidy};
 
 /// Runs every step.
 pub(crate) fn run(workspace: &Workspace) -> Result<(), Failure> {
@@ -26,6 +26,8 @@ pub(crate) fn run(workspace: &Workspace) -> Result<(), Failure> {
     heading("examples in comments");
     loudly(cargo(root, &["test", "--doc", "--workspace", "--quiet"]))?;
     docs::step(workspace)?;
+    heading("second calculation by general-purpose solvers");
+    second::run(workspace, "check")?;
     heading("demo models");
     demos(workspace)?;
     // Last, so that the log ends with what was tested.

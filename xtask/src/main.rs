@@ -1,4 +1,4 @@
-//! Chores of the house, in Rust: `cargo xtask tidy | docs [--check] | ci`.
+//! Chores of the house, in Rust: `cargo xtask tidy | docs [--check] | second [--check] | ci`.
 #![expect(clippy::print_stdout, clippy::print_stderr, reason = "a chore talks to whoever runs it")]
 
 mod ci;
@@ -6,6 +6,7 @@ mod command;
 mod docs;
 mod failure;
 mod readme;
+mod second;
 mod tidy;
 mod workspace;
 
@@ -16,9 +17,10 @@ use workspace::Workspace;
 const USAGE: &str = "\
 usage: cargo xtask CHORE
 
-  tidy            what the compiler does not check: arrows, paths, boundaries, licences
-  docs [--check]  regenerate the generated pages; with --check, fail where one is stale
-  ci              everything that must pass before a change is taken";
+  tidy             what the compiler does not check: arrows, paths, boundaries, licences
+  docs [--check]   regenerate the generated pages; with --check, fail where one is stale
+  second [--check] the second calculation (Python): its answers anew; with --check, against those in the tree
+  ci               everything that must pass before a change is taken";
 
 fn main() -> ExitCode {
     let typed: Vec<String> = std::env::args().skip(1).collect();
@@ -27,6 +29,8 @@ fn main() -> ExitCode {
         ["tidy"] => Workspace::open().and_then(|workspace| tidy::run(&workspace)),
         ["docs"] => Workspace::open().and_then(|workspace| docs::write(&workspace)),
         ["docs", "--check"] => Workspace::open().and_then(|workspace| docs::check(&workspace)),
+        ["second"] => Workspace::open().and_then(|workspace| second::run(&workspace, "write")),
+        ["second", "--check"] => Workspace::open().and_then(|workspace| second::run(&workspace, "check")),
         ["ci"] => Workspace::open().and_then(|workspace| ci::run(&workspace)),
         _ => {
             eprintln!("{USAGE}");
