@@ -41,7 +41,7 @@ impl Frame {
         let model = read_model(&case.files)?.value;
         let mass = MassModel::of(&model);
         let cases = derive(case, &model)?;
-        let solve = case.quantities.iter().any(|quantity| !quantity.what.of_cases().is_empty());
+        let solve = case.quantities.iter().any(|quantity| quantity.what.needs_results());
         let results = if solve { Some(solve_cases(&model, &cases)?) } else { None };
         let wanted =
             case.quantities.iter().any(|quantity| quantity.what.of_cases().iter().any(|(_, what)| what.is_check()));
@@ -65,7 +65,7 @@ impl Frame {
                 property.of(row, density).ok_or_else(|| "the section does not have it".to_owned())
             }
             What::Mass { property } => Ok(property.of(&self.mass)),
-            What::Frequency { mode, pieces } => self.shapes.frequency(*mode, *pieces),
+            What::Frequency { mode, pieces, under } => self.shapes.frequency(*mode, *pieces, under.as_deref()),
             What::PanelDiagonal { panel, diagonal, material } => {
                 let youngs = self.model.materials()[self.material(material)?].youngs;
                 let areas = Elements::of(&self.model).panel(self.panel(panel)?).equivalent_diagonals(youngs);

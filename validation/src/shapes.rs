@@ -1,17 +1,19 @@
 //! Natural modes and buckling of a case's frame, each found once for all quantities that ask for it.
 
-use strutwork_loads::{LoadCases, carried_inertia};
+use strutwork_loads::{LoadCase, LoadCases, carried_inertia};
 use strutwork_model::Model;
-use strutwork_solve::{Buckling, BucklingWanted, Modes, ModesWanted, Results, buckling, natural_modes};
+use strutwork_solve::{
+    Buckling, BucklingWanted, CaseResult, Modes, ModesWanted, Results, buckling, natural_modes, natural_modes_under,
+};
 
 use crate::case::Case;
 use crate::run::Problem;
 use crate::what::{CaseWhat, What};
 
-/// What quantities ask for, by the number of pieces.
+/// What quantities ask for, by the case and the number of pieces.
 #[derive(Default)]
 pub(crate) struct Shapes {
-    modes: Vec<(usize, Result<Modes, Problem>)>,
+    modes: Vec<(Option<String>, usize, Result<Modes, Problem>)>,
     buckling: Vec<(String, usize, Result<Buckling, Problem>)>,
 }
 
@@ -24,12 +26,14 @@ impl Shapes {
         };
         for quantity in &case.quantities {
             match &quantity.what {
-                What::Frequency { pieces, .. } if !shapes.modes.iter().any(|(known, _)| known == pieces) => {
+                What::Frequency { pieces, under, .. } if !shapes.knows(under.as_deref(), *pieces) => {
                     let count = highest(&|what| match what {
-                        What::Frequency { mode, pieces: other } if other == pieces => Some(*mode),
+                        What::Frequency { mode, pieces: of, under: at } if (of, at) == (pieces, under) => Some(*mode),
                         _ => None,
                     });
-                    shapes.modes.push((*pieces, modes(model, count, *pieces)));
+                    let solved = under.as_ref().map(|name| solved(cases, results, name));
+                    let found = modes(model, solved, ModesWanted { count, pieces: *pieces, ..ModesWanted::default() });
+                    shapes.modes.push((under.clone(), *pieces, found));
                 }
                 What::OfCase { case: name, result: CaseWhat::LoadFactor { pieces, .. } }
                     if !shapes.buckling.iter().any(|(known, of, _)| (known, of) == (name, pieces)) =>
@@ -42,7 +46,8 @@ impl Shapes {
                         }
                         _ => None,
                     });
-                    let found = buckled(model, cases, results, name, BucklingWanted { count, pieces: *pieces });
+                    let wanted = BucklingWanted { count, pieces: *pieces };
+                    let found = buckled(model, solved(cases, results, name), wanted);
                     shapes.buckling.push((name.clone(), *pieces, found));
                 }
                 _ => {}
@@ -51,10 +56,15 @@ impl Shapes {
         shapes
     }
 
+    fn knows(&self, under: Option<&str>, pieces: usize) -> bool {
+        self.modes.iter().any(|(case, known, _)| case.as_deref() == under && *known == pieces)
+    }
+
     /// The `mode`-th natural frequency besides rigid ones, Hz.
-    pub(crate) fn frequency(&self, mode: usize, pieces: usize) -> Result<f64, Problem> {
-        let found = self.modes.iter().find(|(known, _)| *known == pieces).map(|(_, found)| found);
-        let modes = found.ok_or("natural frequencies are no part of a ratio")?.as_ref().map_err(Clone::clone)?;
+    pub(crate) fn frequency(&self, mode: usize, pieces: usize, under: Option<&str>) -> Result<f64, Problem> {
+        let found = self.modes.iter().find(|(case, known, _)| case.as_deref() == under && *known == pieces);
+        let (_, _, found) = found.ok_or("natural frequencies are no part of a ratio")?;
+        let modes = found.as_ref().map_err(Clone::clone)?;
         modes.modes.get(mode - 1).map(|found| found.frequency).ok_or_else(|| "the frame has no such mode".to_owned())
     }
 
@@ -67,26 +77,33 @@ impl Shapes {
     }
 }
 
-/// The lowest modes; one that was missed is a problem.
-fn modes(model: &Model, count: usize, pieces: usize) -> Result<Modes, Problem> {
+/// A case with its result.
+type Solved<'a> = Result<(&'a LoadCase, &'a CaseResult), Problem>;
+
+/// A solved case by its name.
+fn solved<'a>(cases: &'a LoadCases, results: Option<&'a Results>, name: &str) -> Solved<'a> {
+    let pairs = results.into_iter().flat_map(|results| cases.0.iter().zip(&results.cases));
+    pairs.into_iter().find(|(case, _)| case.name == name).ok_or_else(|| format!("there is no load case `{name}`"))
+}
+
+/// The lowest modes, under a case where one is given; one that was missed is a problem.
+fn modes(model: &Model, under: Option<Solved<'_>>, wanted: ModesWanted) -> Result<Modes, Problem> {
     let carried = carried_inertia(model).map_err(|fault| fault.to_string())?;
-    let wanted = ModesWanted { count, pieces, ..ModesWanted::default() };
-    let modes = natural_modes(model, model.supports(), &carried, wanted).map_err(|fault| fault.to_string())?;
+    let found = match under {
+        None => natural_modes(model, model.supports(), &carried, wanted),
+        Some(solved) => {
+            let (case, result) = solved?;
+            natural_modes_under(model, &case.supports, &carried, result, wanted)
+        }
+    };
+    let modes = found.map_err(|fault| fault.to_string())?;
     if modes.proof.complete() { Ok(modes) } else { Err(modes.proof.words()) }
 }
 
 /// The lowest load factors; one that was missed is a problem.
-fn buckled(
-    model: &Model,
-    cases: &LoadCases,
-    results: Option<&Results>,
-    name: &str,
-    wanted: BucklingWanted,
-) -> Result<Buckling, Problem> {
+fn buckled(model: &Model, solved: Solved<'_>, wanted: BucklingWanted) -> Result<Buckling, Problem> {
     let carried = carried_inertia(model).map_err(|fault| fault.to_string())?;
-    let solved = results.into_iter().flat_map(|results| cases.0.iter().zip(&results.cases));
-    let found = solved.into_iter().find(|(case, _)| case.name == name);
-    let (case, result) = found.ok_or_else(|| format!("there is no load case `{name}`"))?;
+    let (case, result) = solved?;
     let found = buckling(model, &case.supports, &carried, result, wanted).map_err(|fault| fault.to_string())?;
     let missed = found.proof.is_some_and(|[counted, found]| counted != found);
     if missed { Err("a load factor was missed".to_owned()) } else { Ok(found) }

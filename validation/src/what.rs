@@ -40,6 +40,8 @@ pub enum What {
         mode: usize,
         /// Pieces of each tube.
         pieces: usize,
+        /// Under the forces of this case, and held as it is.
+        under: Option<String>,
     },
     /// A line of a formula's calculation.
     Formula {
@@ -211,6 +213,11 @@ impl What {
         })
     }
 
+    /// Whether load cases must be solved for it.
+    pub fn needs_results(&self) -> bool {
+        matches!(self, Self::Frequency { under: Some(_), .. }) || !self.of_cases().is_empty()
+    }
+
     /// Everything that it reads off load cases: the case and the result.
     pub fn of_cases(&self) -> Vec<(&str, &CaseWhat)> {
         match self {
@@ -258,7 +265,8 @@ impl fmt::Display for What {
             Self::OfCase { result, .. } => result.fmt(f),
             Self::Section { section, property } => write!(f, "{} of {section}", property.symbol()),
             Self::Mass { property } => f.write_str(property.words()),
-            Self::Frequency { mode, .. } => write!(f, "natural frequency {mode}"),
+            Self::Frequency { mode, under: None, .. } => write!(f, "natural frequency {mode}"),
+            Self::Frequency { mode, under: Some(case), .. } => write!(f, "natural frequency {mode} under {case}"),
             Self::Formula { formula, symbol } => write!(f, "{symbol} of {formula}"),
             Self::PanelDiagonal { panel, diagonal, .. } => {
                 let ends = ["1–3", "2–4"][*diagonal];

@@ -25,7 +25,11 @@ pub(super) fn read(entry: &mut Entry) -> Result<What, CaseFault> {
             let property = MassProperty::named(&written);
             What::Mass { property: property.ok_or(CaseFault::Word { kind: "property", written })? }
         }
-        "frequency" => What::Frequency { mode: entry.count("mode")?, pieces: entry.count("pieces")? },
+        "frequency" => What::Frequency {
+            mode: entry.count("mode")?,
+            pieces: entry.count("pieces")?,
+            under: entry.optional("under")?,
+        },
         "formula" => What::Formula { formula: entry.text("formula")?, symbol: entry.text("symbol")? },
         "panel_diagonal" => What::PanelDiagonal {
             panel: entry.text("panel")?,

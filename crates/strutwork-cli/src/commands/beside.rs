@@ -42,7 +42,9 @@ fn told(run: &Run<'_>, modes: &Modes) -> String {
         text.push_str(&format!("and {} more in the result files\n", modes.modes.len() - TOLD));
     }
     if modes.rigid > 0 {
-        text.push_str(&format!("{} rigid modes of 0 Hz come before them: nothing holds the frame\n", modes.rigid));
+        let (word, come) = if modes.rigid == 1 { ("mode", "comes") } else { ("modes", "come") };
+        let why = if modes.rigid == 6 { "nothing holds the frame" } else { "the supports let the frame move" };
+        text.push_str(&format!("{} rigid {word} of 0 Hz {come} before them: {why}\n", modes.rigid));
     }
     let caution = if modes.proof.complete() { "" } else { ": do not rely on them" };
     text.push_str(&format!("{}{caution}\n\n", modes.proof.words()));

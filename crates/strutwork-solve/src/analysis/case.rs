@@ -27,7 +27,7 @@ impl Held {
         if !case.free || !case.supports.is_empty() {
             return Self::Supports(case.supports.clone());
         }
-        let held = relief::determinate(model, elements);
+        let held = relief::determinate(model, elements, &relief::loose(model, &[]));
         let supports = relief::supports(&held);
         let projection = Box::new(relief::projection(model, elements));
         Self::Free { held, supports, projection }

@@ -1,5 +1,6 @@
 //! A frame held as a case holds it, ready to be solved again and again.
 
+use nalgebra::Vector6;
 use strutwork_model::ids::Id;
 use strutwork_model::model::Support;
 use strutwork_model::{Model, Subdivided, TubeId};
@@ -20,7 +21,8 @@ const SUSPICIOUS_PIVOT: f64 = 1e-11;
 /// Stiffness and pattern of a frame with these supports.
 ///
 /// A free frame is held by six springs at freedoms that determine its place: loads that are in balance put nothing into them,
-/// so that the answer is that of the free frame, up to a rigid motion.
+/// so that the answer is that of the free frame, up to a rigid motion. One that is held in part is held by as many springs as it
+/// has rigid motions left.
 pub(crate) struct Held {
     pub(crate) elements: Elements,
     pub(crate) numbering: Numbering,
@@ -30,7 +32,7 @@ pub(crate) struct Held {
     pub(crate) stiffness: System,
     /// With the springs that hold a free frame; the same as `stiffness` else.
     pub(crate) sound: System,
-    /// The six rigid motions over the equations, where the frame is free.
+    /// The rigid motions over the equations that the supports leave: six of a free frame.
     pub(crate) rigid: Vec<Vec<f64>>,
     /// The springs that hold a free frame: the freedom over the equations, and the stiffness.
     pub(crate) springs: Vec<(Vec<f64>, f64)>,
@@ -51,8 +53,9 @@ impl Held {
         }
         let mut sound = stiffness.clone();
         let (mut motions, mut springs) = (Vec::new(), Vec::new());
-        if supports.is_empty() {
-            for (joint, dof) in relief::determinate(model, &elements) {
+        let loose = relief::loose(model, supports);
+        if !loose.is_empty() {
+            for (joint, dof) in relief::determinate(model, &elements, &loose) {
                 let spring = typical[usize::from(dof.is_rotation())];
                 sound.add_support_spring(&numbering, joint.index(), dof, spring);
                 let (mut unit, mut column) = ([0.0; 6], vec![0.0; numbering.len()]);
@@ -60,7 +63,7 @@ impl Held {
                 numbering.gather(joint.index(), &unit, 1.0, &mut column);
                 springs.push((column, spring));
             }
-            motions = rigid_motions(model, &numbering).to_vec();
+            motions = mixed(&rigid_motions(model, &numbering), &loose, mechanism::size(model));
         }
         Self { elements, numbering, pattern, symbolic, stiffness, sound, rigid: motions, springs }
     }
@@ -124,6 +127,22 @@ impl Held {
         let typical = typical_stiffness(&self.sound, &self.numbering);
         mechanism::free_motions(&self.elements, &self.numbering, &self.sound, &self.symbolic, supports, &[], typical)
     }
+}
+
+/// Mixtures of the six rigid motions, turns times the frame's size.
+fn mixed(six: &[Vec<f64>; 6], ways: &[Vector6<f64>], size: f64) -> Vec<Vec<f64>> {
+    if ways.len() == 6 {
+        return six.to_vec();
+    }
+    let of_way = |way: &Vector6<f64>| {
+        let mut sum = vec![0.0; six[0].len()];
+        for (i, motion) in six.iter().enumerate() {
+            let share = if i < 3 { way[i] } else { way[i] / size };
+            sum.iter_mut().zip(motion).for_each(|(value, part)| *value += share * part);
+        }
+        sum
+    };
+    ways.iter().map(of_way).collect()
 }
 
 /// The six rigid motions over the equations: along x, y, z, about x, y, z through the joints' middle; what is held stays.

@@ -31,6 +31,17 @@ pub(crate) struct Masses {
     carried: Vec<Carried>,
 }
 
+/// What modes are counted of.
+pub(crate) struct Shifted<'a> {
+    pub(crate) symbolic: &'a Symbolic,
+    /// K, or K + K_g, with the springs that hold a free frame.
+    pub(crate) stiffness: &'a System,
+    /// These springs.
+    pub(crate) springs: &'a [(Vec<f64>, f64)],
+    /// What modes are confined by: see [`Masses::modes_below`].
+    pub(crate) balance: &'a [Vec<f64>],
+}
+
 /// Something that moves as the weighted mean of what carries it.
 struct Carried {
     /// For each equation that it hangs on, the shares of its six unit loads.
@@ -75,36 +86,39 @@ impl Masses {
     /// How many natural modes lie below ω² = `square`: negative eigenvalues of K − ω²M, counted.
     ///
     /// ```text
-    /// K − ω²M = (K − ω²M₀) − ω² S Sᵀ:   as many as K − ω²M₀ has, and as many more as 1/ω² − Sᵀ (K − ω²M₀)⁻¹ S has
+    /// K − ω²M = A − ω² S Sᵀ − E t Eᵀ,   A = K + E t Eᵀ − ω²M₀
+    /// as many as A has, and as many more as  diag(1/ω², 1/t) − (S E)ᵀ A⁻¹ (S E)  has
     /// ```
     ///
-    /// M₀ is the mass of the tubes, S Sᵀ that of all else. With `balance` B, the modes with Bᵀφ = 0 are counted, and as many
-    /// more as B has columns; ω² may then be negative. `None` where a pivot is zero to the last digit.
+    /// M₀ is the mass of the tubes, S Sᵀ that of all else, t the springs that hold a free frame at the freedoms E: without them
+    /// A were singular where tubes weigh nothing. With `balance` B, the modes with Bᵀφ = 0 are counted, and as many more as B
+    /// has columns; ω² may then be negative. `None` where a pivot is zero to the last digit.
     ///
     /// # Source
     /// Sylvester's law of inertia and Haynsworth's additivity for Schur complements (derived from both; from memory).
-    pub(crate) fn modes_below(
-        &self,
-        symbolic: &Symbolic,
-        stiffness: &System,
-        balance: &[Vec<f64>],
-        square: f64,
-    ) -> Option<usize> {
-        let mut shifted = stiffness.clone();
+    pub(crate) fn modes_below(&self, of: &Shifted<'_>, square: f64) -> Option<usize> {
+        let mut shifted = of.stiffness.clone();
         shifted.add_multiple(-square, &self.tubes);
-        let signs = symbolic.signs(shifted.stiffness()).ok()?;
-        let equations = shifted.stiffness().ncols();
+        let signs = of.symbolic.signs(shifted.stiffness()).ok()?;
+        let equations = signs.len();
         let mut columns = self.columns(equations);
         let carried = columns.len() / equations.max(1);
-        balance.iter().for_each(|column| columns.extend(column));
+        // The border's own entries: 1/ω², 1/t, and nothing for a balance.
+        let mut border = vec![1.0 / square; carried];
+        for (column, stiffness) in of.springs {
+            columns.extend(column);
+            border.push(1.0 / stiffness);
+        }
+        for column in of.balance {
+            columns.extend(column);
+            border.push(0.0);
+        }
         if columns.is_empty() {
             return Some(signs.negative());
         }
-        let small = schur(&signs, &columns, carried, square);
-        let more = SymmetricEigen::new(small).eigenvalues.iter().filter(|value| **value < 0.0).count();
-        // The border's own signs: 1/ω² for what is carried, nothing for a balance.
-        let own = if square < 0.0 { carried } else { 0 };
-        (signs.negative() + more).checked_sub(own)
+        let more = SymmetricEigen::new(schur(&signs, &columns, &border)).eigenvalues;
+        let own = border.iter().filter(|entry| **entry < 0.0).count();
+        (signs.negative() + more.iter().filter(|value| **value < 0.0).count()).checked_sub(own)
     }
 
     /// S, one column after another.
@@ -126,18 +140,18 @@ impl Masses {
     }
 }
 
-/// 1/ω² − Sᵀ (K − ω²M₀)⁻¹ S, the first term for the first columns that `carried` counts.
-fn schur(signs: &Signs<'_>, columns: &[f64], carried: usize, square: f64) -> DMatrix<f64> {
-    let equations = signs.len();
-    let count = columns.len() / equations;
+/// diag(border) − Cᵀ A⁻¹ C, rows and columns brought to like size.
+fn schur(signs: &Signs<'_>, columns: &[f64], border: &[f64]) -> DMatrix<f64> {
+    let (equations, count) = (signs.len(), border.len());
     let mut solved = columns.to_vec();
     signs.solve(&mut solved, count);
-    let s = DMatrix::from_column_slice(equations, count, columns);
-    let solved = DMatrix::from_column_slice(equations, count, &solved);
-    let product = s.tr_mul(&solved);
+    let c = DMatrix::from_column_slice(equations, count, columns);
+    let product = c.tr_mul(&DMatrix::from_column_slice(equations, count, &solved));
+    let even = |i: usize| 1.0 / (border[i].abs() + product[(i, i)].abs()).max(f64::MIN_POSITIVE).sqrt();
     DMatrix::from_fn(count, count, |i, j| {
         let both = (product[(i, j)] + product[(j, i)]) / 2.0;
-        if i == j && i < carried { 1.0 / square - both } else { -both }
+        let own = if i == j { border[i] } else { 0.0 };
+        (own - both) * even(i) * even(j)
     })
 }
 

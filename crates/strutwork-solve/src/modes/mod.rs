@@ -46,7 +46,7 @@ impl Default for ModesWanted {
 /// Natural modes of a frame.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Modes {
-    /// Modes of frequency 0: six of a frame that nothing holds.
+    /// Modes of frequency 0: six of a frame that nothing holds, fewer of one that is held in part.
     pub rigid: usize,
     /// The elastic ones, lowest first.
     pub modes: Vec<Mode>,
@@ -130,7 +130,7 @@ impl Mode {
     }
 }
 
-/// The lowest natural modes of a frame with these supports; with none it is free.
+/// The lowest natural modes of a frame with these supports; with none, or too few, it has rigid ones besides.
 ///
 /// # Assumes
 /// Small vibrations about the unloaded frame, without damping. Masses are carried as their inertia is in load cases: a mass

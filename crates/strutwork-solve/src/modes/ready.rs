@@ -7,6 +7,7 @@ use strutwork_model::model::Support;
 use strutwork_model::{Model, Subdivided};
 
 use super::confined::Confined;
+use super::masses::Shifted;
 use super::{Masses, Mode, ModeCount, ModeWork, Modes, TubeMass, name, recover};
 use crate::assembly::System;
 use crate::buckling::axial_stiffness;
@@ -21,8 +22,8 @@ pub(super) struct Ready<'a> {
     fine: &'a Subdivided,
     held: &'a Held,
     factored: Factored<'a>,
-    /// K + K_g of the case that it vibrates under, without and with the springs that hold a free frame.
-    loaded: Option<[System; 2]>,
+    /// K + K_g of the case that it vibrates under, with the springs that hold a free frame.
+    loaded: Option<System>,
     case: &'a str,
     factorisations: Cell<u64>,
     counts: Cell<u64>,
@@ -53,15 +54,12 @@ pub(super) fn ready<T>(
     let mut factored = held.factor(model, &fine, supports, case)?;
     let mut factorisations = 1;
     let loaded = under.map(|result| {
-        let geometric = axial_stiffness(&fine, &held, result);
-        [&held.stiffness, &held.sound].map(|of| {
-            let mut loaded = of.clone();
-            loaded.add_multiple(1.0, &geometric);
-            loaded
-        })
+        let mut loaded = held.sound.clone();
+        loaded.add_multiple(1.0, &axial_stiffness(&fine, &held, result));
+        loaded
     });
     // A free frame is confined to what its inertia balances; that has a factor of its own.
-    if let (Some([loaded, _]), true) = (&loaded, held.rigid.is_empty()) {
+    if let (Some(loaded), true) = (&loaded, held.rigid.is_empty()) {
         let buckled = |_| SolveError::Buckled { case: case.to_owned() };
         factored = held.symbolic.factor(loaded.stiffness()).map_err(buckled)?;
         factorisations += 1;
@@ -86,10 +84,10 @@ impl Ready<'_> {
         let masses = Masses::of(&self.fine.model, held, carried, how);
         let rigid = RigidPart::of(&held.rigid, |x| masses.multiply(x));
         let confined = match &self.loaded {
-            Some([_, sound]) if !held.rigid.is_empty() => {
+            Some(loaded) if !held.rigid.is_empty() => {
                 add(&self.factorisations);
                 let refused = |equation| held.uneven(self.model, self.fine, self.case, (0.0, equation));
-                Some(Confined::of(held, sound, &rigid).map_err(refused)?)
+                Some(Confined::of(held, loaded, &rigid).map_err(refused)?)
             }
             _ => None,
         };
@@ -109,9 +107,9 @@ impl Ready<'_> {
         ModeWork { factorisations: self.factorisations.get(), counts: self.counts.get(), solves: self.solves.get() }
     }
 
-    /// K, or K + K_g.
-    fn stiffness(&self) -> &System {
-        self.loaded.as_ref().map_or(&self.held.stiffness, |[loaded, _]| loaded)
+    /// K, or K + K_g, with the springs that hold a free frame.
+    fn sound(&self) -> &System {
+        self.loaded.as_ref().unwrap_or(&self.held.sound)
     }
 }
 
@@ -145,8 +143,14 @@ impl Vibrating<'_> {
     fn below(&self, square: f64) -> Option<usize> {
         add(&self.ready.counts);
         let balance = self.confined.map(|confined| confined.balance.as_slice());
-        let of = &self.ready.held.symbolic;
-        let counted = self.masses.modes_below(of, self.ready.stiffness(), balance.unwrap_or_default(), square)?;
+        let held = self.ready.held;
+        let of = Shifted {
+            symbolic: &held.symbolic,
+            stiffness: self.ready.sound(),
+            springs: &held.springs,
+            balance: balance.unwrap_or_default(),
+        };
+        let counted = self.masses.modes_below(&of, square)?;
         // Each balance takes one rigid motion out of the count, wherever its own frequency lies.
         Some(counted + balance.map_or(0, |balance| self.ready.held.rigid.len() - balance.len()))
     }

@@ -1,6 +1,6 @@
-//! Six freedoms that determine the place of a frame and strain nothing.
+//! Freedoms that determine the place of a frame and strain nothing.
 
-use nalgebra::{Matrix6, SymmetricEigen, Vector6};
+use nalgebra::{DMatrix, Matrix6, SymmetricEigen, Vector6};
 use strutwork_model::ids::Id;
 use strutwork_model::model::{Hold, Support};
 use strutwork_model::{Dof, DofMap, JointId, Model};
@@ -14,30 +14,59 @@ use crate::rigid;
 const ROTATION: f64 = 0.1;
 /// A motion of the whole frame that changes a freedom by less than this share is not determined by it.
 const DETERMINED: f64 = 1e-6;
+/// What supports hold of a motion of the whole frame below this share is nothing.
+const HELD: f64 = 1e-9;
 /// An eigenvalue of a joint's own stiffness below this share of the rest is none.
 const LOOSE: f64 = 1e-10;
 
-/// Six freedoms of joints that determine the place of the frame: at each step the one that is moved most by the rigid
-/// motions still possible (elimination with row pivoting), the first of equals.
+/// Motions of the whole frame that supports leave, square to each other: along x, y, z and about x, y, z through the joints'
+/// middle, turns times the frame's size. All six where there are none.
+pub(crate) fn loose(model: &Model, supports: &[Support]) -> Vec<Vector6<f64>> {
+    let six = || (0..6).map(|i| Vector6::from_fn(|row, _| f64::from(u8::from(row == i))));
+    let (size, centre) = (mechanism::size(model), rigid::centre(model));
+    let mut held: Vec<Vector6<f64>> = Vec::new();
+    for support in supports {
+        let map = rigid::matrix(rigid::arm(centre, model.joints()[support.joint].at));
+        for dof in Dof::ALL.into_iter().filter(|dof| support.holds[*dof] != Hold::Free) {
+            held.push(moved(&map, dof, size, 1.0));
+        }
+    }
+    if held.is_empty() {
+        return six().collect();
+    }
+    let matrix = DMatrix::from_fn(held.len().max(6), 6, |row, column| held.get(row).map_or(0.0, |held| held[column]));
+    let parts = matrix.svd(false, true);
+    let (values, Some(directions)) = (parts.singular_values, parts.v_t) else { return Vec::new() };
+    let left = (0..6).filter(|i| values[*i] <= HELD * values.max());
+    left.map(|i| Vector6::from_fn(|row, _| directions[(i, row)])).collect()
+}
+
+/// Movement of a freedom under the six rigid motions, turns times the frame's size.
+fn moved(map: &Matrix6<f64>, dof: Dof, size: f64, rotation: f64) -> Vector6<f64> {
+    let weight = if dof.is_rotation() { rotation * size } else { 1.0 };
+    Vector6::from_fn(|i, _| weight * map[(dof.index(), i)] / if i < 3 { 1.0 } else { size })
+}
+
+/// Freedoms of joints that determine the place of the frame among its `loose` motions, as many as these: at each step the
+/// one that is moved most by those still possible (elimination with row pivoting), the first of equals.
 ///
 /// Freedoms that nothing at the joint stiffens are passed over: holding them holds nothing.
-pub(crate) fn determinate(model: &Model, elements: &Elements) -> Vec<(JointId, Dof)> {
+pub(crate) fn determinate(model: &Model, elements: &Elements, loose: &[Vector6<f64>]) -> Vec<(JointId, Dof)> {
     let (size, centre) = (mechanism::size(model), rigid::centre(model));
-    // Movement of every freedom under the six rigid motions, turns times the frame's size.
     let mut rows: Vec<(JointId, Dof, Vector6<f64>)> = Vec::with_capacity(6 * model.joints().len());
     for (id, joint) in model.joints().iter_with_id() {
         let map = rigid::matrix(rigid::arm(centre, joint.at));
         for dof in Dof::ALL {
-            let weight = if dof.is_rotation() { ROTATION * size } else { 1.0 };
-            let row = Vector6::from_fn(|i, _| weight * map[(dof.index(), i)] / if i < 3 { 1.0 } else { size });
-            rows.push((id, dof, row));
+            let row = moved(&map, dof, size, ROTATION);
+            let possible = if loose.len() < 6 { loose.iter().map(|way| way * way.dot(&row)).sum() } else { row };
+            rows.push((id, dof, possible));
         }
     }
     let joints = Joints::of(model, elements);
     let mut passed_over = vec![false; rows.len()];
     let mut held: Vec<(JointId, Dof)> = Vec::new();
     let mut last_resort = false;
-    while held.len() < 6 {
+    while held.len() < loose.len() {
         let mut best = (0, DETERMINED);
         for (place, (_, _, row)) in rows.iter().enumerate().filter(|(place, _)| !passed_over[*place]) {
             let moved = row.norm();

@@ -14,7 +14,7 @@ use strutwork_model::Model;
 use crate::assembly::node_loads;
 use crate::elements::Elements;
 
-pub(crate) use determinate::{determinate, supports};
+pub(crate) use determinate::{determinate, loose, supports};
 pub(crate) use projection::Projection;
 
 /// What frees displacements of rigid motion, weighed by the same inertia loads as act in the cases.

@@ -85,14 +85,25 @@ fn a_free_beam_has_six_rigid_modes() {
     assert_close("energy of the only tube", modes.modes[0].energy.iter().sum(), 1.0, 1e-9);
 }
 
-/// One cubic element of a clamped beam, in closed form from its 2 × 2 problem with x = ω²ρAL⁴/(420EI):
-/// (12 − 156x)(4 − 4x) − (6 − 22x)² = 140x² − 408x + 12 = 0. Against the exact 3.5160 it gives 3.5327.
+/// A clamped beam in 1, 2 and 4 cubic pieces: what exact arithmetic makes of the same few shapes, to 30 digits, and the exact
+/// root of 1 + cos z cosh z = 0 from above with the fourth power of a piece (`tests/second/exact.py`).
 #[test]
-fn one_piece_is_what_two_shapes_can_do() {
+fn few_pieces_give_what_exact_arithmetic_gives() {
     let folder = beam().with("supports.csv", format!("{SUPPORTS}a,fixed,fixed,fixed,fixed,fixed,fixed\n"));
-    let x = (408.0 - (408.0_f64 * 408.0 - 4.0 * 140.0 * 12.0).sqrt()) / 280.0;
-    let expected = (x * 420.0 * EI / (LINE * 16.0)).sqrt() / (2.0 * PI);
-    assert_close("frequency", frequencies(&folder, 1, 1)[0], expected, 1e-10);
+    let table = include_str!("../../../strutwork-element/tests/exact/cantilever.csv");
+    let unit = (EI / (LINE * 16.0)).sqrt() / (2.0 * PI);
+    let exact = 1.875_104_068_711_961_2_f64.powi(2);
+    for row in table.lines().skip(1) {
+        let cells: Vec<f64> = row.split(',').map(|cell| cell.parse().unwrap()).collect();
+        let [pieces, mode, value] = cells[..] else { panic!("{row}") };
+        // Each bending mode comes twice; the axial and torsional ones of few pieces lie among the higher.
+        let f = frequencies(&folder, pieces as usize, 10);
+        let near = f.iter().filter(|f| (*f / (value * unit) - 1.0).abs() < 1e-11).count();
+        assert_eq!(near, 2, "mode {mode} of {pieces} pieces: {} of {f:?}", value * unit);
+    }
+    let [eight, sixteen] = [8, 16].map(|pieces| frequencies(&folder, pieces, 1)[0] / unit / exact - 1.0);
+    let order = (eight / sixteen).log2();
+    assert!((order - 4.0).abs() < 0.02, "observed order {order}: {eight} {sixteen}");
 }
 
 /// A mass at the end of a light cantilever: ω² = 3EI/(L³(m + 33/140 ρAL)) (Rayleigh, from memory), within its own error.
@@ -147,8 +158,38 @@ fn effective_masses_of_a_clamped_beam_add_up() {
 
 #[test]
 fn a_mechanism_is_refused() {
-    let folder = beam().with("supports.csv", format!("{SUPPORTS}a,fixed,fixed,fixed,fixed,free,free\n"));
+    let hinged = "tube,from,to,section,material,release_from\nt,a,b,s,m,ry rz\n";
+    let folder = beam()
+        .with("tubes.csv", hinged)
+        .with("supports.csv", format!("{SUPPORTS}a,fixed,fixed,fixed,fixed,fixed,fixed\n"));
     let model = folder.model();
     let refused = natural_modes(&model, model.supports(), &[], ModesWanted::default());
     assert!(matches!(refused, Err(SolveError::Mechanism { .. })), "{refused:?}");
+}
+
+/// Held at one end that may turn: two rigid modes, and tan βL = tanh βL both ways (Blevins, as above).
+#[test]
+fn a_beam_that_is_held_in_part_has_as_many_rigid_modes_as_it_lacks_supports() {
+    let model = beam().with("supports.csv", format!("{SUPPORTS}a,fixed,fixed,fixed,fixed,free,free\n")).model();
+    let modes = found(&model, ModesWanted { count: 4, pieces: 16, ..ModesWanted::default() });
+    assert_eq!((modes.rigid, modes.rigid_modes().len()), (2, 2));
+    for (pair, beta) in [(0, 3.926_602_312_047_919), (2, 7.068_582_745_628_732)] {
+        for mode in [pair, pair + 1] {
+            assert_close("frequency", modes.modes[mode].frequency, in_sixteen(beta), 3e-6);
+        }
+    }
+}
+
+/// A free beam whose ends supports keep in a plane: three rigid modes. Across the plane it is clamped, and a clamped beam has
+/// the frequencies of a free one (Blevins, as above): each comes twice.
+#[test]
+fn a_beam_that_is_kept_in_a_plane_is_free_in_it() {
+    let planar = "a,free,free,fixed,fixed,fixed,free\nb,free,free,fixed,fixed,fixed,free\n";
+    let model = beam().with("supports.csv", format!("{SUPPORTS}{planar}")).model();
+    let modes = found(&model, ModesWanted { count: 40, pieces: 16, ..ModesWanted::default() });
+    assert_eq!(modes.rigid, 3);
+    for beta in [4.730_040_744_862_704, 7.853_204_624_095_838] {
+        let near = |mode: &&strutwork_solve::modes::Mode| (mode.frequency / in_sixteen(beta) - 1.0).abs() < 3e-6;
+        assert_eq!(modes.modes.iter().filter(near).count(), 2);
+    }
 }

@@ -72,7 +72,11 @@ impl UnderView {
 
 /// How modes were found.
 fn basis(run: &Run<'_>, modes: &Modes, about: &str) -> String {
-    let held = if modes.rigid > 0 { "Nothing holds the frame" } else { "The frame is held by its supports" };
+    let held = match modes.rigid {
+        0 => "The frame is held by its supports",
+        6 => "Nothing holds the frame",
+        _ => "The supports hold the frame in part",
+    };
     format!("{held}. Every tube is divided into {}; {about}, without damping.", pieces(run.asked.pieces))
 }
 
