@@ -38,7 +38,9 @@ pub use buckling::{Buckling, BucklingWanted, buckling};
 pub use counters::Counters;
 pub use elements::{Element, Elements, panel_sides};
 pub use error::SolveError;
-pub use modes::{FrequencyShift, Modes, ModesWanted, frequency_shift, natural_modes, natural_modes_under};
+pub use modes::{
+    FrequencyShift, Modes, ModesWanted, frequency_shift, natural_modes, natural_modes_of_each, natural_modes_under,
+};
 pub use results::{CaseResult, Results};
 
 /// The stages one by one, for benches that time each.

@@ -134,7 +134,9 @@ mod functions {
     /// 1; `name`: the shape in words.
     ///
     /// ```rhai
-    /// for of in model().frequency_shift(2) { print(`${of.name}: ${of.empty_hz} Hz becomes ${of.driven_hz} Hz`); }
+    /// let frame = model();
+    /// frame.set_mass("driver", #{ when: "driven" });
+    /// for of in frame.frequency_shift(2) { print(`${of.name}: ${of.empty_hz} Hz becomes ${of.driven_hz} Hz`); }
     /// ```
     #[rhai_fn(return_raw)]
     pub fn frequency_shift(context: NativeCallContext, frame: Frame, count: Dynamic) -> Result<Array, Raised> {

@@ -4,7 +4,9 @@ use std::f64::consts::PI;
 
 use strutwork_loads::carried_inertia;
 use strutwork_solve::modes::bent_pieces;
-use strutwork_solve::{Modes, ModesWanted, SolveError, frequency_shift, natural_modes, natural_modes_under};
+use strutwork_solve::{
+    Modes, ModesWanted, SolveError, frequency_shift, natural_modes, natural_modes_of_each, natural_modes_under,
+};
 use strutwork_testkit::{Folder, assert_close, solve};
 
 const SUPPORTS: &str = "joint,ux,uy,uz,rx,ry,rz\n";
@@ -73,6 +75,31 @@ fn what_gets_in_is_taken_out_again_with_one_factor() {
     let of_empty = empty.model();
     let carried = carried_inertia(&of_empty).unwrap();
     assert_eq!(frequency_shift(&of_empty, of_empty.supports(), &carried, wanted(4, 4)).unwrap(), None);
+}
+
+/// Many loads of masses on one frame: one factor, one count each where none was missed at the first try.
+#[test]
+fn many_masses_are_tried_with_one_factor() {
+    let model = beam(90000)
+        .with("supports.csv", format!("{SUPPORTS}{CLAMPED}"))
+        .with("masses.csv", "mass,kg,x_mm,y_mm,z_mm,joints\nm,40,2000,0,0,b\n")
+        .model();
+    let mut carried = carried_inertia(&model).unwrap();
+    let tried: Vec<_> = [1.0, 0.5, 0.25]
+        .iter()
+        .map(|times| {
+            carried[0].matrix *= *times;
+            carried.clone()
+        })
+        .collect();
+    let each: Vec<&[_]> = tried.iter().map(Vec::as_slice).collect();
+    let found = natural_modes_of_each(&model, model.supports(), &each, wanted(1, 1)).unwrap();
+    let work = found.last().unwrap().work;
+    assert_eq!((work.factorisations, work.counts), (1, 3));
+    for (modes, carried) in found.iter().zip(&tried) {
+        let alone = natural_modes(&model, model.supports(), carried, wanted(1, 1)).unwrap();
+        assert_eq!(modes.modes, alone.modes);
+    }
 }
 
 /// f = n² f₁ √(1 − P/(n² P_cr)), Timoshenko, Vibration Problems in Engineering (from memory).
