@@ -79,6 +79,6 @@ fn named<'a>(
             None if cases.0.is_empty() => "this run has no load cases".to_owned(),
             None => format!("the cases of this run: {}", names().collect::<Vec<_>>().join(", ")),
         };
-        Failure::Request { what: format!("--modes-under {name}: there is no load case `{name}`"), help: help.into() }
+        Failure::Request { what: format!("--modes-under {name}: there is no load case `{name}`"), help }
     })
 }
