@@ -162,6 +162,8 @@ fn checker() -> String {
 #[test]
 fn a_checker_for_accessibility_finds_nothing() {
     let page = Driven::starter();
+    let shapes = ["run", "frame", "--modes", "3", "--buckling", "2"];
+    strutwork(page.place.path(), &shapes).expect(0);
     let with = format!("<script>{}</script></body>", checker());
     put(&page.page, text(&page.page).replace("</body>", &with));
     let steps = "view.seek('brace-left'); await frame();\
@@ -170,4 +172,21 @@ fn a_checker_for_accessibility_finds_nothing() {
     let answer = page.answer(steps, WIDE);
     assert!(answer[0].as_u64() > Some(20), "it looked at the page: {answer}");
     assert_eq!(answer[1], serde_json::json!([]));
+}
+
+/// The box under a shape, as a click or the space bar turns it: the curves move, and stand again when it is turned back.
+#[test]
+fn a_shape_swings_when_it_is_let_go() {
+    let page = Driven::starter();
+    strutwork(page.place.path(), &["run", "frame", "--modes", "2"]).expect(0);
+    let steps = "const box = document.getElementById('mode-1'), curve = document.querySelector('#mode-1 ~ svg .swing');\
+        const wait = (ms) => new Promise((done) => setTimeout(done, ms));\
+        const at = () => getComputedStyle(curve).d, label = document.querySelector('label[for=mode-1]').textContent;\
+        const rest = at(); await wait(60); const still = at();\
+        box.click(); await wait(300); const one = at(); await wait(200); const two = at();\
+        box.click(); await wait(60);\
+        return [rest === still, one !== rest && one !== two, at() === rest, label, one.split('c').length === rest.split('c').length];";
+    let answer = page.answer(steps, WIDE);
+    assert_eq!((&answer[0], &answer[1], &answer[2]), (&true.into(), &true.into(), &true.into()), "{answer}");
+    assert!(answer[3].as_str().is_some_and(|label| label.contains("Mode 1, ")), "{answer}");
 }
