@@ -41,7 +41,7 @@ fn turned(held: &Held, vector: &[f64]) -> bool {
 }
 
 /// Share of each tube in the strain energy `whole`.
-pub(crate) fn energy(
+fn energy(
     fine: &Subdivided,
     held: &Held,
     joints: &IndexVec<JointId, [f64; 6]>,
