@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use rayon::prelude::*;
 use strutwork_model::{IndexVec, TubeId};
 
-use super::forces::greatest_compression;
+use super::forces::{greatest_compression, presses_nothing};
 use super::ready::Hung;
 use super::side::{Found, both, rough};
 use super::{Buckling, BucklingWanted, Pieces};
@@ -19,6 +19,8 @@ const MOST: usize = 64;
 const TRIES: usize = 6;
 /// Share of the bound that a tube must bring to be divided further.
 const NOTABLE: f64 = 0.02;
+/// Limit that the rough division keeps.
+const ROUGH: f64 = 0.05;
 /// A finer division aims at this share of the limit.
 const AIM: f64 = 0.6;
 /// Two places along a tube nearer than this share of it are one.
@@ -40,18 +42,21 @@ pub(super) fn together(
     let (mut counts, limit) = match wanted.pieces {
         Pieces::Each(count) => (tubes.ids().map(|_| count.max(1)).collect(), f64::INFINITY),
         Pieces::Bounded(limit) => {
-            let whole: IndexVec<TubeId, usize> = tubes.ids().map(|_| 1).collect();
-            let needed = hung.divided(&cuts(&whole, &jumps), name, counters, |ready| {
-                let each = |result: &&CaseResult| {
-                    let (last, counters) = rough(ready, result, wanted.count);
-                    (needed(hung, result, last, limit, wanted.count), counters)
-                };
-                results.par_iter().map(each).collect::<Vec<_>>()
-            })?;
-            let mut counts = whole;
-            for (own, work) in needed {
-                counters.add(&work);
-                finest(&mut counts, &own);
+            let mut counts: IndexVec<TubeId, usize> = tubes.ids().map(|_| 1).collect();
+            // Load factors from whole tubes are far too high; from roughly divided ones they are good enough to divide by.
+            for limit in [ROUGH.max(limit), limit] {
+                let needed = hung.divided(&cuts(&counts, &jumps), name, counters, |ready| {
+                    let each = |result: &&CaseResult| {
+                        let (last, counters) = rough(ready, result, wanted.count);
+                        (needed(hung, result, last, limit, wanted.count), counters)
+                    };
+                    results.par_iter().map(each).collect::<Vec<_>>()
+                })?;
+                counts = tubes.ids().map(|_| 1).collect();
+                for (own, work) in needed {
+                    counters.add(&work);
+                    finest(&mut counts, &own);
+                }
             }
             (counts, limit)
         }
@@ -104,20 +109,25 @@ fn needed(
     let first = (720.0 * limit).powf(0.25);
     let slim = (720.0 * limit * (1.0 - first * first / (4.0 * PI * PI)).max(0.1)).powf(0.25);
     for (sign, last) in [1.0, -1.0].into_iter().zip(last) {
-        let pressed = |tube: TubeId| {
+        if presses_nothing(result, sign) {
+            continue;
+        }
+        // u at λ = 1, by the smaller and the greater second moment.
+        let slender = |tube: TubeId| {
             let row = &model.tubes()[tube];
             let (section, material) = (&model.sections()[row.section], &model.materials()[row.material]);
-            let force = greatest_compression(result, tube, sign) / (material.youngs * section.iy.min(section.iz));
-            model.length(tube) * force.sqrt()
+            let force = greatest_compression(result, tube, sign) / material.youngs;
+            let of = |inertia: f64| model.length(tube) * (force / inertia).sqrt();
+            [of(section.iy.min(section.iz)), of(section.iy.max(section.iz))]
         };
-        // u at λ = 1, squared: no load factor is above that of a tube that buckles between clamped ends.
-        let slender: IndexVec<TubeId, f64> = model.tubes().ids().map(pressed).collect();
-        let mut own: Vec<f64> = slender.iter().filter(|u| **u > 0.0).map(|u| (2.0 * PI / u).powi(2)).collect();
+        let slender: IndexVec<TubeId, [f64; 2]> = model.tubes().ids().map(slender).collect();
+        // The frame's k-th load factor is not above the k-th of all tubes clamped at both ends: u = 2π, 2.86π, 4π, …
+        let clamped = |u: &f64| (1..=wanted).map(|wave| ((wave + 1) as f64 * PI / u).powi(2)).collect::<Vec<f64>>();
+        let mut own: Vec<f64> = slender.iter().flatten().filter(|u| **u > 0.0).flat_map(clamped).collect();
         own.sort_by(f64::total_cmp);
-        let Some(highest) = own.get(wanted - 1).or(own.last()) else { continue };
-        let rounds = wanted.div_ceil(own.len()) as f64;
-        let factor = last.unwrap_or(f64::INFINITY).min(highest * rounds * rounds);
-        for (tube, u) in slender.iter_with_id() {
+        let Some(highest) = own.get(wanted - 1) else { continue };
+        let factor = last.unwrap_or(f64::INFINITY).min(*highest);
+        for (tube, [u, _]) in slender.iter_with_id() {
             counts[tube] = counts[tube].max(((u * factor.sqrt() / slim).ceil() as usize).clamp(1, MOST));
         }
     }

@@ -24,9 +24,14 @@ impl Axial {
     }
 }
 
-/// Whether no tube carries an axial force.
-pub(super) fn is_nothing(result: &CaseResult) -> bool {
-    result.tubes.iter().all(|tube| tube.stations.iter().all(|station| station.forces.n == 0.0))
+/// Compression below this share of the greatest axial force is rounding.
+const ROUNDING: f64 = 1e-9;
+
+/// Whether nothing is pressed in the case turned by `sign`: what only pulls buckles nothing.
+pub(super) fn presses_nothing(result: &CaseResult, sign: f64) -> bool {
+    let forces = || result.tubes.iter().flat_map(|tube| &tube.stations).map(|station| sign * station.forces.n);
+    let greatest = forces().fold(0.0, |most: f64, force| most.max(force.abs()));
+    forces().all(|force| force >= -ROUNDING * greatest)
 }
 
 /// The greatest compression along a tube, N, of the case turned by `sign`; 0 where nothing presses it.

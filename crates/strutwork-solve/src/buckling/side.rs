@@ -6,7 +6,7 @@ use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, TubeId};
 
 use super::bound::Excesses;
-use super::forces::{Axial, is_nothing};
+use super::forces::{Axial, presses_nothing};
 use super::ready::{Pressed, Ready};
 use super::recover::mode;
 use super::{Buckling, BucklingMode};
@@ -60,7 +60,7 @@ pub(super) fn both(ready: &Ready<'_>, result: &CaseResult, wanted: usize) -> Fou
 }
 
 fn one(ready: &Ready<'_>, result: &CaseResult, wanted: usize, sign: f64, counters: &mut Counters) -> Side {
-    if is_nothing(result) {
+    if presses_nothing(result, sign) {
         return Side { modes: Vec::new(), proof: None, shares: Vec::new(), boundless: false };
     }
     let held = ready.held;
@@ -101,6 +101,9 @@ fn one(ready: &Ready<'_>, result: &CaseResult, wanted: usize, sign: f64, counter
 pub(super) fn rough(ready: &Ready<'_>, result: &CaseResult, wanted: usize) -> ([Option<f64>; 2], Counters) {
     let mut counters = Counters::default();
     let last = [1.0, -1.0].map(|sign| {
+        if presses_nothing(result, sign) {
+            return None;
+        }
         let geometric = ready.geometric(&Axial::of(ready.fine, result, sign));
         let pressed = Pressed { ready, geometric: &geometric, solves: Cell::new(0) };
         let found = pairs(&pressed, &[], wanted, SEED, |theta| theta > 0.0);

@@ -41,7 +41,7 @@ fn solve_and_show(args: &WorkingArgs, terminal: &Terminal) -> Result<Outcome, Fa
     warnings.extend(of_cases);
     let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
-    let judged = Judged { model: &model, cases: &cases, results: &results, bays: &bays };
+    let judged = Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: None };
     let all = check_all(judged);
     let found = Found { judged, all: &all };
     let (text, exceeded) = match &args.item {
