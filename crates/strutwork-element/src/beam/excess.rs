@@ -12,17 +12,34 @@ use crate::Mat12;
 const CLAMPED: [[f64; 3]; 3] =
     [[2.0 / 45.0, 0.0, 2.0 / 315.0], [0.0, 2.0 / 1575.0, 0.0], [2.0 / 315.0, 0.0, 2.0 / 2025.0]];
 
-/// What cubic shapes leave out in one plane of bending, for an axial force that is λ times the one given.
+/// What cubic shapes leave out in one plane of bending, for an axial force that is λ ≥ 0 times the one given.
 ///
 /// ```text
-/// K + λ K_g − λ² W / (1 − λ s)  ≤  exact stiffness of the pressed piece  ≤  K + λ K_g       while λ s < 1
+/// K + λ K_g − α² λ² W / (1 − λ s) − (1 − α)² λ V  ≤  exact stiffness of the piece  ≤  K + λ K_g       while λ s < 1
+/// α = 1/(1 + λ t)
 /// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Excess {
-    /// W, over the freedoms of the piece's own ends: N²/m, N² and N²·m over N/m, N and N·m.
-    pub matrix: Mat12,
+    /// W, over the freedoms of the piece's own ends: what its bending alone would leave out; N²/m, N² and N²·m over N/m, N and N·m.
+    pub bent: Mat12,
+    /// V, likewise: what a taut string would; N/m, N and N·m. 0 but where the piece is pulled all along.
+    pub taut: Mat12,
     /// s: the piece between held joints buckles beyond λ = 1/s; 0 where nothing presses it.
     pub softness: f64,
+    /// t: from λ = 1/t the pull counts for more than the bending; 0 but where it is pulled all along.
+    pub tautness: f64,
+}
+
+impl Excess {
+    /// What W and V count at a load factor; infinite where the piece has buckled by itself.
+    pub fn weights(&self, factor: f64) -> [f64; 2] {
+        let left = 1.0 - factor * self.softness;
+        if left <= 0.0 {
+            return [f64::INFINITY; 2];
+        }
+        let share = 1.0 / (1.0 + factor * self.tautness);
+        [(share * factor).powi(2) / left, (1.0 - share).powi(2) * factor]
+    }
 }
 
 impl Beam {
@@ -36,7 +53,11 @@ impl Beam {
     /// ```
     ///
     /// Ends that springs or releases join add their own freedoms: q (K_rr + k)⁻¹ q to W, and the greatest
-    /// rᵀ G r / rᵀ (K_rr + k) r to s.
+    /// rᵀ G r / rᵀ (K_rr + k) r to s. Where the piece is pulled all along, its bow is held by bending and by the pull:
+    ///
+    /// ```text
+    /// (A + λ G)⁻¹ ≤ α² A⁻¹ + (1 − α)² (λ G)⁻¹ for every α     q G⁻¹ q ≤ V = ∫ (N v′ − mean)² / min(N)     t = min(N) L²/(60 EI)
+    /// ```
     ///
     /// # Units and shapes
     /// Springs in the order of the end freedoms, N/m and N·m/rad.
@@ -45,18 +66,22 @@ impl Beam {
     /// Derived here: Schur complement of the bow, Rayleigh's quotient of the clamped column (Timoshenko & Gere (1961), § 2.1,
     /// from memory).
     pub fn excess(&self, springs: &EndSprings, at_from: f64, at_to: f64) -> Option<[Excess; 2]> {
+        let pulled = at_from.min(at_to).max(0.0);
         let (k, geometric) = (self.stiffness(), self.geometric_stiffness(at_from, at_to));
         let pressed = (-at_from).max(-at_to).max(0.0);
         let pressing = self.geometric_stiffness(pressed, pressed);
         let plane = |places: [usize; 4], sign: f64, inertia: f64| {
-            let mut matrix = Mat12::zeros();
-            let bowed = self.bowed(at_from, at_to, self.youngs * inertia);
-            for (a, &i) in places.iter().enumerate() {
-                for (b, &j) in places.iter().enumerate() {
-                    let turned = if (a % 2 == 1) == (b % 2 == 1) { 1.0 } else { sign };
-                    matrix[(i, j)] = bowed[a][b] * turned;
+            let spread = |values: [[f64; 4]; 4]| {
+                let mut matrix = Mat12::zeros();
+                for (a, &i) in places.iter().enumerate() {
+                    for (b, &j) in places.iter().enumerate() {
+                        let turned = if (a % 2 == 1) == (b % 2 == 1) { 1.0 } else { sign };
+                        matrix[(i, j)] = values[a][b] * turned;
+                    }
                 }
-            }
+                matrix
+            };
+            let mut matrix = spread(self.bowed(at_from, at_to, self.youngs * inertia));
             let mut softness = pressed * self.length.powi(2) / (4.0 * PI * PI * self.youngs * inertia);
             let loose: Vec<usize> = places.into_iter().filter(|place| springs[*place].is_some()).collect();
             if !loose.is_empty() {
@@ -79,7 +104,14 @@ impl Beam {
                 let both = factor.l().solve_lower_triangular(&half.transpose())?;
                 softness += SymmetricEigen::new((&both + both.transpose()) / 2.0).eigenvalues.max().max(0.0);
             }
-            Some(Excess { matrix, softness })
+            // An end that shifts lets the string turn as a whole: then the pull is not counted upon.
+            let shifts = springs[places[0]].is_some() || springs[places[2]].is_some();
+            let (mut taut, mut tautness) = (Mat12::zeros(), 0.0);
+            if pulled > 0.0 && !shifts {
+                taut = spread(self.strung(at_from, at_to, pulled));
+                tautness = pulled * self.length.powi(2) / (60.0 * self.youngs * inertia);
+            }
+            Some(Excess { bent: matrix, taut, softness, tautness })
         };
         Some([plane([2, 4, 8, 10], -1.0, self.iy)?, plane([1, 5, 7, 11], 1.0, self.iz)?])
     }
@@ -88,10 +120,7 @@ impl Beam {
     fn bowed(&self, at_from: f64, at_to: f64, bending: f64) -> [[f64; 4]; 4] {
         let l = self.length;
         let (n, rise) = (at_from, at_to - at_from);
-        // Slopes of the cubic shapes, by powers of the place 0 … 1.
-        let slopes =
-            [[0.0, -6.0 / l, 6.0 / l], [1.0, -4.0, 3.0], [0.0, 6.0 / l, -6.0 / l], [0.0, -2.0, 3.0]];
-        let loads = slopes.map(|[a, b, c]| {
+        let loads = self.slopes().map(|[a, b, c]| {
             // (N v′)′ by powers of the place, then by powers of ξ.
             let q = [n * b + rise * a, 2.0 * (n * c + rise * b), 3.0 * rise * c].map(|q| q / l);
             [q[0] + q[1] / 2.0 + q[2] / 4.0, (q[1] + q[2]) / 2.0, q[2] / 4.0]
@@ -108,6 +137,29 @@ impl Beam {
             }
         }
         bowed
+    }
+
+    /// ∫ (N v′ − mean)² over the least pull, over deflection and rotation of the first end, then of the second.
+    fn strung(&self, at_from: f64, at_to: f64, least: f64) -> [[f64; 4]; 4] {
+        let l = self.length;
+        let rise = at_to - at_from;
+        // N v′ by powers of the place 0 … 1, and ∫ of the product of two such.
+        let pulls = self.slopes().map(|[a, b, c]| [at_from * a, at_from * b + rise * a, at_from * c + rise * b, rise * c]);
+        let product = |p: &[f64; 4], q: &[f64; 4]| {
+            let terms = p.iter().enumerate().flat_map(|(i, p)| q.iter().enumerate().map(move |(j, q)| (i + j + 1, p * q)));
+            terms.map(|(power, value)| value / power as f64).sum::<f64>()
+        };
+        let one = [1.0, 0.0, 0.0, 0.0];
+        let of = |i: usize, j: usize| {
+            l * (product(&pulls[i], &pulls[j]) - product(&pulls[i], &one) * product(&pulls[j], &one)) / least
+        };
+        std::array::from_fn(|i| std::array::from_fn(|j| of(i, j)))
+    }
+
+    /// Slopes of the cubic shapes of deflection and rotation of the first end, then of the second, by powers of the place 0 … 1.
+    fn slopes(&self) -> [[f64; 3]; 4] {
+        let l = self.length;
+        [[0.0, -6.0 / l, 6.0 / l], [1.0, -4.0, 3.0], [0.0, 6.0 / l, -6.0 / l], [0.0, -2.0, 3.0]]
     }
 }
 
@@ -128,7 +180,7 @@ mod tests {
         (v[5], v[11]) = (-BEAM.length / 2.0, BEAM.length / 2.0);
         let u4 = (n * n * BEAM.length.powi(4)) / (BEAM.youngs * BEAM.iz).powi(2);
         let bending = v.dot(&(BEAM.stiffness() * v));
-        assert!((v.dot(&(z.matrix * v)) / bending / (u4 / 720.0) - 1.0).abs() < 1e-12);
+        assert!((v.dot(&(z.bent * v)) / bending / (u4 / 720.0) - 1.0).abs() < 1e-12);
         assert!((z.softness * 4.0 * PI * PI * BEAM.youngs * BEAM.iz / BEAM.length.powi(2) - 2e4).abs() < 1e-8);
     }
 
@@ -181,17 +233,21 @@ mod tests {
             sprung(&[(4, 0.0), (10, 0.0), (5, 0.0), (11, 0.0)]),
             sprung(&[(1, 1e6), (8, 3e5), (10, 500.0)]),
         ] {
-            for at in [[-1.0, -1.0], [-1.0, -0.2], [0.0, -1.0], [1.0, 1.0], [-1.0, 0.7]] {
+            for at in [[-1.0, -1.0], [-1.0, -0.2], [0.0, -1.0], [1.0, 1.0], [1.0, 0.4], [-1.0, 0.7]] {
                 let planes = BEAM.excess(&ends.springs, at[0], at[1]).unwrap();
                 let most = planes.iter().map(|plane| plane.softness).fold(1e-9, f64::max);
                 for share in [0.05, 0.3, 0.7, 0.95] {
-                    let factor = (share / most).min(1e6);
+                    // A piece that is only pulled: up to u = 20.
+                    let factor = (share / most).min(share * 400.0 * BEAM.youngs * BEAM.iy / BEAM.length.powi(2));
                     let joined = BEAM.join(&ends);
                     let seen = |own: &Mat12| joined.condense(own);
                     let cubic = joined.stiffness() + seen(&BEAM.geometric_stiffness(at[0], at[1])) * factor;
                     let excess: Mat12 = planes
                         .iter()
-                        .map(|plane| seen(&plane.matrix) * (factor * factor / (1.0 - factor * plane.softness)))
+                        .map(|plane| {
+                            let [bent, taut] = plane.weights(factor);
+                            seen(&plane.bent) * bent + seen(&plane.taut) * taut
+                        })
                         .sum();
                     let exact = condensed(&BEAM, &ends, at, factor);
                     let over = DMatrix::from_fn(12, 12, |i, j| cubic[(i, j)] - exact[(i, j)]);

@@ -1,5 +1,6 @@
 //! How far above the exact load factors the computed ones lie: bounds, each proved by a count.
 
+use strutwork_element::beam::Excess;
 use strutwork_element::{Mat12, Vec12};
 use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, TubeId};
@@ -19,9 +20,9 @@ const MOST: f64 = 0.9;
 /// A bound serves another pair whose own would not be smaller by more.
 const SHARED: f64 = 0.05;
 
-/// What the cubic shapes of all pieces leave out under a case's forces: for each piece and plane W in global axes and s.
+/// What the cubic shapes of all pieces leave out under a case's forces: for each piece and plane, in global axes.
 pub(super) struct Excesses {
-    pieces: Vec<[(Mat12, f64); 2]>,
+    pieces: Vec<[Excess; 2]>,
     /// The greatest s.
     softest: f64,
 }
@@ -41,22 +42,21 @@ impl Excesses {
         let of_piece = |(place, element): (usize, &Element)| {
             let [from, to] = axial.ends(place);
             let planes = element.beam.excess(&element.springs(&tubes[TubeId::new(place)]), from, to)?;
-            Some(planes.map(|plane| {
-                let own = plane.matrix;
-                let seen = element.joined.as_ref().map_or(own, |joined| joined.condense(&own));
-                (element.axes.mat_to_global(&seen), plane.softness)
-            }))
+            let seen = |own: &Mat12| {
+                element.axes.mat_to_global(&element.joined.as_ref().map_or(*own, |joined| joined.condense(own)))
+            };
+            Some(planes.map(|plane| Excess { bent: seen(&plane.bent), taut: seen(&plane.taut), ..plane }))
         };
         let pieces: Option<Vec<_>> = ready.held.elements.tubes().iter().enumerate().map(of_piece).collect();
         let pieces = pieces?;
-        let softest = pieces.iter().flatten().map(|(_, softness)| *softness).fold(0.0, f64::max);
+        let softest = pieces.iter().flatten().map(|plane| plane.softness).fold(0.0, f64::max);
         Some(Self { pieces, softest })
     }
 
     /// For each of the lowest pairs (lowest load factor first, none missing) how far the exact load factor may be below.
     ///
     /// ```text
-    /// exact stiffness at μ ≥ C = K + μK_g − Σ μ²W/(1 − μs):  if C has fewer than k negative eigenvalues, the k-th is at least μ
+    /// exact stiffness at μ ≥ C = K + μK_g − Σ (w W + v V):  if C has fewer than k negative eigenvalues, the k-th is at least μ
     /// ```
     ///
     /// μ is guessed from Rayleigh's quotient of the pair, φᵀCφ = 0, and lowered until the count agrees. `counts` is raised by the
@@ -99,34 +99,26 @@ impl Excesses {
         found.iter().enumerate().map(of_pair).collect()
     }
 
-    /// φᵀWφ of each piece and plane.
-    fn parts(&self, ready: &Ready<'_>, pair: &Pair) -> Vec<[f64; 2]> {
+    /// φᵀWφ and φᵀVφ of each piece, plane by plane.
+    fn parts(&self, ready: &Ready<'_>, pair: &Pair) -> Vec<[[f64; 2]; 2]> {
         let numbering = &ready.held.numbering;
-        let of_piece = |(element, planes): (&Element, &[(Mat12, f64); 2])| {
+        let of_piece = |(element, planes): (&Element, &[Excess; 2])| {
             let [a, b] = element.joints.map(|joint| numbering.values(joint, &pair.vector));
             let moved = Vec12::from_iterator(a.into_iter().chain(b));
-            planes.each_ref().map(|(matrix, _)| moved.dot(&(matrix * moved)))
+            planes.each_ref().map(|plane| [&plane.bent, &plane.taut].map(|matrix| moved.dot(&(matrix * moved)).max(0.0)))
         };
         ready.held.elements.tubes().iter().zip(&self.pieces).map(of_piece).collect()
     }
 
-    /// Σ μ²φᵀWφ/(1 − μs) of a piece.
-    fn left_out(&self, piece: usize, below: f64, parts: [f64; 2]) -> f64 {
-        let of_plane = |plane: usize| {
-            let left = 1.0 - below * self.pieces[piece][plane].1;
-            if parts[plane] <= 0.0 {
-                0.0
-            } else if left <= 0.0 {
-                f64::INFINITY
-            } else {
-                below * below * parts[plane] / left
-            }
-        };
-        of_plane(0) + of_plane(1)
+    /// Σ w φᵀWφ + v φᵀVφ of a piece.
+    fn left_out(&self, piece: usize, below: f64, parts: [[f64; 2]; 2]) -> f64 {
+        let terms = self.pieces[piece].iter().zip(parts).flat_map(|(plane, parts)| plane.weights(below).into_iter().zip(parts));
+        // A plane that does not move counts nothing, buckled or not.
+        terms.filter(|(_, part)| *part > 0.0).map(|(weight, part)| weight * part).sum()
     }
 
     /// μ with φᵀCφ = 0, where φᵀKφ = 1 and φᵀK_gφ = −1/λ.
-    fn root(&self, factor: f64, parts: &[[f64; 2]]) -> f64 {
+    fn root(&self, factor: f64, parts: &[[[f64; 2]; 2]]) -> f64 {
         let left = |below: f64| {
             let out: f64 = parts.iter().enumerate().map(|(piece, parts)| self.left_out(piece, below, *parts)).sum();
             1.0 - below / factor - out
@@ -139,13 +131,14 @@ impl Excesses {
         low
     }
 
-    /// μK_g − Σ μ²W/(1 − μs).
+    /// μK_g − Σ (w W + v V).
     fn lessened(&self, ready: &Ready<'_>, geometric: &System, below: f64) -> System {
         let held = ready.held;
         let mut added = System::of_tubes(&held.elements, &held.numbering, &held.pattern, |piece, _| {
             let mut sum = Mat12::zeros();
-            for (matrix, softness) in &self.pieces[piece] {
-                sum -= matrix * (below * below / (1.0 - below * softness));
+            for plane in &self.pieces[piece] {
+                let [bent, taut] = plane.weights(below);
+                sum -= plane.bent * bent + plane.taut * taut;
             }
             sum
         });
@@ -153,12 +146,12 @@ impl Excesses {
         added
     }
 
-    fn of_tubes(&self, ready: &Ready<'_>, factor: f64, parts: &[[f64; 2]]) -> IndexVec<TubeId, f64> {
+    fn of_tubes(&self, ready: &Ready<'_>, factor: f64, parts: &[[[f64; 2]; 2]]) -> IndexVec<TubeId, f64> {
         let count = ready.fine.pieces.iter().map(|(tube, _)| tube.index() + 1).max().unwrap_or(0);
         let mut tubes = vec![0.0; count];
         for (piece, (tube, _)) in ready.fine.pieces.iter().enumerate() {
             tubes[tube.index()] += self.left_out(piece, factor, parts[piece]);
-            if self.pieces[piece].iter().any(|(_, softness)| factor * softness >= 1.0) {
+            if self.pieces[piece].iter().any(|plane| factor * plane.softness >= 1.0) {
                 tubes[tube.index()] = f64::INFINITY;
             }
         }

@@ -11,7 +11,7 @@ use strutwork_testkit::Folder;
 /// What rounding leaves.
 const ROUNDING: f64 = 1e-8;
 
-pub fn frames() -> Vec<PathBuf> {
+fn frames() -> Vec<PathBuf> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fixtures/buckling");
     let mut frames: Vec<PathBuf> =
         folder.read_dir().unwrap().map(|entry| entry.unwrap().path()).filter(|path| path.is_dir()).collect();
@@ -20,7 +20,7 @@ pub fn frames() -> Vec<PathBuf> {
     frames
 }
 
-pub fn read(folder: &Path, name: &str) -> String {
+fn read(folder: &Path, name: &str) -> String {
     std::fs::read_to_string(folder.join(name)).unwrap()
 }
 
@@ -70,7 +70,7 @@ fn as_many_pieces_as_needed_keep_the_bound() {
             rows += 1;
         }
     }
-    assert_eq!(rows, 152);
+    assert_eq!(rows, 168);
     // A bound that were far too wide would be no use.
     assert!(sharpest > 0.9, "{sharpest}");
 }
@@ -99,5 +99,5 @@ fn pieces_that_are_given_keep_their_bound_too() {
         }
     }
     // Few pieces leave some without a bound, which then say so.
-    assert!(bounded[0] > 25 && bounded[1] > 60 && bounded[2] == 76, "{bounded:?}");
+    assert!(bounded[0] >= 70 && bounded[1] >= 79 && bounded[2] == 84, "{bounded:?}");
 }

@@ -16,4 +16,3 @@ mod panels;
 mod random;
 mod reanalysis;
 mod spans;
-mod zz_time;
