@@ -186,6 +186,9 @@ pub(crate) struct WorkingArgs {
     /// Only findings in this load case
     #[arg(long, value_name = "NAME", alias = "case")]
     pub load_case: Option<String>,
+    /// Judge by the buckling lengths that the lowest N load factors of every case give, as `run` does
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=100))]
+    pub buckling: Option<u16>,
     /// Print JSON to standard output
     #[arg(long)]
     pub json: bool,

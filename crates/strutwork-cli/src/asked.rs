@@ -4,7 +4,7 @@ use strutwork_loads::{CarriedInertia, LoadCases, carried_inertia};
 use strutwork_model::{Diagnostic, Model};
 use strutwork_report::Asked;
 use strutwork_solve::modes::TubeMass;
-use strutwork_solve::{BucklingWanted, FrameLengths, Modes, ModesWanted, Pieces, Results, SolveError, buckle_cases, natural_modes};
+use strutwork_solve::{Buckling, BucklingWanted, FrameLengths, Modes, ModesWanted, Pieces, Results, SolveError, buckle_cases, natural_modes};
 
 use crate::args::RunArgs;
 use crate::commands::run::unsolved;
@@ -38,11 +38,45 @@ pub(crate) fn analyse(
     if factors > 0 {
         let pieces = args.pieces.map_or(Pieces::AUTOMATIC, |pieces| Pieces::Each(usize::from(pieces)));
         let wanted = BucklingWanted { count: usize::from(factors), pieces };
-        let found = buckle_cases(model, cases, &carried, results, wanted).map_err(wrong)?.cases;
-        lengths = Some(FrameLengths::of(model, results.cases.iter().zip(&found)));
-        buckled = Some(found);
+        let (found, of_frame) = buckled_cases(model, cases, &carried, results, wanted).map_err(wrong)?;
+        (buckled, lengths) = (Some(found), Some(of_frame));
     }
     Ok(Asked { modes: found, buckling: buckled, lengths, pieces })
+}
+
+/// The buckling lengths that the load factors of every case give; `None` where none were asked for.
+///
+/// # Errors
+/// As [`analyse`].
+pub(crate) fn lengths(
+    factors: u16,
+    model: &Model,
+    cases: &LoadCases,
+    results: &Results,
+    warnings: &[Diagnostic],
+    read: &Read,
+) -> Result<Option<FrameLengths>, Failure> {
+    if factors == 0 {
+        return Ok(None);
+    }
+    let carried = carried_inertia(model)
+        .map_err(|fault| Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() })?;
+    let wanted = BucklingWanted { count: usize::from(factors), ..BucklingWanted::default() };
+    let found = buckled_cases(model, cases, &carried, results, wanted);
+    found.map(|(_, lengths)| Some(lengths)).map_err(|error| unsolved(model, &error, warnings, read))
+}
+
+/// The load factors of every case, and the buckling lengths that they give.
+fn buckled_cases(
+    model: &Model,
+    cases: &LoadCases,
+    carried: &[CarriedInertia],
+    results: &Results,
+    wanted: BucklingWanted,
+) -> Result<(Vec<Buckling>, FrameLengths), SolveError> {
+    let found = buckle_cases(model, cases, carried, results, wanted)?.cases;
+    let lengths = FrameLengths::of(model, results.cases.iter().zip(&found));
+    Ok((found, lengths))
 }
 
 fn modes_of(args: &RunArgs, model: &Model, carried: &[CarriedInertia], count: usize) -> Result<Modes, SolveError> {
