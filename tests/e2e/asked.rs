@@ -102,10 +102,7 @@ fn members_are_judged_by_the_load_factor_of_the_frame() {
     );
     put(&folder.join("joints.csv"), "joint,x_mm,y_mm,z_mm\nfoot,0,0,0\nhead,0,0,1000\n");
     put(&folder.join("tubes.csv"), "tube,from,to,section,material\npost,foot,head,s,m\n");
-    put(
-        &folder.join("supports.csv"),
-        "joint,ux,uy,uz,rx,ry,rz\nfoot,fixed,fixed,fixed,fixed,fixed,fixed\n",
-    );
+    put(&folder.join("supports.csv"), "joint,ux,uy,uz,rx,ry,rz\nfoot,fixed,fixed,fixed,fixed,fixed,fixed\n");
     put(&folder.join("loads.csv"), "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npress,head,0,0,-3000,0,0,0\n");
     let page = |more: &[&str]| {
         let mut command = vec!["working", "post", "post", "--check", "D022"];

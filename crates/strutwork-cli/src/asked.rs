@@ -4,7 +4,10 @@ use strutwork_loads::{CarriedInertia, LoadCases, carried_inertia};
 use strutwork_model::{Diagnostic, Model};
 use strutwork_report::Asked;
 use strutwork_solve::modes::TubeMass;
-use strutwork_solve::{Buckling, BucklingWanted, FrameLengths, Modes, ModesWanted, Pieces, Results, SolveError, buckle_cases, natural_modes};
+use strutwork_solve::{
+    Buckling, BucklingWanted, FrameLengths, Modes, ModesWanted, Pieces, Results, SolveError, buckle_cases,
+    natural_modes,
+};
 
 use crate::args::RunArgs;
 use crate::commands::run::unsolved;

@@ -131,7 +131,13 @@ impl<'a> Run<'a> {
 
     /// What the checks look at.
     pub fn judged(&self) -> Judged<'a> {
-        Judged { model: self.model, cases: self.cases, results: self.results, bays: self.bays, lengths: self.asked.lengths.as_ref() }
+        Judged {
+            model: self.model,
+            cases: self.cases,
+            results: self.results,
+            bays: self.bays,
+            lengths: self.asked.lengths.as_ref(),
+        }
     }
 
     /// How many findings are errors, warnings and notes.

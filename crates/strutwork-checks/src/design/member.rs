@@ -190,7 +190,12 @@ pub(super) fn write_frame_lengths(judged: Judged<'_>, case: usize, tube: TubeId,
         let from = format!("load factor of mode {} of the whole frame in this case, in which the tube bows", of.mode);
         pages.given(&factor, of.factor, Unit::ONE, &from);
         pages.given(&bound, of.error_bound, Unit::ONE, "bound on what the pieces put it too high by");
-        pages.given(&force, of.compression, Unit::N, "greatest compression along the tube in this case, without margin");
+        pages.given(
+            &force,
+            of.compression,
+            Unit::N,
+            "greatest compression along the tube in this case, without margin",
+        );
         let own = judged.model.length(tube);
         let put = [
             ("E", profile.youngs, Unit::MPA),
@@ -201,7 +206,14 @@ pub(super) fn write_frame_lengths(judged: Judged<'_>, case: usize, tube: TubeId,
             ("L", own, Unit::MM),
         ];
         let formula = format!("max(π · √(E · {second} / ({factor} · (1 − {bound}) · {force})), 0.5 · L)");
-        pages.step(&length, &formula, &put, of.length, Unit::MM, "no joint holds better than a clamp: at least half of L");
+        pages.step(
+            &length,
+            &formula,
+            &put,
+            of.length,
+            Unit::MM,
+            "no joint holds better than a clamp: at least half of L",
+        );
     }
 }
 

@@ -55,7 +55,9 @@ fn a_post_that_may_shift_is_judged_by_twice_its_length() {
         assert!(page.lines.iter().any(|line| line.symbol == symbol), "{symbol}");
     }
     assert!(by_frame.utilisation > by_rule.utilisation);
-    assert!(all.iter().any(|finding| finding.message.contains("load factors of the frame are those of straight tubes")));
+    assert!(
+        all.iter().any(|finding| finding.message.contains("load factors of the frame are those of straight tubes"))
+    );
 }
 
 #[test]

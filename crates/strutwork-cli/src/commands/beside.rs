@@ -64,8 +64,10 @@ fn buckling(run: &Run<'_>) -> String {
     let bounds: Option<Vec<f64>> = lowest.iter().map(|(of, _)| of.error_bound()).collect();
     text.push_str(&match bounds.and_then(|bounds| bounds.into_iter().reduce(f64::max)) {
         Some(bound) => format!("no load factor is above the exact one by more than {:.2} %\n", bound * 100.0),
-        None => "some load factors may be far above the exact ones: buckling.csv has no bound for them; use more pieces\n"
-            .to_owned(),
+        None => {
+            "some load factors may be far above the exact ones: buckling.csv has no bound for them; use more pieces\n"
+                .to_owned()
+        }
     });
     text.push('\n');
     text

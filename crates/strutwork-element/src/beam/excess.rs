@@ -144,9 +144,11 @@ impl Beam {
         let l = self.length;
         let rise = at_to - at_from;
         // N v′ by powers of the place 0 … 1, and ∫ of the product of two such.
-        let pulls = self.slopes().map(|[a, b, c]| [at_from * a, at_from * b + rise * a, at_from * c + rise * b, rise * c]);
+        let pulls =
+            self.slopes().map(|[a, b, c]| [at_from * a, at_from * b + rise * a, at_from * c + rise * b, rise * c]);
         let product = |p: &[f64; 4], q: &[f64; 4]| {
-            let terms = p.iter().enumerate().flat_map(|(i, p)| q.iter().enumerate().map(move |(j, q)| (i + j + 1, p * q)));
+            let terms =
+                p.iter().enumerate().flat_map(|(i, p)| q.iter().enumerate().map(move |(j, q)| (i + j + 1, p * q)));
             terms.map(|(power, value)| value / power as f64).sum::<f64>()
         };
         let one = [1.0, 0.0, 0.0, 0.0];

@@ -34,11 +34,22 @@ fn what_was_asked_for_is_told_everywhere_with_its_proof() {
     assert!(file("buckling_reversed.csv").lines().nth(1).unwrap().contains(",1,-"));
 
     let html = report_html(&run);
-    for said in ["Natural modes", "counted, 3 found", "Buckling of the frame", "counted, 2 found", "divided into 2 pieces.", "with the case turned round", "N_cr = α_cr N"] {
+    for said in [
+        "Natural modes",
+        "counted, 3 found",
+        "Buckling of the frame",
+        "counted, 2 found",
+        "divided into 2 pieces.",
+        "with the case turned round",
+        "N_cr = α_cr N",
+    ] {
         assert!(html.contains(said), "{said}");
     }
     let json = run_json(&run);
-    assert!(json.contains("\"counted\": 3") && json.contains(&format!("{lowest}")) && json.contains("\"error_bounds\""), "{json}");
+    assert!(
+        json.contains("\"counted\": 3") && json.contains(&format!("{lowest}")) && json.contains("\"error_bounds\""),
+        "{json}"
+    );
 
     let nothing = report_html(&finished.run());
     assert!(!nothing.contains("Natural modes</h3>") && !run_json(&finished.run()).contains("\"modes\""));

@@ -159,7 +159,8 @@ mod functions {
             .map_err(|error| unsolved(&run.model, error))?;
         let lengths = FrameLengths::of(&run.model, run.results.cases.iter().zip(&found.cases));
         let (model, cases, solved) = (run.model.clone(), run.cases.clone(), run.results.clone());
-        let judged = Judged { model: &model, cases: &cases, results: &solved, bays: &run.bays, lengths: Some(&lengths) };
+        let judged =
+            Judged { model: &model, cases: &cases, results: &solved, bays: &run.bays, lengths: Some(&lengths) };
         let findings = check_all(judged);
         let bays = run.bays.clone();
         Ok(Solved(Arc::new(SolvedRun { model, cases, results: solved, bays, lengths: Some(lengths), findings })))

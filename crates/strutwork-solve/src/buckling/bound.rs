@@ -65,7 +65,13 @@ impl Excesses {
     /// # Source
     /// Wittrick & Williams (1971), Q. J. Mech. Appl. Math. 24, p. 263 (from memory): with no piece beyond its own buckling load
     /// the negative eigenvalues of the exact stiffness at μ are the load factors below μ. The rest is derived here.
-    pub(super) fn bounds(&self, ready: &Ready<'_>, geometric: &System, found: &[Pair], counts: &mut u64) -> Vec<Bounded> {
+    pub(super) fn bounds(
+        &self,
+        ready: &Ready<'_>,
+        geometric: &System,
+        found: &[Pair],
+        counts: &mut u64,
+    ) -> Vec<Bounded> {
         let mut last: Option<(f64, usize)> = None;
         let of_pair = |(place, pair): (usize, &Pair)| {
             let factor = 1.0 / pair.theta;
@@ -105,14 +111,17 @@ impl Excesses {
         let of_piece = |(element, planes): (&Element, &[Excess; 2])| {
             let [a, b] = element.joints.map(|joint| numbering.values(joint, &pair.vector));
             let moved = Vec12::from_iterator(a.into_iter().chain(b));
-            planes.each_ref().map(|plane| [&plane.bent, &plane.taut].map(|matrix| moved.dot(&(matrix * moved)).max(0.0)))
+            planes
+                .each_ref()
+                .map(|plane| [&plane.bent, &plane.taut].map(|matrix| moved.dot(&(matrix * moved)).max(0.0)))
         };
         ready.held.elements.tubes().iter().zip(&self.pieces).map(of_piece).collect()
     }
 
     /// Σ w φᵀWφ + v φᵀVφ of a piece.
     fn left_out(&self, piece: usize, below: f64, parts: [[f64; 2]; 2]) -> f64 {
-        let terms = self.pieces[piece].iter().zip(parts).flat_map(|(plane, parts)| plane.weights(below).into_iter().zip(parts));
+        let terms =
+            self.pieces[piece].iter().zip(parts).flat_map(|(plane, parts)| plane.weights(below).into_iter().zip(parts));
         // A plane that does not move counts nothing, buckled or not.
         terms.filter(|(_, part)| *part > 0.0).map(|(weight, part)| weight * part).sum()
     }

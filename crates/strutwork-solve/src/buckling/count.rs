@@ -49,8 +49,7 @@ impl Ready<'_> {
             small[(place, place)] += 1.0 / stiffness;
         }
         // Rows of very different size; scaling both sides alike leaves the signs.
-        let scale: Vec<f64> =
-            (0..count).map(|i| small.row(i).amax().max(f64::MIN_POSITIVE).sqrt().recip()).collect();
+        let scale: Vec<f64> = (0..count).map(|i| small.row(i).amax().max(f64::MIN_POSITIVE).sqrt().recip()).collect();
         let even = DMatrix::from_fn(count, count, |i, j| small[(i, j)] * scale[i] * scale[j]);
         let more = SymmetricEigen::new(even).eigenvalues.iter().filter(|value| **value < 0.0).count();
         (signs.negative() + more).checked_sub(constraints.len())

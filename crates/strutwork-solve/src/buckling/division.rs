@@ -174,7 +174,8 @@ fn cuts(counts: &IndexVec<TubeId, usize>, jumps: &IndexVec<TubeId, Vec<f64>>) ->
 /// For each tube the places between its ends where the axial force of a case jumps, ascending.
 fn jumps(hung: Hung<'_>, results: &[&CaseResult]) -> IndexVec<TubeId, Vec<f64>> {
     let of_tube = |tube: TubeId| {
-        let mut places: Vec<f64> = results.iter().flat_map(|result| of_stations(&result.tubes[tube].stations)).collect();
+        let mut places: Vec<f64> =
+            results.iter().flat_map(|result| of_stations(&result.tubes[tube].stations)).collect();
         places.sort_by(f64::total_cmp);
         places.dedup_by(|next, last| *next - *last < SAME);
         places

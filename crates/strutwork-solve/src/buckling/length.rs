@@ -116,7 +116,8 @@ impl Buckling {
                 let Some(error_bound) = mode.error_bound else { continue };
                 let bows = mode.bows(tube);
                 let critical = mode.factor * (1.0 - error_bound) * compression;
-                for (axis, inertia) in [section.iy, section.iz].into_iter().enumerate().filter(|(axis, _)| bows[*axis]) {
+                for (axis, inertia) in [section.iy, section.iz].into_iter().enumerate().filter(|(axis, _)| bows[*axis])
+                {
                     first.get_or_insert((mode, critical));
                     axes[axis].get_or_insert(AxisLength {
                         length: length(inertia, critical),

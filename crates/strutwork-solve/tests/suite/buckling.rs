@@ -135,9 +135,14 @@ fn a_free_ring_under_loads_in_balance() {
         .model();
     let results = solve(&model).unwrap();
     let carried = carried_inertia(&model).unwrap();
-    let found =
-        buckling(&model, model.supports(), &carried, &results.cases[0], BucklingWanted { count: 6, ..Default::default() })
-            .unwrap();
+    let found = buckling(
+        &model,
+        model.supports(),
+        &carried,
+        &results.cases[0],
+        BucklingWanted { count: 6, ..Default::default() },
+    )
+    .unwrap();
     let [counted, searched] = found.proof.unwrap();
     assert!(counted == searched && counted >= 6, "{counted} {searched}");
     assert!(found.positive.iter().all(|mode| mode.error_bound.is_some_and(|bound| bound <= 5e-4)));
@@ -188,7 +193,10 @@ fn the_same_bits_on_any_number_of_threads() {
 fn a_force_along_a_tube_cuts_it() {
     let whole = column("a,fixed,fixed,fixed,fixed,fixed,fixed\n")
         .with("loads.csv", "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\n")
-        .with("tube_point_loads.csv", "case,tube,axes,at,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npush,t,global,0.7,0,0,-1000,0,0,0\n");
+        .with(
+            "tube_point_loads.csv",
+            "case,tube,axes,at,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npush,t,global,0.7,0,0,-1000,0,0,0\n",
+        );
     let parted = column("a,fixed,fixed,fixed,fixed,fixed,fixed\n")
         .with("joints.csv", "joint,x_mm,y_mm,z_mm\na,0,0,0\nm,0,0,1050\nb,0,0,1500\n")
         .with("tubes.csv", "tube,from,to,section,material\nt,a,m,s,m\nu,m,b,s,m\n")
@@ -209,10 +217,7 @@ fn a_force_along_a_tube_cuts_it() {
 fn a_beam_that_columns_bend_has_no_buckling_length() {
     let model = column("a,fixed,fixed,fixed,fixed,fixed,fixed\nd,fixed,fixed,fixed,fixed,fixed,fixed\n")
         .with("joints.csv", "joint,x_mm,y_mm,z_mm\na,0,0,0\nb,0,0,1500\nc,1500,0,1500\nd,1500,0,0\n")
-        .with(
-            "tubes.csv",
-            "tube,from,to,section,material,roll_deg\nleft,a,b,s,m,0\nbeam,b,c,s,m,0\nright,d,c,s,m,0\n",
-        )
+        .with("tubes.csv", "tube,from,to,section,material,roll_deg\nleft,a,b,s,m,0\nbeam,b,c,s,m,0\nright,d,c,s,m,0\n")
         .with(
             "loads.csv",
             "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npush,b,5,0,-1000,0,0,0\npush,c,0,0,-1000,0,0,0\n",

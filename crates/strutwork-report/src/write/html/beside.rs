@@ -86,11 +86,13 @@ fn divided(all: &[Buckling]) -> String {
     let bounds: Option<Vec<f64>> = found().map(Buckling::error_bound).collect();
     let error = match bounds.and_then(|bounds| bounds.into_iter().reduce(f64::max)) {
         Some(bound) => format!(
-            "Pieces are never too soft, and a count of each case shows by how much they are too stiff at most: no load factor here              is above the exact one by more than {} % of it.",
+            "Pieces are never too soft, and a count of each case shows by how much they are too stiff at most: no load factor here \
+             is above the exact one by more than {} % of itself.",
             significant(bound * 100.0, 2)
         ),
         None if found().next().is_none() => return tubes,
-        None => "Pieces are never too soft; by how much they are too stiff is not known for all load factors here: where the                  column “too high by at most” is empty, the exact one may be far lower. More pieces tell."
+        None => "Pieces are never too soft; by how much they are too stiff is not known for all load factors here: where the \
+                 column “too high by at most” is empty, the exact one may be far lower. More pieces tell."
             .to_owned(),
     };
     format!("{tubes} {error}")
