@@ -144,6 +144,9 @@ mod functions {
     /// The same results, judged with buckling lengths from the lowest `count` load factors of the frame in each case, where a
     /// tube bows in one of them: see `effective_lengths`. A length that the model gives for a tube comes first.
     ///
+    /// # Units
+    /// `count` is a whole number without one.
+    ///
     /// ```rhai
     /// let frame = model();
     /// let r = frame.solve(frame.cases_of("bending")).with_frame_lengths(3);
