@@ -2,7 +2,7 @@
 
 use strutwork_loads::{LoadCases, carried_inertia};
 use strutwork_model::Model;
-use strutwork_solve::{Buckling, BucklingWanted, Modes, ModesWanted, Results, buckling, natural_modes};
+use strutwork_solve::{Buckling, BucklingWanted, Modes, ModesWanted, Pieces, Results, buckling, natural_modes};
 
 use crate::case::Case;
 use crate::run::Problem;
@@ -12,7 +12,7 @@ use crate::what::{CaseWhat, What};
 #[derive(Default)]
 pub(crate) struct Shapes {
     modes: Vec<(usize, Result<Modes, Problem>)>,
-    buckling: Vec<(String, usize, Result<Buckling, Problem>)>,
+    buckling: Vec<(String, Option<usize>, Result<Buckling, Problem>)>,
 }
 
 impl Shapes {
@@ -42,7 +42,8 @@ impl Shapes {
                         }
                         _ => None,
                     });
-                    let found = buckled(model, cases, results, name, BucklingWanted { count, pieces: *pieces });
+                    let divided = pieces.map_or(Pieces::AUTOMATIC, Pieces::Each);
+                    let found = buckled(model, cases, results, name, BucklingWanted { count, pieces: divided });
                     shapes.buckling.push((name.clone(), *pieces, found));
                 }
                 _ => {}
@@ -59,7 +60,7 @@ impl Shapes {
     }
 
     /// The `mode`-th positive load factor of a case.
-    pub(crate) fn load_factor(&self, case: &str, mode: usize, pieces: usize) -> Result<f64, Problem> {
+    pub(crate) fn load_factor(&self, case: &str, mode: usize, pieces: Option<usize>) -> Result<f64, Problem> {
         let found = self.buckling.iter().find(|(name, known, _)| name == case && *known == pieces);
         let (_, _, found) = found.ok_or("load factors are no part of a ratio")?;
         let buckling = found.as_ref().map_err(Clone::clone)?;

@@ -172,7 +172,7 @@ pub enum CaseWhat {
         /// 1 for the smallest.
         mode: usize,
         /// Pieces of each tube.
-        pieces: usize,
+        pieces: Option<usize>,
     },
     /// A line of the calculation behind a finding, as a report prints it; the worst finding where there are several.
     Check {

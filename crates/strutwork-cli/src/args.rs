@@ -134,9 +134,10 @@ pub(crate) struct RunArgs {
     /// Buckling too: the lowest N load factors of every case
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=100))]
     pub buckling: Option<u16>,
-    /// Pieces that each tube is divided into for modes and buckling
-    #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u8).range(1..=32))]
-    pub pieces: u8,
+    /// Pieces that each tube is divided into for modes and buckling [default: 4 for modes; for buckling as many as each
+    /// tube needs to keep the error of every load factor below 0.05 %]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=32))]
+    pub pieces: Option<u8>,
     /// For modes, half of each tube's mass at each end of its pieces, in place of its consistent mass
     #[arg(long)]
     pub lumped: bool,
@@ -185,6 +186,9 @@ pub(crate) struct WorkingArgs {
     /// Only findings in this load case
     #[arg(long, value_name = "NAME", alias = "case")]
     pub load_case: Option<String>,
+    /// Judge by the buckling lengths that the lowest N load factors of every case give, as `run` does
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=100))]
+    pub buckling: Option<u16>,
     /// Print JSON to standard output
     #[arg(long)]
     pub json: bool,

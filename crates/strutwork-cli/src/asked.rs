@@ -4,7 +4,10 @@ use strutwork_loads::{CarriedInertia, LoadCases, carried_inertia};
 use strutwork_model::{Diagnostic, Model};
 use strutwork_report::Asked;
 use strutwork_solve::modes::TubeMass;
-use strutwork_solve::{BucklingWanted, Modes, ModesWanted, Results, SolveError, buckling, natural_modes};
+use strutwork_solve::{
+    Buckling, BucklingWanted, FrameLengths, Modes, ModesWanted, Pieces, Results, SolveError, buckle_cases,
+    natural_modes,
+};
 
 use crate::args::RunArgs;
 use crate::commands::run::unsolved;
@@ -30,23 +33,62 @@ pub(crate) fn analyse(
     }
     let carried = carried_inertia(model)
         .map_err(|fault| Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() })?;
-    let pieces = usize::from(args.pieces);
+    let pieces = pieces_for_modes(args);
     let wrong = |error: SolveError| unsolved(model, &error, warnings, read);
     let found =
         if modes > 0 { Some(modes_of(args, model, &carried, usize::from(modes)).map_err(wrong)?) } else { None };
-    let mut buckled = None;
+    let (mut buckled, mut lengths) = (None, None);
     if factors > 0 {
+        let pieces = args.pieces.map_or(Pieces::AUTOMATIC, |pieces| Pieces::Each(usize::from(pieces)));
         let wanted = BucklingWanted { count: usize::from(factors), pieces };
-        let each = cases.0.iter().zip(&results.cases);
-        let all: Result<Vec<_>, _> =
-            each.map(|(case, result)| buckling(model, &case.supports, &carried, result, wanted)).collect();
-        buckled = Some(all.map_err(wrong)?);
+        let (found, of_frame) = buckled_cases(model, cases, &carried, results, wanted).map_err(wrong)?;
+        (buckled, lengths) = (Some(found), Some(of_frame));
     }
-    Ok(Asked { modes: found, buckling: buckled, pieces })
+    Ok(Asked { modes: found, buckling: buckled, lengths, pieces })
+}
+
+/// The buckling lengths that the load factors of every case give; `None` where none were asked for.
+///
+/// # Errors
+/// As [`analyse`].
+pub(crate) fn lengths(
+    factors: u16,
+    model: &Model,
+    cases: &LoadCases,
+    results: &Results,
+    warnings: &[Diagnostic],
+    read: &Read,
+) -> Result<Option<FrameLengths>, Failure> {
+    if factors == 0 {
+        return Ok(None);
+    }
+    let carried = carried_inertia(model)
+        .map_err(|fault| Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() })?;
+    let wanted = BucklingWanted { count: usize::from(factors), ..BucklingWanted::default() };
+    let found = buckled_cases(model, cases, &carried, results, wanted);
+    found.map(|(_, lengths)| Some(lengths)).map_err(|error| unsolved(model, &error, warnings, read))
+}
+
+/// The load factors of every case, and the buckling lengths that they give.
+fn buckled_cases(
+    model: &Model,
+    cases: &LoadCases,
+    carried: &[CarriedInertia],
+    results: &Results,
+    wanted: BucklingWanted,
+) -> Result<(Vec<Buckling>, FrameLengths), SolveError> {
+    let found = buckle_cases(model, cases, carried, results, wanted)?.cases;
+    let lengths = FrameLengths::of(model, results.cases.iter().zip(&found));
+    Ok((found, lengths))
 }
 
 fn modes_of(args: &RunArgs, model: &Model, carried: &[CarriedInertia], count: usize) -> Result<Modes, SolveError> {
     let mass = if args.lumped { TubeMass::Lumped } else { TubeMass::Consistent };
-    let wanted = ModesWanted { count, pieces: usize::from(args.pieces), mass };
+    let wanted = ModesWanted { count, pieces: pieces_for_modes(args), mass };
     natural_modes(model, model.supports(), carried, wanted)
+}
+
+/// What was asked for, else four.
+fn pieces_for_modes(args: &RunArgs) -> usize {
+    args.pieces.map_or(ModesWanted::default().pieces, usize::from)
 }

@@ -6,7 +6,7 @@ use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
 use strutwork_solve::bays::Bays;
-use strutwork_solve::{Buckling, CaseResult, Modes, Results};
+use strutwork_solve::{Buckling, CaseResult, FrameLengths, Modes, Results};
 
 /// A finished run. Nothing in it is changed; the report only arranges it.
 ///
@@ -39,13 +39,15 @@ pub struct Asked {
     pub modes: Option<Modes>,
     /// Buckling of each case, in the order of results; `None` where it was not asked for.
     pub buckling: Option<Vec<Buckling>>,
-    /// Pieces that each tube was divided into for them.
+    /// Buckling lengths from those load factors, by which the tubes were judged; `None` where there are none.
+    pub lengths: Option<FrameLengths>,
+    /// Pieces that each tube was divided into for the modes; 0 without any.
     pub pieces: usize,
 }
 
 impl Asked {
     /// Nothing was asked for.
-    pub const NOTHING: Self = Self { modes: None, buckling: None, pieces: 0 };
+    pub const NOTHING: Self = Self { modes: None, buckling: None, lengths: None, pieces: 0 };
 }
 
 /// When, with what and from which files a run was made. All of it is handed in: the report reads no clock and no file.
@@ -129,7 +131,13 @@ impl<'a> Run<'a> {
 
     /// What the checks look at.
     pub fn judged(&self) -> Judged<'a> {
-        Judged { model: self.model, cases: self.cases, results: self.results, bays: self.bays }
+        Judged {
+            model: self.model,
+            cases: self.cases,
+            results: self.results,
+            bays: self.bays,
+            lengths: self.asked.lengths.as_ref(),
+        }
     }
 
     /// How many findings are errors, warnings and notes.

@@ -7,7 +7,7 @@ use strutwork_checks::{Finding, Judged};
 use strutwork_loads::{CaseBuilder, LoadCase, LoadCases};
 use strutwork_model::Model;
 use strutwork_model::spec::ModelSpec;
-use strutwork_solve::{Bays, Results};
+use strutwork_solve::{Bays, FrameLengths, Results};
 
 use crate::fault::Fault;
 use crate::session::lock;
@@ -185,13 +185,16 @@ pub(crate) struct SolvedRun {
     pub(crate) cases: LoadCases,
     pub(crate) results: Results,
     pub(crate) bays: Bays,
+    /// Buckling lengths from the frame's load factors, where a script asked for them.
+    pub(crate) lengths: Option<FrameLengths>,
     pub(crate) findings: Vec<Finding>,
 }
 
 impl SolvedRun {
     /// What checks look at.
     pub(crate) fn judged(&self) -> Judged<'_> {
-        Judged { model: &self.model, cases: &self.cases, results: &self.results, bays: &self.bays }
+        let lengths = self.lengths.as_ref();
+        Judged { model: &self.model, cases: &self.cases, results: &self.results, bays: &self.bays, lengths }
     }
 }
 

@@ -34,7 +34,7 @@ mod trust;
 
 pub use analysis::solve_cases;
 pub use bays::{Bays, find_bays};
-pub use buckling::{Buckling, BucklingWanted, buckling};
+pub use buckling::{Buckling, BucklingWanted, FrameLengths, Pieces, buckle_cases, buckling};
 pub use counters::Counters;
 pub use elements::{Element, Elements, panel_sides};
 pub use error::SolveError;

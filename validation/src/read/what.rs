@@ -90,7 +90,7 @@ fn of_case(entry: &mut Entry, kind: String) -> Result<CaseWhat, CaseFault> {
         },
         "panel" => CaseWhat::Panel { panel: entry.text("panel")?, part: entry.one_of("part", &PanelPart::NAMED)? },
         "acceleration" => CaseWhat::Acceleration { dof: entry.dof()? },
-        "load_factor" => CaseWhat::LoadFactor { mode: entry.count("mode")?, pieces: entry.count("pieces")? },
+        "load_factor" => CaseWhat::LoadFactor { mode: entry.count("mode")?, pieces: entry.maybe_count("pieces")? },
         "left_over" => CaseWhat::LeftOver,
         "check" => CaseWhat::Check { check: entry.text("check")?, place: place(entry)?, symbol: entry.text("symbol")? },
         "torsional_stiffness" => CaseWhat::TorsionalStiffness {

@@ -179,6 +179,44 @@ fn finding(judged: Judged<'_>, row: &Row<(Along, Verdict)>) -> Finding {
     }
 }
 
+/// Where the buckling lengths come from the load factors of the whole frame: how.
+pub(super) fn write_frame_lengths(judged: Judged<'_>, case: usize, tube: TubeId, member: &Member, pages: &mut Pages) {
+    let profile = &member.section.profile;
+    for (axis, of) in judged.frame_lengths(case, tube).into_iter().enumerate() {
+        let Some(of) = of else { continue };
+        let name = ["y", "z"][axis];
+        let [factor, bound, force, second, length] =
+            ["α_cr", "δ", "N_case", "I", "L_cr"].map(|symbol| format!("{symbol},{name}"));
+        let from = format!("load factor of mode {} of the whole frame in this case, in which the tube bows", of.mode);
+        pages.given(&factor, of.factor, Unit::ONE, &from);
+        pages.given(&bound, of.error_bound, Unit::ONE, "bound on what the pieces put it too high by");
+        pages.given(
+            &force,
+            of.compression,
+            Unit::N,
+            "greatest compression along the tube in this case, without margin",
+        );
+        let own = judged.model.length(tube);
+        let put = [
+            ("E", profile.youngs, Unit::MPA),
+            (second.as_str(), profile.second[axis], Unit::MM4),
+            (factor.as_str(), of.factor, Unit::ONE),
+            (bound.as_str(), of.error_bound, Unit::ONE),
+            (force.as_str(), of.compression, Unit::N),
+            ("L", own, Unit::MM),
+        ];
+        let formula = format!("max(π · √(E · {second} / ({factor} · (1 − {bound}) · {force})), 0.5 · L)");
+        pages.step(
+            &length,
+            &formula,
+            &put,
+            of.length,
+            Unit::MM,
+            "no joint holds better than a clamp: at least half of L",
+        );
+    }
+}
+
 /// The calculation behind a finding.
 pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let (case, tube) = (case_of(judged, finding)?, tube_of(finding)?);
@@ -205,6 +243,7 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
         pages.step(design, &format!("margin · {symbol}"), &put, result, unit, "");
     }
     let member = member_of(judged, case, tube, &steel);
+    write_frame_lengths(judged, case, tube, &member, &mut pages);
     let verdict = member::check(&member, &along, judged.partial(case).m1, &mut pages);
     let row = &judged.model.tubes()[tube];
     let section = &judged.model.sections()[row.section];

@@ -1,6 +1,7 @@
 //! Every check passes where it should and speaks up where it should.
 
 mod figures;
+mod frame_lengths;
 mod oracle;
 mod screening;
 mod steel;
@@ -25,7 +26,7 @@ fn findings(folder: &Folder) -> Vec<Finding> {
     let model = folder.model();
     let cases = derive_plain(&model).unwrap();
     let results = solve(&model).unwrap();
-    check_all(Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model) })
+    check_all(Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model), lengths: None })
 }
 
 fn of<'f>(findings: &'f [Finding], code: &str) -> Vec<&'f Finding> {

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use strutwork_checks::{Judged, check_all, figures};
 use strutwork_model::{Diagnostic, Model, Warned};
-use strutwork_report::{Run, RunInfo, csv_files, report_html, run_json};
+use strutwork_report::{Asked, Run, RunInfo, csv_files, report_html, run_json};
 use strutwork_solve::bays::find_bays;
 use strutwork_solve::explain::explain;
 use strutwork_solve::{SolveError, solve_cases};
@@ -60,10 +60,11 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     let bays = find_bays(&model);
     clock.lap("figures and bays");
     let asked = asked::analyse(args, &model, &cases, &results, &warnings, &read)?;
-    if asked.pieces > 0 {
+    if asked != Asked::NOTHING {
         clock.lap("modes and buckling");
     }
-    let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
+    let lengths = asked.lengths.as_ref();
+    let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths });
     clock.lap("check");
     let untold = RunInfo::default();
     let run = Run {

@@ -2,6 +2,7 @@
 
 mod deformation;
 mod ends;
+mod excess;
 mod fixed_end;
 mod geometric;
 mod mass;
@@ -11,6 +12,7 @@ mod stiffness;
 
 pub use deformation::{Mat6, Vec6};
 pub use ends::{EndSprings, Ends, Joined};
+pub use excess::Excess;
 pub use fixed_end::SpanLoad;
 pub use mass::LineMass;
 pub use recovery::{Along, Forces, Piece};

@@ -35,7 +35,8 @@ impl Finished {
     pub(crate) fn of(model: Model, cases: LoadCases) -> Self {
         let results = solve_cases(&model, &cases).unwrap_or_else(|error| panic!("the test's frame: {error}"));
         let bays = find_bays(&model);
-        let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
+        let findings =
+            check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: None });
         let figures = figures(&model, &cases, &results).unwrap_or_else(|error| panic!("soft joints: {error}"));
         Self { model, cases, results, findings, bays, figures, info: info() }
     }

@@ -102,7 +102,8 @@ mod functions {
         let results = strutwork_solve::solve_cases(&model, &cases)
             .map_err(|error| Fault::Solve { explained: strutwork_solve::explain::explain(&model, &error), error })?;
         let bays = find_bays(&model);
-        let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
-        Ok(Solved(Arc::new(SolvedRun { model, cases, results, bays, findings })))
+        let judged = Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: None };
+        let findings = check_all(judged);
+        Ok(Solved(Arc::new(SolvedRun { model, cases, results, bays, lengths: None, findings })))
     }
 }

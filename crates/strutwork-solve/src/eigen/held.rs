@@ -2,7 +2,7 @@
 
 use strutwork_model::ids::Id;
 use strutwork_model::model::Support;
-use strutwork_model::{Model, Subdivided, TubeId};
+use strutwork_model::{Dof, JointId, Model, Subdivided, TubeId};
 
 use crate::analysis::ground::{ground, typical_stiffness};
 use crate::assembly::{Pattern, System};
@@ -30,6 +30,8 @@ pub(crate) struct Held {
     pub(crate) stiffness: System,
     /// With the springs that hold a free frame; the same as `stiffness` else.
     pub(crate) sound: System,
+    /// Those springs: where each is, and its stiffness.
+    pub(crate) springs: Vec<(JointId, Dof, f64)>,
     /// The six rigid motions over the equations, where the frame is free.
     pub(crate) rigid: Vec<Vec<f64>>,
 }
@@ -48,15 +50,16 @@ impl Held {
             ground(&mut stiffness, &numbering, left, typical);
         }
         let mut sound = stiffness.clone();
-        let mut motions = Vec::new();
+        let (mut springs, mut motions) = (Vec::new(), Vec::new());
         if supports.is_empty() {
             for (joint, dof) in relief::determinate(model, &elements) {
                 let spring = typical[usize::from(dof.is_rotation())];
                 sound.add_support_spring(&numbering, joint.index(), dof, spring);
+                springs.push((joint, dof, spring));
             }
             motions = rigid_motions(model, &numbering).to_vec();
         }
-        Self { elements, numbering, pattern, symbolic, stiffness, sound, rigid: motions }
+        Self { elements, numbering, pattern, symbolic, stiffness, sound, springs, rigid: motions }
     }
 
     /// The factor of the sound stiffness; refuses a frame that can move without resistance. `self` is that of `fine`, and the

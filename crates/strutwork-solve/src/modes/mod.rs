@@ -17,7 +17,6 @@ pub use family::Shape;
 pub(crate) use masses::Masses;
 pub use masses::TubeMass;
 pub use name::ModeName;
-pub(crate) use recover::energy;
 
 /// What is wanted of natural modes.
 #[derive(Debug, Clone, Copy, PartialEq)]

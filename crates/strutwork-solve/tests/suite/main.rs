@@ -5,6 +5,7 @@ mod bodies;
 mod body_laws;
 mod buckling;
 mod counters;
+mod exact_buckling;
 mod free;
 mod laws;
 mod mechanisms;

@@ -11,6 +11,7 @@ use strutwork_solve::solve_cases;
 use super::run::unsolved;
 use super::summary;
 use crate::args::WorkingArgs;
+use crate::asked;
 use crate::cases::{self, Built};
 use crate::exit::{Failure, Outcome};
 use crate::pages;
@@ -41,7 +42,9 @@ fn solve_and_show(args: &WorkingArgs, terminal: &Terminal) -> Result<Outcome, Fa
     warnings.extend(of_cases);
     let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
-    let judged = Judged { model: &model, cases: &cases, results: &results, bays: &bays };
+    let factors = args.buckling.unwrap_or(0);
+    let lengths = asked::lengths(factors, &model, &cases, &results, &warnings, &read)?;
+    let judged = Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: lengths.as_ref() };
     let all = check_all(judged);
     let found = Found { judged, all: &all };
     let (text, exceeded) = match &args.item {

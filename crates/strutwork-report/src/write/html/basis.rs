@@ -121,6 +121,15 @@ fn members(run: &Run<'_>) -> Vec<String> {
          has divided by joints along its run is then judged piece by piece: give it its whole length there where nothing holds \
          those joints."
     ));
+    if run.asked.lengths.is_some() {
+        said.push(
+            "Before that rule comes the load factor of the whole frame: where a tube bows in one of the modes that were computed \
+             for the case, its buckling length is that of Euler's column with N_cr = α_cr N (EN 1993-1-1 6.3.1.2, from memory), \
+             longer or shorter than the rule, at least half its own length. What tubes.csv gives stays as given. The written-out \
+             calculations say which it was; effective_lengths.csv lists them."
+                .to_owned(),
+        );
+    }
     said
 }
 

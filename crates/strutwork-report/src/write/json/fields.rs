@@ -241,8 +241,13 @@ pub(super) struct ModesFields {
 pub(super) struct BucklingFields<'a> {
     pub(super) case: &'a str,
     pub(super) pieces: usize,
+    pub(super) pieces_least: usize,
     pub(super) load_factors: Vec<f64>,
+    pub(super) error_bounds: Vec<Option<f64>>,
     pub(super) load_factors_reversed: Vec<f64>,
+    pub(super) error_bounds_reversed: Vec<Option<f64>>,
     pub(super) counted: Option<usize>,
     pub(super) found: Option<usize>,
+    pub(super) counted_reversed: Option<usize>,
+    pub(super) found_reversed: Option<usize>,
 }
