@@ -20,3 +20,17 @@ pub struct Counters {
     /// Entries of the largest factor.
     pub factor_entries: u64,
 }
+
+impl Counters {
+    /// Adds the work of another part; of sizes the larger stays.
+    pub(crate) fn add(&mut self, other: Self) {
+        self.symbolic_analyses += other.symbolic_analyses;
+        self.factorisations += other.factorisations;
+        self.solves += other.solves;
+        self.refinement_solves += other.refinement_solves;
+        self.condition_solves += other.condition_solves;
+        self.equations = self.equations.max(other.equations);
+        self.stiffness_entries = self.stiffness_entries.max(other.stiffness_entries);
+        self.factor_entries = self.factor_entries.max(other.factor_entries);
+    }
+}

@@ -94,6 +94,11 @@ impl Element {
         }
     }
 
+    /// How its ends are joined.
+    pub fn ends(&self) -> &Ends {
+        self.joined.as_ref().map_or(&Ends::RIGID, |joined| joined.ends())
+    }
+
     /// Forces that the joints exert on the tube, at the joints, global axes: likewise.
     pub(crate) fn joint_forces(&self, joints: &Vec12, acting: &Vec12) -> Vec12 {
         let (_, forces) = self.own_ends(joints, acting);

@@ -14,4 +14,6 @@ mod mounts;
 mod panels;
 mod random;
 mod reanalysis;
+mod second_order;
+mod second_order_laws;
 mod spans;
