@@ -6,6 +6,7 @@ use strutwork_model::{BodyId, Dof, IndexVec, JointId, MountId, PanelId, TubeId};
 
 use crate::counters::Counters;
 use crate::error::SolveError;
+use crate::second_order::{Pass, SecondOrder};
 
 /// Results of all cases of a run.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +28,15 @@ pub struct Refused {
     pub case: String,
     /// Why.
     pub error: SolveError,
+    /// What each pass changed, up to the last.
+    pub passes: Vec<Pass>,
+}
+
+impl Results {
+    /// Whether its cases are in balance on the frame as it bends.
+    pub fn is_second_order(&self) -> bool {
+        !self.refused.is_empty() || self.cases.iter().any(|case| case.second_order.is_some())
+    }
 }
 
 /// Results of one case.
@@ -54,8 +64,8 @@ pub struct CaseResult {
     pub trust: CaseTrust,
     /// Which of [`Results::systems`] it was solved with.
     pub system: usize,
-    /// Whether it is in balance on the frame as it bends (second order), or on the frame as drawn.
-    pub is_second_order: bool,
+    /// How it came to be in balance on the frame as it bends; `None` in first order, on the frame as drawn.
+    pub second_order: Option<Box<SecondOrder>>,
 }
 
 /// What one bolted joint of a body carries.

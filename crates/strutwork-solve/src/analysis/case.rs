@@ -130,7 +130,7 @@ impl Recovery<'_> {
             reactions,
             trust,
             system: self.system,
-            is_second_order: bent.is_some(),
+            second_order: None,
         }
     }
 }

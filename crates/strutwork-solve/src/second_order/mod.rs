@@ -50,23 +50,9 @@ impl Default for SecondOrderWanted {
     }
 }
 
-/// All cases in second order.
+/// How a case came to be in balance on the frame as it bends.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SecondOrder {
-    /// Results of the cases that have one, in order; those that have none are in [`Results::refused`]. The counters are those of
-    /// the results in first order and `counters` together.
-    pub results: Results,
-    /// How each case went, in the order of the load cases.
-    pub cases: Vec<SecondOrderCase>,
-    /// Work done for second order alone.
-    pub counters: Counters,
-}
-
-/// How one case went.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SecondOrderCase {
-    /// The case.
-    pub case: String,
     /// What each pass changed.
     pub passes: Vec<Pass>,
     /// The greatest number of pieces that a tube was divided into.
@@ -77,8 +63,8 @@ pub struct SecondOrderCase {
     /// What inertia takes of the couples on a free frame: m/s² and rad/s² on top of the case's own accelerations, about its
     /// centre of gravity; 0 about an axis that meets no inertia; `None` for a held frame.
     pub acceleration: Option<[f64; 6]>,
-    /// How much the case grows, or why it has no result.
-    pub outcome: Result<Growth, SolveError>,
+    /// How much the case grows.
+    pub growth: Growth,
 }
 
 /// What one pass changed.
@@ -92,12 +78,15 @@ pub struct Pass {
 
 /// Solves every case in second order, from its results in first order.
 ///
+/// The counters of what comes out are those of `first` and of this work together.
+///
 /// # Assumes
 /// Loads keep their directions and act on the bent frame; the frame is as straight as drawn before (imperfections are not added);
 /// nothing yields; slopes are small. Forces do work on displacements across tubes: that of rigid bodies, end offsets and
 /// panels as they turn is left out.
 ///
-/// A case at or above its buckling load, or one that does not become steady, is refused with its reason, and the others are solved.
+/// A case at or above its buckling load, or one that does not become steady, is refused with its reason
+/// ([`Results::refused`]), and the others are solved.
 ///
 /// # Errors
 /// [`SolveError`] as in first order.
@@ -119,20 +108,20 @@ pub struct Pass {
 /// ]))?.value;
 /// let cases = strutwork_loads::derive_plain(&model)?;
 /// let first = strutwork_solve::solve_cases(&model, &cases)?;
-/// let second = strutwork_solve::second_order(&model, &cases, &first, Default::default())?;
-/// let growth = second.cases[0].outcome.as_ref().unwrap();
+/// let second = strutwork_solve::solve_second_order(&model, &cases, &first, Default::default())?;
+/// let growth = &second.cases[0].second_order.as_ref().unwrap().growth;
 /// let section = model.sections().iter().next().unwrap();
 /// let u = 1.5 * (2000.0 / (210e9 * section.iy)).sqrt();
 /// assert!((growth.moment.1.factor().unwrap() - u.tan() / u).abs() < 1e-5); // a cantilever: tan u / u
 /// # Ok(())
 /// # }
 /// ```
-pub fn second_order(
+pub fn solve_second_order(
     model: &Model,
     cases: &LoadCases,
     first: &Results,
     wanted: SecondOrderWanted,
-) -> Result<SecondOrder, SolveError> {
+) -> Result<Results, SolveError> {
     let elements = Elements::of(model);
     let mut counters = Counters::default();
     let mut systems = first.systems.clone();
@@ -165,29 +154,18 @@ pub fn second_order(
     let mut total = first.counters;
     total.add(counters);
     let mut results = Results { cases: Vec::new(), systems, counters: total, refused: Vec::new() };
-    let mut told = Vec::with_capacity(cases.0.len());
     for (first, one) in first.cases.iter().zip(solved.into_iter().flatten()) {
-        let outcome = match one.result {
-            Ok(result) => {
+        match one.result {
+            Ok(mut result) => {
                 let growth = Growth::of(first, &result);
+                let Solved { passes, pieces, piece_error, acceleration, .. } = one;
+                result.second_order = Some(Box::new(SecondOrder { passes, pieces, piece_error, acceleration, growth }));
                 results.cases.push(*result);
-                Ok(growth)
             }
-            Err(error) => {
-                results.refused.push(Refused { case: first.name.clone(), error: error.clone() });
-                Err(error)
-            }
-        };
-        told.push(SecondOrderCase {
-            case: first.name.clone(),
-            passes: one.passes,
-            pieces: one.pieces,
-            piece_error: one.piece_error,
-            acceleration: one.acceleration,
-            outcome,
-        });
+            Err(error) => results.refused.push(Refused { case: first.name.clone(), error, passes: one.passes }),
+        }
     }
-    Ok(SecondOrder { results, cases: told, counters })
+    Ok(results)
 }
 
 /// What all cases share.
