@@ -161,5 +161,5 @@ macro_rules! areas {
 
 areas!(
     fatigue, files, geometry, holding, hostile, joints, judging, loads, materials, members, modules, movement, names,
-    panels, scripts, sections, settings, sound, structure, suspension, tables, vehicle, welds
+    panels, scripts, second_order, sections, settings, sound, structure, suspension, tables, vehicle, welds
 );

@@ -69,7 +69,7 @@ pub const PAGES: &[Page] = &[
         meaning: "In second order (`--second-order`) the pushed tubes of this case take more stiffness from the frame than it \
                   has: it would bow or lean out further and further. The message says at which share of the case's loads that \
                   begins. There are no forces to report for such a case: it has no state in which it stands still.",
-        example: "A post of 20x20x1.5 tube, 2 m long and clamped at its foot, under 5 kN: it buckles under about 2 kN.",
+        example: "A post of 20x20x1.5 tube, 2 m long and clamped at its foot, under 1 kN: it buckles under about 0.75 kN.",
         remedy: "Look at the tubes that bow: `strutwork run FOLDER --buckling 1` without `--second-order` names them. Brace them, \
                  shorten them, take a larger section, or reduce what pushes them. Check the loads first: a wrong unit looks like this.",
     },
@@ -189,7 +189,7 @@ pub fn explain(model: &Model, error: &SolveError) -> Vec<Diagnostic> {
             "S007",
             String::new(),
             format!(
-                "case {case}: the frame buckles under {:.1} % of what pushes its tubes: it does not stand under the whole",
+                "case {case}: the frame buckles under {:.1} % of this load: it does not stand under the whole of it",
                 factor * 100.0
             ),
             "brace or strengthen the tubes that bow (`--buckling 1` without `--second-order` names them), or check the loads",
@@ -197,8 +197,12 @@ pub fn explain(model: &Model, error: &SolveError) -> Vec<Diagnostic> {
         SolveError::Unsteady { case, passes, change } => vec![one(
             "S008",
             String::new(),
-            format!("case {case}: forces and movements are not steady after {passes} passes: the last changed them by {change:.1e}"),
-            "allow more passes, or see how close the case is to buckling with `--buckling 1`",
+            format!(
+                "case {case}: forces and movements are not steady after {passes} pass{}: the last changed them by {change:.1e} of \
+                 themselves",
+                if *passes == 1 { "" } else { "es" }
+            ),
+            "allow more passes (`--passes N`), or see with `--buckling 1` how close the case is to buckling",
         )],
     }
 }

@@ -28,15 +28,15 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
     let mut rows = Vec::new();
     for case in &run.results.cases {
         let Some(second) = &case.second_order else { continue };
-        for (quantity, item, unit, grown) in quantities(run, second) {
+        for (quantity, item, unit, to, grown) in quantities(run, second) {
             let mut row = vec![
                 Cell::text(&case.name),
                 Cell::text("steady"),
                 Cell::text(quantity),
                 item,
                 Cell::text(unit),
-                Cell::Number(grown.first),
-                Cell::Number(grown.second),
+                Cell::Number(to(grown.first)),
+                Cell::Number(to(grown.second)),
                 Cell::from(grown.factor()),
                 Cell::Number(1.0),
             ];
@@ -62,18 +62,19 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
     Table { name: "second_order", caption, columns, rows }
 }
 
-/// What is compared, of what, in which unit.
-fn quantities<'a>(run: &Run<'a>, second: &SecondOrder) -> Vec<(&'static str, Cell<'a>, &'static str, Grown)> {
+/// What is compared, of what, in which unit, how it is converted, and both values.
+type Quantity<'a> = (&'static str, Cell<'a>, &'static str, fn(f64) -> f64, Grown);
+
+fn quantities<'a>(run: &Run<'a>, second: &SecondOrder) -> Vec<Quantity<'a>> {
     let growth = &second.growth;
-    let times = |grown: Grown, to: fn(f64) -> f64| Grown { first: to(grown.first), second: to(grown.second) };
     let (joint, moved) = growth.displacement;
     let (tube, moment) = growth.moment;
-    let mut list = vec![
-        ("displacement", Cell::text(run.joint(joint)), "mm", times(moved, to_mm)),
-        ("moment", Cell::text(run.tube(tube)), "N·m", moment),
+    let mut list: Vec<Quantity<'a>> = vec![
+        ("displacement", Cell::text(run.joint(joint)), "mm", to_mm, moved),
+        ("moment", Cell::text(run.tube(tube)), "N·m", |moment| moment, moment),
     ];
     if let Some(stiffness) = growth.stiffness {
-        list.push(("torsional stiffness", Cell::text("frame"), "N·m/deg", times(stiffness, to_nm_per_deg)));
+        list.push(("torsional stiffness", Cell::text("frame"), "N·m/deg", to_nm_per_deg, stiffness));
     }
     list
 }
