@@ -10,7 +10,8 @@ use crate::assembly::{Pattern, SpanLoads, System};
 use crate::elements::{Element, Elements};
 use crate::numbering::Numbering;
 use crate::recover::{joint_values, stations};
-use crate::results::TubeResult;
+use crate::quantity::Quantity;
+use crate::results::{Station, TubeResult};
 
 /// Every tube under its axial force, in pieces.
 pub(crate) struct Bent<'e> {
@@ -87,7 +88,7 @@ impl<'e> Bent<'e> {
         tubes
             .map(|(tube, (element, chain, (own, forces)))| {
                 let along = chain.along(&own, &forces);
-                let stations = stations(&along, element, &model.sections()[tube.section]);
+                let stations = thinned(stations(&along, element, &model.sections()[tube.section]));
                 TubeResult { stations, end_displacements: own.into(), pieces: along.pieces().to_vec() }
             })
             .collect()
@@ -124,4 +125,38 @@ pub(super) fn first_starts(
         -forces[0]
     });
     each.collect()
+}
+
+/// Stations between pieces that are kept whatever they hold, about: enough to draw the bow.
+const DRAWN: usize = 8;
+/// A value that is an extreme by less than this share of the greatest is none.
+const ROUNDING: f64 = 1e-9;
+
+/// Without the places where pieces merely meet: what stays are the ends, the middle, both sides of point loads, extremes, and
+/// some between.
+fn thinned(stations: Vec<Station>) -> Vec<Station> {
+    let step = stations.len().div_ceil(DRAWN);
+    if step < 2 {
+        return stations;
+    }
+    let greatest = Quantity::ALL.map(|quantity| {
+        stations.iter().filter_map(|station| quantity.at(station)).fold(0.0_f64, |most, value| most.max(value.abs()))
+    });
+    let is_kept = |place: usize| {
+        let Some([before, here, after]) = place.checked_sub(1).and_then(|from| stations.get(from..from + 3)) else {
+            return true;
+        };
+        let is_extreme = |(quantity, greatest): (Quantity, f64)| {
+            let at = |station: &Station| quantity.at(station).unwrap_or(0.0);
+            let [up, down] = [at(here) - at(before), at(here) - at(after)];
+            up * down > 0.0 && up.abs().max(down.abs()) > ROUNDING * greatest
+        };
+        place % step == 0
+            || here.at == 0.5
+            || here.at == before.at
+            || here.at == after.at
+            || Quantity::ALL.into_iter().zip(greatest).any(is_extreme)
+    };
+    let kept: Vec<bool> = (0..stations.len()).map(is_kept).collect();
+    stations.into_iter().zip(kept).filter_map(|(station, kept)| kept.then_some(station)).collect()
 }

@@ -44,9 +44,9 @@ pub struct SecondOrderWanted {
 }
 
 impl Default for SecondOrderWanted {
-    /// Steady to 1e-9 within 50 passes; pieces that put no tube's own load factor more than 1e-6 of it too high.
+    /// Steady to 1e-9 within 50 passes; pieces that put no tube's own load factor more than 1e-7 of it too high.
     fn default() -> Self {
-        Self { tolerance: 1e-9, most_passes: 50, division: Division::Within(1e-6) }
+        Self { tolerance: 1e-9, most_passes: 50, division: Division::Within(1e-7) }
     }
 }
 

@@ -63,19 +63,9 @@ impl Chain {
     /// A tube whose axial force is `start` (N, tension positive) at end 1 and then runs as the loads along it make it.
     pub fn new(beam: Beam, ends: &Ends, start: f64, loads: &[SpanLoad], division: Division) -> LoadedChain {
         let cuts = cut::cuts(&beam, start, loads, division);
-        let pieces: Vec<Mat12> = cuts
-            .iter()
-            .map(|cut| {
-                let piece = cut.beam(&beam);
-                let [from, to] = cut.axial;
-                if from == 0.0 && to == 0.0 {
-                    piece.stiffness()
-                } else {
-                    piece.stiffness() + piece.geometric_stiffness(from, to)
-                }
-            })
-            .collect();
-        let planes = [0, 1].map(|plane| Plane::of(pieces.iter().map(|k| plane::part(k, plane))));
+        let planes = [beam.iz, beam.iy].map(|inertia| {
+            Plane::of(cuts.iter().map(|cut| plane::piece(beam.youngs * inertia, cut.to - cut.from, cut.axial)))
+        });
         let mut own = beam.stiffness();
         for (plane, of) in planes.iter().enumerate() {
             plane::put(&mut own, plane, of.stiffness());
@@ -86,12 +76,14 @@ impl Chain {
 
     fn loaded(self, loads: &[SpanLoad]) -> LoadedChain {
         let whole = loads.iter().fold(Vec12::zeros(), |sum, load| sum + self.beam.end_loads(load));
+        let on_piece = |cut: &Cut| {
+            let piece = cut.beam(&self.beam);
+            let acting = loads.iter().filter_map(|load| cut.part_of(load, self.beam.length));
+            acting.fold(Vec12::zeros(), |sum, load| sum + piece.end_loads(&load))
+        };
+        let on_pieces: Vec<Vec12> = self.cuts.iter().map(on_piece).collect();
         let planes = [0, 1].map(|plane| {
-            let on_pieces = self.cuts.iter().map(|cut| {
-                let piece = cut.beam(&self.beam);
-                let acting = loads.iter().filter_map(|load| cut.part_of(load, self.beam.length));
-                plane::part_of_vector(&acting.fold(Vec12::zeros(), |sum, load| sum + piece.end_loads(&load)), plane)
-            });
+            let on_pieces = on_pieces.iter().map(|loads| plane::part_of_vector(loads, plane));
             let at_nodes = self.cuts.iter().skip(1).map(|cut| cut::point_loads(loads, cut.from, plane));
             self.planes[plane].load(on_pieces, at_nodes)
         });

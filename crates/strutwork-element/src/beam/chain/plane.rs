@@ -115,12 +115,27 @@ impl Loaded {
     }
 }
 
-/// Deflection and slope of both ends in a plane, out of a matrix over the tube's twelve freedoms.
-pub(super) fn part(whole: &Mat12, plane: usize) -> Matrix4<f64> {
-    Matrix4::from_fn(|i, j| sign(plane, i) * sign(plane, j) * whole[(FREEDOMS[plane][i], FREEDOMS[plane][j])])
+/// A piece in a plane, over deflection and slope of both ends: bending, and the axial force at work on the deflection.
+///
+/// The two planes of [`Beam::stiffness`](crate::Beam::stiffness) and
+/// [`Beam::geometric_stiffness`](crate::Beam::geometric_stiffness), without the rest.
+pub(super) fn piece(ei: f64, l: f64, [from, to]: [f64; 2]) -> Matrix4<f64> {
+    let (a, b, c) = (12.0 * ei / (l * l * l), 6.0 * ei / (l * l), 2.0 * ei / l);
+    let (n, d) = (f64::midpoint(from, to), (to - from) / 2.0);
+    // ∫ N v′ v′ dx of the cubic shapes, N = n + d·(2s − 1): the even part, and what the slope of N moves between the ends.
+    let (dd, ds) = (a + 1.2 * n / l, n / 10.0);
+    let (first, second) = (b + ds + d / 10.0, b + ds - d / 10.0);
+    let (near, far) = (2.0 * c + (2.0 * n - d) * l / 15.0, 2.0 * c + (2.0 * n + d) * l / 15.0);
+    let cross = c - n * l / 30.0;
+    Matrix4::new(
+        dd, first, -dd, second, //
+        first, near, -first, cross, //
+        -dd, -first, dd, -second, //
+        second, cross, -second, far,
+    )
 }
 
-/// Likewise of a vector.
+/// Deflection and slope of both ends in a plane, out of a vector over the tube's twelve freedoms.
 pub(super) fn part_of_vector(whole: &Vec12, plane: usize) -> Vector4<f64> {
     Vector4::from_fn(|i, _| sign(plane, i) * whole[FREEDOMS[plane][i]])
 }
@@ -163,4 +178,24 @@ fn inverse(matrix: &Matrix2<f64>) -> (Matrix2<f64>, usize) {
         det => det,
     };
     (Matrix2::new(d, -b, -b, a) / det, below)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Beam;
+
+    #[test]
+    fn a_piece_is_both_matrices_of_the_tube_in_a_plane() {
+        let beam = Beam { youngs: 210e9, shear: 81e9, area: 2e-4, iy: 3e-8, iz: 5e-8, j: 5e-8, length: 0.7 };
+        let (from, to) = (-3000.0, 11_000.0);
+        let whole = beam.stiffness() + beam.geometric_stiffness(from, to);
+        for (plane, inertia) in [beam.iz, beam.iy].into_iter().enumerate() {
+            let part = piece(beam.youngs * inertia, beam.length, [from, to]);
+            let expected = Matrix4::from_fn(|i, j| {
+                sign(plane, i) * sign(plane, j) * whole[(FREEDOMS[plane][i], FREEDOMS[plane][j])]
+            });
+            assert!((part - expected).amax() < 1e-12 * expected.amax(), "{part} {expected}");
+        }
+    }
 }
