@@ -20,11 +20,12 @@ pub(crate) struct Bent<'e> {
 }
 
 impl<'e> Bent<'e> {
-    /// Tubes whose axial force at the `from` end is `starts`, N, tension positive, and which are loaded so.
-    pub(super) fn of(elements: &'e Elements, spans: &SpanLoads, starts: &[f64], division: Division) -> Self {
-        let chain = |(place, start): (usize, &f64)| {
+    /// Tubes whose axial force at the `from` end is the first of `starts`, N, tension positive, which are divided as if it were
+    /// the second, and which are loaded so.
+    pub(super) fn of(elements: &'e Elements, spans: &SpanLoads, starts: &[[f64; 2]], division: Division) -> Self {
+        let chain = |(place, [start, divided_for]): (usize, &[f64; 2])| {
             let element = &elements.tubes()[place];
-            Chain::new(element.beam, element.ends(), *start, spans.on(TubeId::new(place)), division)
+            Chain::new(element.beam, element.ends(), *start, *divided_for, spans.on(TubeId::new(place)), division)
         };
         let chains = starts.par_iter().enumerate().with_min_len(16).map(chain).collect();
         Self { elements, chains }

@@ -118,7 +118,7 @@ impl<'a> FreeFrame<'a> {
             fineness = bent.fineness();
             let Some(bordered) = self.bordered(&bent, &counters) else {
                 let stands = |share: f64| {
-                    let starts: Vec<f64> = steady.starts().iter().map(|start| start * share).collect();
+                    let starts: Vec<[f64; 2]> = steady.starts().iter().map(|both| both.map(|n| n * share)).collect();
                     let bent = Bent::of(elements, &straight.spans.times(share), &starts, wanted.division);
                     self.bordered(&bent, &counters).is_some()
                 };

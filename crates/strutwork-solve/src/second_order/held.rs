@@ -105,7 +105,7 @@ impl<'a> HeldFrame<'a> {
                 Ok(Some(tried)) => tried,
                 Ok(None) => {
                     let stands = |share: f64| {
-                        let starts: Vec<f64> = steady.starts().iter().map(|start| start * share).collect();
+                        let starts: Vec<[f64; 2]> = steady.starts().iter().map(|both| both.map(|n| n * share)).collect();
                         self.stands(&Bent::of(elements, &straight.spans.times(share), &starts, wanted.division), &counters)
                     };
                     break Err(SolveError::Buckles { case: case.name.clone(), factor: limit(stands) });

@@ -80,7 +80,8 @@ fn departures(folder: &Path, model: &Model, result: &CaseResult) -> [f64; 3] {
     })
 }
 
-/// With the usual pieces to a few millionths; with fine ones to what the cubic between the pieces' ends leaves.
+/// With the usual pieces to a few millionths of the greatest value of a kind (moments between the ends of pieces to a few more), with
+/// finer ones closer: what is left then is how an uneven load along a tube makes its axial force run within a piece.
 #[test]
 fn frames_agree_with_an_independent_solution() {
     let all = folders();
@@ -89,13 +90,13 @@ fn frames_agree_with_an_independent_solution() {
         let model = model(folder);
         let cases = derive_plain(&model).unwrap();
         let first = solve_cases(&model, &cases).unwrap();
-        for (division, close) in [(Division::Within(1e-7), 5e-6), (Division::Within(1e-10), 2e-8)] {
-            let wanted = SecondOrderWanted { division, tolerance: 1e-10, ..Default::default() };
+        for (division, close) in [(Division::Within(1e-7), [5e-6, 5e-6, 2e-5]), (Division::Within(1e-9), [2e-7, 1e-7, 1e-6])] {
+            let wanted = SecondOrderWanted { division, ..Default::default() };
             let second = solve_second_order(&model, &cases, &first, wanted).unwrap();
             assert!(second.refused.is_empty(), "{}: {:?}", folder.display(), second.refused);
             let found = departures(folder, &model, &second.cases[0]);
-            println!("{}: {division:?}: {found:.1e?}", folder.display());
-            assert!(found.iter().all(|departure| *departure < close), "{}: {found:?}", folder.display());
+            let agrees = found.iter().zip(close).all(|(departure, close)| *departure < close);
+            assert!(agrees, "{} {division:?}: {found:?}", folder.display());
             // First order is far off: the frames are not ones where it does not matter.
             assert!(departures(folder, &model, &first.cases[0])[0] > 0.1, "{}", folder.display());
         }

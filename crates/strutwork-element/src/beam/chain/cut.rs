@@ -27,9 +27,16 @@ pub struct Cut {
     pub to: f64,
     /// Axial force just inside its ends, N, tension positive.
     pub axial: [f64; 2],
+    /// What the mean axial force exceeds the mean of its ends by, N: where a load along the tube is not even.
+    pub bulge: f64,
 }
 
 impl Cut {
+    /// The axial force as it does work in the piece: linear, with the true mean.
+    pub(super) fn working(&self) -> [f64; 2] {
+        self.axial.map(|force| force + self.bulge)
+    }
+
     /// The piece as a tube.
     pub(super) fn beam(&self, whole: &Beam) -> Beam {
         Beam { length: self.to - self.from, ..*whole }
@@ -60,8 +67,8 @@ fn softer(beam: &Beam) -> f64 {
     beam.youngs * beam.iy.min(beam.iz)
 }
 
-/// The pieces of a tube whose axial force at end 1 is `start`.
-pub(super) fn cuts(beam: &Beam, start: f64, loads: &[SpanLoad], division: Division) -> Vec<Cut> {
+/// The pieces of a tube whose axial force at end 1 is `start`, divided as if it were the second.
+pub(super) fn cuts(beam: &Beam, [start, divided_for]: [f64; 2], loads: &[SpanLoad], division: Division) -> Vec<Cut> {
     let length = beam.length;
     let mut breaks = vec![0.0, length];
     breaks.extend(loads.iter().filter_map(|load| match load {
@@ -76,7 +83,8 @@ pub(super) fn cuts(beam: &Beam, start: f64, loads: &[SpanLoad], division: Divisi
         let [from, to] = [ends[0], ends[1]];
         // Linear or quadratic between: the greatest is at an end or in the middle.
         let axial = |x: f64| axial(start, loads, length, x, from);
-        let most = [from, f64::midpoint(from, to), to].into_iter().map(|x| axial(x).abs()).fold(0.0, f64::max);
+        let middle = f64::midpoint(from, to);
+        let most = [from, middle, to].into_iter().map(|x| (axial(x) - start + divided_for).abs()).fold(0.0, f64::max);
         let wanted = match division {
             Division::Within(error) => (most / softer(beam)).sqrt() * (to - from) / (720.0 * error).powf(0.25),
             Division::Into(count) => count as f64 * (to - from) / length,
@@ -85,7 +93,10 @@ pub(super) fn cuts(beam: &Beam, start: f64, loads: &[SpanLoad], division: Divisi
         let place = |k: usize| if k as f64 == count { to } else { from + (to - from) * k as f64 / count };
         for k in 0..count as usize {
             let (a, b) = (place(k), place(k + 1));
-            cuts.push(Cut { from: a, to: b, axial: [axial(a), axial(b)] });
+            let ends = [axial(a), axial(b)];
+            // Simpson's rule, exact for the quadratic that a linear load along the tube makes.
+            let bulge = 2.0 / 3.0 * (axial(f64::midpoint(a, b)) - f64::midpoint(ends[0], ends[1]));
+            cuts.push(Cut { from: a, to: b, axial: ends, bulge });
         }
     }
     cuts

@@ -60,11 +60,19 @@ pub struct LoadedChain {
 }
 
 impl Chain {
-    /// A tube whose axial force is `start` (N, tension positive) at end 1 and then runs as the loads along it make it.
-    pub fn new(beam: Beam, ends: &Ends, start: f64, loads: &[SpanLoad], division: Division) -> LoadedChain {
-        let cuts = cut::cuts(&beam, start, loads, division);
+    /// A tube whose axial force is `start` (N, tension positive) at end 1 and then runs as the loads along it make it. It is
+    /// divided as if that force were `divided_for`, so that its division can stay while the force is being found.
+    pub fn new(
+        beam: Beam,
+        ends: &Ends,
+        start: f64,
+        divided_for: f64,
+        loads: &[SpanLoad],
+        division: Division,
+    ) -> LoadedChain {
+        let cuts = cut::cuts(&beam, [start, divided_for], loads, division);
         let planes = [beam.iz, beam.iy].map(|inertia| {
-            Plane::of(cuts.iter().map(|cut| plane::piece(beam.youngs * inertia, cut.to - cut.from, cut.axial)))
+            Plane::of(cuts.iter().map(|cut| plane::piece(beam.youngs * inertia, cut.to - cut.from, cut.working())))
         });
         let mut own = beam.stiffness();
         for (plane, of) in planes.iter().enumerate() {
@@ -151,7 +159,7 @@ impl LoadedChain {
             let each = self.chain.cuts.iter().zip(nodes.windows(2));
             each.map(|(cut, node)| {
                 let [[v1, s1], [v2, s2]] = [node[0], node[1]];
-                let [from, to] = cut.axial;
+                let [from, to] = cut.working();
                 // ∫ N v′ dx of a cubic under a linear force.
                 f64::midpoint(from, to) * (v2 - v1) + (to - from) * (cut.to - cut.from) * (s2 - s1) / 12.0
             })
