@@ -34,14 +34,8 @@ fn pinned(folder: &Path, share: f64, tube_loads: &str, point: &str) {
     );
     let euler = std::f64::consts::PI.powi(2) * 14_700.0 / 4.0;
     put(&folder.join("loads.csv"), format!("{LOADS}p,b,{:?},0,0,0,0,0\n", -share * euler));
-    put(
-        &folder.join("tube_loads.csv"),
-        format!("case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m\n{tube_loads}"),
-    );
-    put(
-        &folder.join("tube_point_loads.csv"),
-        format!("case,tube,axes,at,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\n{point}"),
-    );
+    put(&folder.join("tube_loads.csv"), format!("case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m\n{tube_loads}"));
+    put(&folder.join("tube_point_loads.csv"), format!("case,tube,axes,at,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\n{point}"));
 }
 
 /// Timoshenko & Gere (1961), Theory of Elastic Stability, ch. 1 (from memory): uniform load 2(sec v − 1)/v², centre load
@@ -90,7 +84,9 @@ fn it_is_written_only_where_it_is_asked_for_and_all_places_agree() {
     assert_ne!(first, text(&results.join("member_forces.csv")));
     let run: Value = serde_json::from_str(&text(&results.join("run.json"))).unwrap();
     let told = text(&results.join("second_order.csv"));
-    for (case, growth) in run["second_order"]["cases"].as_array().unwrap().iter().zip(numbers(&told, "amplification").chunks(2)) {
+    for (case, growth) in
+        run["second_order"]["cases"].as_array().unwrap().iter().zip(numbers(&told, "amplification").chunks(2))
+    {
         for (key, growth) in ["displacement_growth", "moment_growth"].into_iter().zip(growth) {
             // The reader of JSON here may lose the last bit.
             assert!((case[key].as_f64().unwrap() / growth - 1.0).abs() < 1e-15, "{told}");
@@ -99,7 +95,9 @@ fn it_is_written_only_where_it_is_asked_for_and_all_places_agree() {
     assert!(run["options"]["text"].as_str().unwrap().contains("second order"), "{}", run["options"]);
     assert!(run["counters"]["factorisations"].as_u64().unwrap() > 1);
     let report = text(&results.join("report.html"));
-    for words in ["<h3>Second order</h3>", "5.2.2(7)b", "imperfections (EN 1993-1-1 5.3) are not added", "second_order.csv"] {
+    for words in
+        ["<h3>Second order</h3>", "5.2.2(7)b", "imperfections (EN 1993-1-1 5.3) are not added", "second_order.csv"]
+    {
         assert!(report.contains(words), "{words}");
     }
     let findings = text(&results.join("findings.csv"));

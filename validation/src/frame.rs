@@ -47,7 +47,11 @@ impl Frame {
         let cases = derive(case, &model)?;
         let solve = case.quantities.iter().any(|quantity| !quantity.what.of_cases().is_empty());
         let results = if solve { Some(solve_cases(&model, &cases)?) } else { None };
-        let bends = case.quantities.iter().flat_map(|quantity| quantity.what.of_cases()).any(|(_, what)| what.is_second_order());
+        let bends = case
+            .quantities
+            .iter()
+            .flat_map(|quantity| quantity.what.of_cases())
+            .any(|(_, what)| what.is_second_order());
         let second = match results.as_ref().filter(|_| bends) {
             Some(first) => Some(solve_second_order(&model, &cases, first, SecondOrderWanted::default())?),
             None => None,

@@ -45,7 +45,8 @@ fn fallen(judged: Judged<'_>, refused: &Refused) -> Finding {
     let told: Vec<String> = explain(judged.model, &refused.error).into_iter().map(|one| one.message).collect();
     let message = told.join("; ");
     let message = message.strip_prefix(&format!("case {}: ", refused.case)).unwrap_or(&message);
-    let mut found = finding(&refused.case, Severity::Error, format!("{message}. The case has no forces and is not judged"));
+    let mut found =
+        finding(&refused.case, Severity::Error, format!("{message}. The case has no forces and is not judged"));
     if let SolveError::Buckles { factor, .. } = refused.error
         && factor > 0.0
     {

@@ -21,7 +21,8 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
         value: |case| Some(case.trust.imbalance),
         told: |case, value, good| {
             let verdict = if good { "" } else { ": do not use this case" };
-            let bent = if case.second_order.is_some() { ", with the couples of axial forces on bent tubes," } else { "" };
+            let bent =
+                if case.second_order.is_some() { ", with the couples of axial forces on bent tubes," } else { "" };
             format!("applied loads and reactions{bent} balance to {value:.1e} of all forces{verdict}")
         },
     }

@@ -5,9 +5,9 @@ use std::path::{Path, PathBuf};
 use strutwork_checks::{Judged, check_all, figures};
 use strutwork_model::{Diagnostic, Model, Warned};
 use strutwork_report::{Run, RunInfo, csv_files, report_html, run_json};
+use strutwork_solve::SolveError;
 use strutwork_solve::bays::find_bays;
 use strutwork_solve::explain::explain;
-use strutwork_solve::SolveError;
 
 use super::summary;
 use crate::args::RunArgs;
@@ -145,8 +145,9 @@ fn typed() -> String {
 
 fn options(args: &RunArgs) -> String {
     let cases = args.solve.cases.as_ref().map(|file| format!("load cases from {}", file.display()));
-    let second = args.solve.second_order.then(|| {
-        format!("second order, steady to {:e} within {} passes", args.solve.tolerance, args.solve.passes)
-    });
+    let second = args
+        .solve
+        .second_order
+        .then(|| format!("second order, steady to {:e} within {} passes", args.solve.tolerance, args.solve.passes));
     cases.into_iter().chain(second).collect::<Vec<_>>().join("; ")
 }

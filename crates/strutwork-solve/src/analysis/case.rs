@@ -10,8 +10,8 @@ use crate::equilibrium::{Size, balance};
 use crate::numbering::Numbering;
 use crate::recover::{self, Bearing, Movement};
 use crate::relief::{self, Projection};
-use crate::second_order::Bent;
 use crate::results::{CaseResult, CaseTrust, Relief};
+use crate::second_order::Bent;
 use crate::trust;
 
 /// What holds the frame while a group of cases is solved.

@@ -1,7 +1,7 @@
 //! Right-hand sides: what each case puts on joints and bodies, directly and through the tubes.
 
-use strutwork_element::{Mat12, Vec12};
 use strutwork_element::beam::SpanLoad;
+use strutwork_element::{Mat12, Vec12};
 use strutwork_loads::LoadCase;
 use strutwork_model::ids::Id;
 use strutwork_model::model::{Axes, Hold, Model, Support};

@@ -99,7 +99,8 @@ impl Projection {
         let forces = std::array::from_fn(|column| {
             let of_node = |node: usize| {
                 let sum = (0..6).fold(Vector6::zeros(), |sum, motion| {
-                    sum + self.weights[motion][node] * moved[(motion, column)] + even(motion, node) * idle[(motion, column)]
+                    sum + self.weights[motion][node] * moved[(motion, column)]
+                        + even(motion, node) * idle[(motion, column)]
                 });
                 sum.into()
             };

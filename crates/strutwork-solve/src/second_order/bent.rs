@@ -9,8 +9,8 @@ use strutwork_model::{IndexVec, JointId, Model, TubeId};
 use crate::assembly::{Pattern, SpanLoads, System};
 use crate::elements::{Element, Elements};
 use crate::numbering::Numbering;
-use crate::recover::{joint_values, stations};
 use crate::quantity::Quantity;
+use crate::recover::{joint_values, stations};
 use crate::results::{Station, TubeResult};
 
 /// Every tube under its axial force, in pieces.
@@ -51,7 +51,9 @@ impl<'e> Bent<'e> {
     /// What acts on every node, directly and through the tubes: N, N·m, global axes.
     pub(super) fn node_loads(&self, direct: &[[f64; 6]], spans: &SpanLoads) -> Vec<[f64; 6]> {
         let mut nodes = direct.to_vec();
-        for (place, chain) in self.chains.iter().enumerate().filter(|(place, _)| !spans.on(TubeId::new(*place)).is_empty()) {
+        for (place, chain) in
+            self.chains.iter().enumerate().filter(|(place, _)| !spans.on(TubeId::new(*place)).is_empty())
+        {
             let element = &self.elements.tubes()[place];
             let passed = element.axes.vec_to_global(&chain.joint_loads());
             for (end, joint) in element.joints.into_iter().enumerate() {
@@ -114,11 +116,7 @@ impl<'e> Bent<'e> {
 }
 
 /// The axial force at the `from` end of every tube in first order, N, from its joints' movements.
-pub(super) fn first_starts(
-    elements: &Elements,
-    spans: &SpanLoads,
-    joints: &IndexVec<JointId, [f64; 6]>,
-) -> Vec<f64> {
+pub(super) fn first_starts(elements: &Elements, spans: &SpanLoads, joints: &IndexVec<JointId, [f64; 6]>) -> Vec<f64> {
     let each = elements.tubes().iter().enumerate().map(|(place, element)| {
         let [from, to] = element.joints.map(|joint| &joints[JointId::new(joint)]);
         let loads: &[SpanLoad] = spans.on(TubeId::new(place));

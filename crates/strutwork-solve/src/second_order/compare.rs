@@ -41,7 +41,9 @@ impl Growth {
             pairs.map(|(first, second)| Grown { first: bending(first), second: bending(second) }).collect();
         let most = |value: fn(&Grown) -> f64| {
             let start = (TubeId::new(0), 0.0);
-            tubes.iter_with_id().fold(start, |best, (id, tube)| if value(tube) > best.1 { (id, value(tube)) } else { best })
+            tubes
+                .iter_with_id()
+                .fold(start, |best, (id, tube)| if value(tube) > best.1 { (id, value(tube)) } else { best })
         };
         let (tube, moment) = most(|tube| tube.second);
         let (joint, moved) = furthest(second);

@@ -213,16 +213,23 @@ impl<'a> FreeFrame<'a> {
     }
 
     /// Movements, factors of W, and what is left.
-    fn solved(&self, bordered: &Bordered<'_>, right: &[f64], counters: &Cell<Counters>) -> (Vec<f64>, Vec<f64>, Refined) {
+    fn solved(
+        &self,
+        bordered: &Bordered<'_>,
+        right: &[f64],
+        counters: &Cell<Counters>,
+    ) -> (Vec<f64>, Vec<f64>, Refined) {
         let mut movements = vec![0.0; right.len()];
         let mut factors = DVector::zeros(12);
         let lu = bordered.complement.clone().lu();
         let left = |movements: &[f64], factors: &DVector<f64>| {
-            let mut rest: Vec<f64> = right.iter().zip(bordered.matrix.multiply(movements)).map(|(f, k)| f - k).collect();
+            let mut rest: Vec<f64> =
+                right.iter().zip(bordered.matrix.multiply(movements)).map(|(f, k)| f - k).collect();
             for (column, factor) in self.border.iter().zip(factors.iter()) {
                 rest.iter_mut().zip(column).for_each(|(rest, b)| *rest -= factor * b);
             }
-            let border = DVector::from_fn(12, |i, _| -eigen::dot(&self.border[i], movements) - self.corner[i] * factors[i]);
+            let border =
+                DVector::from_fn(12, |i, _| -eigen::dot(&self.border[i], movements) - self.corner[i] * factors[i]);
             (rest, border)
         };
         for _ in 0..=REFINEMENTS {

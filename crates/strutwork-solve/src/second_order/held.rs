@@ -82,7 +82,8 @@ impl<'a> HeldFrame<'a> {
             let symbolic = Symbolic::analyse(&pattern, &numbering, &rigid::places(model));
             counters.symbolic_analyses += 1;
             let supports = held.supports();
-            let mut group = Group { model, elements, numbering: &numbering, supports, cases: &cases, rights: &rights, counters };
+            let mut group =
+                Group { model, elements, numbering: &numbering, supports, cases: &cases, rights: &rights, counters };
             let idle = group.sound(&mut system, &symbolic)?.idle;
             Some(Base { pattern, symbolic, system, idle })
         };
@@ -105,8 +106,12 @@ impl<'a> HeldFrame<'a> {
                 Ok(Some(tried)) => tried,
                 Ok(None) => {
                     let stands = |share: f64| {
-                        let starts: Vec<[f64; 2]> = steady.starts().iter().map(|both| both.map(|n| n * share)).collect();
-                        self.stands(&Bent::of(elements, &straight.spans.times(share), &starts, wanted.division), &counters)
+                        let starts: Vec<[f64; 2]> =
+                            steady.starts().iter().map(|both| both.map(|n| n * share)).collect();
+                        self.stands(
+                            &Bent::of(elements, &straight.spans.times(share), &starts, wanted.division),
+                            &counters,
+                        )
                     };
                     break Err(SolveError::Buckles { case: case.name.clone(), factor: limit(stands) });
                 }

@@ -52,7 +52,8 @@ impl<'a> Steady<'a> {
     /// Takes what a pass found; whether it is steady.
     pub(super) fn take(&mut self, starts: Vec<f64>, joints: IndexVec<JointId, [f64; 6]>) -> bool {
         let changes = starts.iter().zip(&self.starts).zip(&self.euler);
-        let forces = changes.map(|((new, [old, _]), euler)| (new - old).abs() / euler.max(new.abs())).fold(0.0, f64::max);
+        let forces =
+            changes.map(|((new, [old, _]), euler)| (new - old).abs() / euler.max(new.abs())).fold(0.0, f64::max);
         let far = |values: &[f64; 6], less: &[f64; 6]| {
             (0..6).map(|i| (values[i] - less[i]).abs() * if i < 3 { 1.0 } else { self.size }).fold(0.0, f64::max)
         };

@@ -79,8 +79,7 @@ fn a_cantilever_pushed_and_pulled_at_its_tip() {
     for share in [0.1, 0.5, 0.9, 0.97] {
         let critical = EULER / 4.0;
         let load = share * critical;
-        let (model, first, second, told) =
-            grown(&post(&format!("a,{HELD}"), &format!("p,b,30,0,{:?},0,0,0\n", -load)));
+        let (model, first, second, told) = grown(&post(&format!("a,{HELD}"), &format!("p,b,30,0,{:?},0,0,0\n", -load)));
         let u = L * (load / EI).sqrt();
         // The growth multiplies what the pieces leave.
         let near = 1e-6 * (1.0 + 1.0 / (1.0 - share));
@@ -140,8 +139,8 @@ fn a_clamped_post_under_uniform_load_and_with_a_settled_end() {
     assert_close("end", my(&second, 0.0).abs(), ends, 1e-5);
     assert_close("middle", my(&second, 0.5).abs(), middle, 1e-5);
     assert!(my(&second, 0.0) * my(&second, 0.5) < 0.0);
-    let settled = post(guided, &push)
-        .with("settlements.csv", "case,joint,ux_mm,uy_mm,uz_mm,rx_deg,ry_deg,rz_deg\np,b,4,,,,,\n");
+    let settled =
+        post(guided, &push).with("settlements.csv", "case,joint,ux_mm,uy_mm,uz_mm,rx_deg,ry_deg,rz_deg\np,b,4,,,,,\n");
     let (_, _, second, _) = grown(&settled);
     let u = 2.0 * v;
     let both_turns = u * u * (1.0 - u.cos()) / (2.0 - 2.0 * u.cos() - u * u.sin());
@@ -154,10 +153,8 @@ fn a_clamped_post_under_uniform_load_and_with_a_settled_end() {
 #[test]
 fn warmth_pushes_a_held_post_and_bends_it() {
     let held = "a,fixed,fixed,fixed,free,free,fixed\nb,fixed,fixed,fixed,free,free,free\n";
-    let folder = post(held, "").with(
-        "temperatures.csv",
-        "case,tube,rise_k,gradient_y_k_per_m,gradient_z_k_per_m\np,t,20,0,500\n",
-    );
+    let folder = post(held, "")
+        .with("temperatures.csv", "case,tube,rise_k,gradient_y_k_per_m,gradient_z_k_per_m\np,t,20,0,500\n");
     let (_, _, second, _) = grown(&folder);
     let load: f64 = 210e9 * 300e-6 * 12e-6 * 20.0;
     let v = L / 2.0 * (load / EI).sqrt();
@@ -229,7 +226,8 @@ fn a_free_bar_pushed_at_both_ends() {
     // By symmetry nothing is left for the inertia to take.
     assert!(told.acceleration.unwrap().iter().all(|a| a.abs() < 1e-6), "{:?}", told.acceleration);
     // Pushed beyond its own load it is refused, as buckling says.
-    let beyond = folder.with("loads.csv", format!("{LOADS}p,b0,{:?},0,0,0,0,0\np,b8,{:?},0,0,0,0,0\n", 1.25 * EULER, -1.25 * EULER));
+    let beyond = folder
+        .with("loads.csv", format!("{LOADS}p,b0,{:?},0,0,0,0,0\np,b8,{:?},0,0,0,0,0\n", 1.25 * EULER, -1.25 * EULER));
     let (_, _, second) = both(&beyond);
     let SolveError::Buckles { factor, .. } = &second.refused[0].error else { panic!("{:?}", second.refused) };
     assert_close("share", *factor, 0.8, 3e-4);
@@ -251,7 +249,11 @@ fn a_lopsided_free_frame_is_in_balance() {
     assert!(case.relief.as_ref().unwrap().left_over < 1e-9, "{:?}", case.relief);
     // The couples are there, and inertia takes them.
     assert!(case.trust.couples.iter().any(|couple| couple.abs() > 1e-3), "{:?}", case.trust);
-    assert!(case.second_order.as_ref().unwrap().acceleration.unwrap()[3..].iter().any(|turn| turn.abs() > 1e-6), "{:?}", case.second_order);
+    assert!(
+        case.second_order.as_ref().unwrap().acceleration.unwrap()[3..].iter().any(|turn| turn.abs() > 1e-6),
+        "{:?}",
+        case.second_order
+    );
 }
 
 #[test]
@@ -348,10 +350,9 @@ fn the_same_bits_on_any_number_of_threads() {
 /// Held everywhere: the tube alone bends between its ends.
 #[test]
 fn a_post_whose_ends_are_held() {
-    let folder = post(&format!("a,{HELD}b,{HELD}"), "").with(
-        "temperatures.csv",
-        "case,tube,rise_k,gradient_y_k_per_m,gradient_z_k_per_m\np,t,30,,\n",
-    ).with("tube_loads.csv", "case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m\np,t,local,0,0,40\n");
+    let folder = post(&format!("a,{HELD}b,{HELD}"), "")
+        .with("temperatures.csv", "case,tube,rise_k,gradient_y_k_per_m,gradient_z_k_per_m\np,t,30,,\n")
+        .with("tube_loads.csv", "case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m\np,t,local,0,0,40\n");
     let (_, _, second, _) = grown(&folder);
     let load: f64 = 210e9 * 300e-6 * 12e-6 * 30.0;
     let v = L / 2.0 * (load / EI).sqrt();

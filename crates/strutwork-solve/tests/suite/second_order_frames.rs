@@ -40,9 +40,7 @@ fn model(folder: &Path) -> Model {
 fn rows(folder: &Path, name: &str, texts: usize) -> Vec<(Vec<String>, Vec<f64>)> {
     let text = std::fs::read_to_string(folder.join("expected").join(name)).unwrap();
     let cells = text.lines().skip(1).map(|line| line.split(',').map(str::to_owned).collect::<Vec<_>>());
-    cells
-        .map(|row| (row[..texts].to_vec(), row[texts..].iter().map(|cell| cell.parse().unwrap()).collect()))
-        .collect()
+    cells.map(|row| (row[..texts].to_vec(), row[texts..].iter().map(|cell| cell.parse().unwrap()).collect())).collect()
 }
 
 /// The greatest departure over the greatest value of its kind: the first three numbers of a row are of one kind, the others of
@@ -90,7 +88,9 @@ fn frames_agree_with_an_independent_solution() {
         let model = model(folder);
         let cases = derive_plain(&model).unwrap();
         let first = solve_cases(&model, &cases).unwrap();
-        for (division, close) in [(Division::Within(1e-7), [5e-6, 5e-6, 2e-5]), (Division::Within(1e-9), [2e-7, 1e-7, 1e-6])] {
+        for (division, close) in
+            [(Division::Within(1e-7), [5e-6, 5e-6, 2e-5]), (Division::Within(1e-9), [2e-7, 1e-7, 1e-6])]
+        {
             let wanted = SecondOrderWanted { division, ..Default::default() };
             let second = solve_second_order(&model, &cases, &first, wanted).unwrap();
             assert!(second.refused.is_empty(), "{}: {:?}", folder.display(), second.refused);

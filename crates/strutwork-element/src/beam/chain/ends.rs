@@ -27,13 +27,18 @@ impl Slipping {
         let (freedoms, springs): (Vec<usize>, Vec<f64>) =
             ends.springs.iter().enumerate().filter_map(|(i, spring)| Some((i, (*spring)?))).unzip();
         let m = freedoms.len();
-        let resisting = DMatrix::from_fn(m, m, |i, j| {
-            own[(freedoms[i], freedoms[j])] + if i == j { springs[i] } else { 0.0 }
-        });
+        let resisting =
+            DMatrix::from_fn(m, m, |i, j| own[(freedoms[i], freedoms[j])] + if i == j { springs[i] } else { 0.0 });
         let (inverse, negative) = inverse(&resisting);
         let (mut moves, mut still) = (Mat12::identity(), Mat12::zeros());
         let pulls = DMatrix::from_fn(m, 12, |i, j| match freedoms.iter().position(|f| *f == j) {
-            Some(at) => if at == i { springs[i] } else { 0.0 },
+            Some(at) => {
+                if at == i {
+                    springs[i]
+                } else {
+                    0.0
+                }
+            }
             None => -own[(freedoms[i], j)],
         });
         let slips = &inverse * pulls;
@@ -115,11 +120,9 @@ fn inverse(matrix: &DMatrix<f64>) -> (DMatrix<f64>, usize) {
     }
     let eigen = SymmetricEigen::new(scaled);
     let counted = |c: &usize| eigen.eigenvalues[*c].abs() >= ROUNDING;
-    let part = |i: usize, j: usize, c: usize| {
-        eigen.eigenvectors[(i, c)] * eigen.eigenvectors[(j, c)] / eigen.eigenvalues[c]
-    };
-    let inverse = DMatrix::from_fn(m, m, |i, j| {
-        (0..m).filter(counted).map(|c| part(i, j, c)).sum::<f64>() * scale[i] * scale[j]
-    });
+    let part =
+        |i: usize, j: usize, c: usize| eigen.eigenvectors[(i, c)] * eigen.eigenvectors[(j, c)] / eigen.eigenvalues[c];
+    let inverse =
+        DMatrix::from_fn(m, m, |i, j| (0..m).filter(counted).map(|c| part(i, j, c)).sum::<f64>() * scale[i] * scale[j]);
     (inverse, (0..m).filter(counted).filter(|c| eigen.eigenvalues[*c] < 0.0).count())
 }

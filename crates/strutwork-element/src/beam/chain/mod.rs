@@ -194,8 +194,6 @@ impl LoadedChain {
 
     /// Deflection and slope of every node in each plane, from the tube's own ends.
     fn nodes(&self, own: &Vec12) -> [Vec<[f64; 2]>; 2] {
-        [0, 1].map(|plane| {
-            self.chain.planes[plane].nodes(&self.planes[plane], &plane::part_of_vector(own, plane))
-        })
+        [0, 1].map(|plane| self.chain.planes[plane].nodes(&self.planes[plane], &plane::part_of_vector(own, plane)))
     }
 }

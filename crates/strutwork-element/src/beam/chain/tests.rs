@@ -43,7 +43,8 @@ fn clamped_ends_resist_as_the_stability_functions_say() {
 #[test]
 fn without_an_axial_force_it_is_the_linear_tube_with_arms_springs_and_releases() {
     let mut ends = Ends { arms: [[0.02, -0.01, 0.03], [0.0, 0.04, -0.02]], ..Ends::RIGID };
-    (ends.springs[5], ends.springs[4], ends.springs[10], ends.springs[3]) = (Some(900.0), Some(0.0), Some(0.0), Some(50.0));
+    (ends.springs[5], ends.springs[4], ends.springs[10], ends.springs[3]) =
+        (Some(900.0), Some(0.0), Some(0.0), Some(50.0));
     let loads = [
         SpanLoad::Line { from: [30.0, 100.0, -50.0], to: [-30.0, 20.0, 90.0] },
         SpanLoad::Point { at: 0.4, force: [0.0, 70.0, -40.0], moment: [3.0, -5.0, 8.0] },

@@ -32,7 +32,10 @@ impl SecondOrderView {
         for key in IN_FILE {
             leave_out(&mut table, key);
         }
-        let told = run.findings.iter().filter(|finding| finding.code.0 == "D024" && finding.severity == strutwork_model::Severity::Error);
+        let told = run
+            .findings
+            .iter()
+            .filter(|finding| finding.code.0 == "D024" && finding.severity == strutwork_model::Severity::Error);
         let each = run.results.cases.iter().filter_map(|case| case.second_order.as_ref());
         let error = each.map(|second| second.piece_error).fold(0.0, f64::max);
         let mut tubes = tables::second_order::of_tubes(run);
