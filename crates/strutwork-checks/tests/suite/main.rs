@@ -3,6 +3,7 @@
 mod figures;
 mod oracle;
 mod screening;
+mod second_order;
 mod steel;
 
 use strutwork_checks::{Finding, Judged, check_all};
