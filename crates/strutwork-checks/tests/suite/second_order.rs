@@ -50,10 +50,7 @@ fn growth_is_told_and_a_case_that_falls_is_an_error() {
     let found = of(&findings, "D024");
     let severities: Vec<(&str, Severity)> = found.iter().map(|one| (one.case.as_str(), one.severity)).collect();
     // 600 N is four fifths of what it stands: what grows, grows fivefold.
-    assert_eq!(
-        severities,
-        [("too much", Severity::Error), ("light", Severity::Note), ("heavy", Severity::Warning)]
-    );
+    assert_eq!(severities, [("too much", Severity::Error), ("light", Severity::Note), ("heavy", Severity::Warning)]);
     assert!((found[0].utilisation.unwrap() - 1000.0 / 754.5).abs() < 0.01, "{found:?}");
     assert!(found[0].message.contains("not judged") && found[2].message.contains("half way to buckling"), "{found:?}");
 }

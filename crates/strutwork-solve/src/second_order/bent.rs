@@ -25,7 +25,7 @@ impl<'e> Bent<'e> {
     pub(super) fn of(elements: &'e Elements, spans: &SpanLoads, starts: &[[f64; 2]], division: Division) -> Self {
         let chain = |(place, [start, divided_for]): (usize, &[f64; 2])| {
             let element = &elements.tubes()[place];
-            Chain::new(element.beam, element.ends(), *start, *divided_for, spans.on(TubeId::new(place)), division)
+            Chain::of_tube(element.beam, element.ends(), *start, *divided_for, spans.on(TubeId::new(place)), division)
         };
         let chains = starts.par_iter().enumerate().with_min_len(16).map(chain).collect();
         Self { elements, chains }
@@ -150,7 +150,7 @@ fn thinned(stations: Vec<Station>) -> Vec<Station> {
             let [up, down] = [at(here) - at(before), at(here) - at(after)];
             up * down > 0.0 && up.abs().max(down.abs()) > ROUNDING * greatest
         };
-        place % step == 0
+        place.is_multiple_of(step)
             || here.at == 0.5
             || here.at == before.at
             || here.at == after.at

@@ -126,7 +126,7 @@ pub fn solve_second_order(
     let mut counters = Counters::default();
     let mut systems = first.systems.clone();
     let mut solved: Vec<Option<Solved>> = cases.0.iter().map(|_| None).collect();
-    for system in 0..systems.len() {
+    for (system, trust) in systems.iter_mut().enumerate() {
         let group: Vec<usize> = (0..cases.0.len()).filter(|i| first.cases[*i].system == system).collect();
         let Some(&leader) = group.first() else { continue };
         let frame = Frame { model, elements: &elements, wanted };
@@ -145,8 +145,8 @@ pub fn solve_second_order(
         for (place, one) in group.into_iter().zip(found) {
             counters.add(one.counters);
             if let Some((condition, pivot)) = one.condition {
-                systems[system].condition = systems[system].condition.max(condition);
-                systems[system].smallest_pivot = systems[system].smallest_pivot.min(pivot);
+                trust.condition = trust.condition.max(condition);
+                trust.smallest_pivot = trust.smallest_pivot.min(pivot);
             }
             solved[place] = Some(one);
         }

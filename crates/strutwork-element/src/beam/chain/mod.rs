@@ -62,7 +62,7 @@ pub struct LoadedChain {
 impl Chain {
     /// A tube whose axial force is `start` (N, tension positive) at end 1 and then runs as the loads along it make it. It is
     /// divided as if that force were `divided_for`, so that its division can stay while the force is being found.
-    pub fn new(
+    pub fn of_tube(
         beam: Beam,
         ends: &Ends,
         start: f64,

@@ -9,7 +9,7 @@ const BEAM: Beam = Beam { youngs: 210e9, shear: 81e9, area: 2e-4, iy: 3e-8, iz: 
 const FINE: Division = Division::Within(1e-8);
 
 fn uniform(force: f64, loads: &[SpanLoad]) -> LoadedChain {
-    Chain::new(BEAM, &Ends::RIGID, force, force, loads, FINE)
+    Chain::of_tube(BEAM, &Ends::RIGID, force, force, loads, FINE)
 }
 
 /// Bending stiffness of a clamped end in x–y against a turn, and against a shift: stability functions.
@@ -56,7 +56,7 @@ fn without_an_axial_force_it_is_the_linear_tube_with_arms_springs_and_releases()
     let loads: Vec<SpanLoad> = loads.to_vec();
     let bent = [SpanLoad::Line { from: [0.0, 100.0, -50.0], to: [0.0, 20.0, 90.0] }, loads[1], loads[2]];
     let along = BEAM.end_loads(&SpanLoad::Line { from: [30.0, 0.0, 0.0], to: [-30.0, 0.0, 0.0] });
-    let chain = Chain::new(BEAM, &ends, 0.0, 0.0, &bent, Division::Into(5));
+    let chain = Chain::of_tube(BEAM, &ends, 0.0, 0.0, &bent, Division::Into(5));
     let joints = Vec12::from_fn(|i, _| 1e-3 * (i as f64 * 1.7).sin());
     let near = |a: &Vec12, b: &Vec12| (a - b).amax() < 1e-8 * b.amax();
     assert!((chain.stiffness() - joined.stiffness()).amax() < 1e-9 * joined.stiffness().amax());
@@ -85,7 +85,7 @@ fn a_pinned_tube_bows_as_the_closed_form_says() {
     let load = [SpanLoad::Line { from: [0.0, w, w], to: [0.0, w, w] }];
     for share in [0.2, 0.5, 0.8] {
         let force = -share * PI.powi(2) * BEAM.youngs * BEAM.iy / BEAM.length.powi(2);
-        let chain = Chain::new(BEAM, &ends, force, force, &load, FINE);
+        let chain = Chain::of_tube(BEAM, &ends, force, force, &load, FINE);
         // The ends where they are, but pressed together by the force.
         let mut joints = Vec12::zeros();
         joints[6] = force * BEAM.length / (BEAM.youngs * BEAM.area);
@@ -101,7 +101,7 @@ fn a_pinned_tube_bows_as_the_closed_form_says() {
         assert!((chain.stiffness()[(1, 1)] - force / BEAM.length).abs() < 1e-6 * (force / BEAM.length).abs());
     }
     let beyond = -1.01 * PI.powi(2) * BEAM.youngs * BEAM.iy / BEAM.length.powi(2);
-    assert_eq!(Chain::new(BEAM, &ends, beyond, beyond, &[], FINE).bowed(), 1);
+    assert_eq!(Chain::of_tube(BEAM, &ends, beyond, beyond, &[], FINE).bowed(), 1);
     let clamped = 4.0 * PI.powi(2) * BEAM.youngs * BEAM.iy / BEAM.length.powi(2);
     assert_eq!(uniform(-0.999 * clamped, &[]).bowed(), 0);
     assert_eq!(uniform(-1.001 * clamped, &[]).bowed(), 1);
@@ -113,7 +113,7 @@ fn the_force_runs_along_as_the_loads_make_it() {
         SpanLoad::Line { from: [100.0, 0.0, 0.0], to: [300.0, 0.0, 0.0] },
         SpanLoad::Point { at: 0.5, force: [-700.0, 0.0, 0.0], moment: [0.0; 3] },
     ];
-    let chain = Chain::new(BEAM, &Ends::RIGID, 50.0, 50.0, &loads, Division::Into(4));
+    let chain = Chain::of_tube(BEAM, &Ends::RIGID, 50.0, 50.0, &loads, Division::Into(4));
     let cuts = chain.cuts();
     assert_eq!(cuts.iter().map(|cut| cut.from).filter(|x| *x == 0.5).count(), 1);
     let last = cuts.last().unwrap();
@@ -142,7 +142,7 @@ fn the_couple_closes_the_moments_of_a_turned_tube() {
 fn halving_the_pieces_takes_the_error_by_sixteen() {
     let force = -0.8 * PI.powi(2) * BEAM.youngs * BEAM.iz / BEAM.length.powi(2);
     let error = |count| {
-        let k = Chain::new(BEAM, &Ends::RIGID, force, force, &[], Division::Into(count)).stiffness();
+        let k = Chain::of_tube(BEAM, &Ends::RIGID, force, force, &[], Division::Into(count)).stiffness();
         (k[(5, 5)] / exact(force)[0] - 1.0).abs()
     };
     let order = |count| f64::log2(error(count) / error(2 * count));
