@@ -107,6 +107,9 @@ mod functions {
 
     /// The greatest bending moment of a tube in second order over that in first, in a case.
     ///
+    /// # Units
+    /// A ratio.
+    ///
     /// ```rhai
     /// let frame = model();
     /// print(frame.solve_second_order(frame.cases_of("bending")).moment_growth("bending", "rail-left"));
