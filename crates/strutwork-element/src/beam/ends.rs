@@ -87,16 +87,6 @@ impl Beam {
 }
 
 impl Joined {
-    /// How the ends are joined.
-    pub fn ends(&self) -> Ends {
-        let mut springs = [None; 12];
-        let all = [&self.springs, &self.releases];
-        for (freedom, stiffness) in all.iter().flat_map(|slip| slip.springs()) {
-            springs[freedom] = Some(stiffness);
-        }
-        Ends { springs, arms: self.arms.map(Into::into) }
-    }
-
     /// Stiffness seen by the joints, local axes.
     ///
     /// # Units and shapes

@@ -35,6 +35,7 @@ pub(crate) struct Group<'a> {
 
 /// Solutions, what refining them took, and what is known of the system.
 pub(crate) type Solved = (Vec<Vec<f64>>, Vec<trust::Refined>, SystemTrust);
+
 /// A stiffness that holds, factored.
 pub(crate) struct Sound<'s> {
     pub factored: Factored<'s>,

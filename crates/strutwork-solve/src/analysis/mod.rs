@@ -153,7 +153,7 @@ fn solve_group(
     Ok((results, trust))
 }
 
-pub(crate) fn strained(numbering: &Numbering, case: &LoadCase, misfit: Misfit) -> SolveError {
+fn strained(numbering: &Numbering, case: &LoadCase, misfit: Misfit) -> SolveError {
     SolveError::StrainedBody {
         case: case.name.clone(),
         body: numbering.body_of(misfit.body),

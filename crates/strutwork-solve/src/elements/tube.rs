@@ -47,7 +47,7 @@ impl Element {
         // With E = G = 1 the section's values are those of the stiffness.
         let TubeStiffness { ea: area, gj: j, eiy: iy, eiz: iz } = *stiffness;
         self.beam = Beam { youngs: 1.0, shear: 1.0, area, iy, iz, j, length: self.axes.length };
-        self.joined = self.joined.as_ref().map(|joined| Box::new(self.beam.join(&joined.ends())));
+        self.joined = self.joined.as_ref().map(|joined| Box::new(self.beam.join(joined.ends())));
     }
 
     /// Stiffness seen by the joints, local axes.

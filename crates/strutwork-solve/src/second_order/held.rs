@@ -8,7 +8,7 @@ use super::bent::Bent;
 use super::limit::limit;
 use super::steady::Steady;
 use super::{Frame, Solved, count};
-use crate::analysis::{Group, Held, Recovery, SecondOrderPart, SolvedCase, finite, strained};
+use crate::analysis::{Group, Held, Prepared, Recovery, SecondOrderPart, SolvedCase, finite, prepare};
 use crate::assembly::{LoadVectors, Pattern, System};
 use crate::counters::Counters;
 use crate::error::{SolveError, Stage};
@@ -60,23 +60,10 @@ impl<'a> HeldFrame<'a> {
         let Frame { model, elements, .. } = frame;
         let numbering = Numbering::of(model, held.supports());
         let cases: Vec<&LoadCase> = pairs.iter().map(|(case, _)| *case).collect();
-        let loads: Vec<LoadVectors> =
-            cases.iter().map(|case| LoadVectors::of(model, elements, case)).collect::<Result<_, _>>()?;
-        let moved = |(case, loads): (&&LoadCase, &LoadVectors)| {
-            numbering.prescribed(&loads.settlements).map_err(|misfit| strained(&numbering, case, misfit))
-        };
-        let prescribed: Vec<_> = cases.iter().zip(&loads).map(moved).collect::<Result<_, _>>()?;
+        let Prepared { loads, prescribed, rights } = prepare(model, elements, &numbering, held.supports(), &cases)?;
         let base = if numbering.is_empty() {
             None
         } else {
-            let rights: Vec<Vec<f64>> = loads
-                .iter()
-                .zip(&prescribed)
-                .map(|(loads, moved)| {
-                    let stiffness = |_, element: &crate::elements::Element| element.global_stiffness();
-                    loads.right_side(elements, &numbering, held.supports(), moved, &stiffness)
-                })
-                .collect();
             let pattern = Pattern::of(elements, &numbering);
             let mut system = System::assemble(elements, &numbering, &pattern, held.supports());
             let symbolic = Symbolic::analyse(&pattern, &numbering, &rigid::places(model));
