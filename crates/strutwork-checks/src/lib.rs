@@ -117,6 +117,7 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     trust::wheels::check,
     trust::small_rotations::check,
     trust::relief::check,
+    design::second_order::check,
     design::yielding::check,
     design::ultimate::check,
     design::class::check,

@@ -111,6 +111,7 @@ Examples:
   strutwork run my-frame                        results into my-frame/results
   strutwork run my-frame --out /tmp/try         results elsewhere
   strutwork run my-frame --cases cornering.rhai only the load cases of this script
+  strutwork run my-frame --second-order         forces and checks of the frame as it bends
 
 Load cases: those of the model's load files, the standard cases where model.toml describes a
 vehicle, then the model's own cases.rhai. With --cases: those of the load files and of that script.
@@ -157,6 +158,21 @@ pub(crate) struct SolveArgs {
     /// Stop case scripts after this many operations, all together
     #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
+    /// Second order: every case in balance on the frame as it bends, and judged so
+    #[arg(long)]
+    pub second_order: bool,
+    /// Second order: give a case up after N passes
+    #[arg(long, value_name = "N", default_value_t = 50, requires = "second_order", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub passes: u16,
+    /// Second order: a case is steady when a pass changes forces and movements by less than this share
+    #[arg(long, value_name = "SHARE", default_value_t = 1e-9, requires = "second_order", value_parser = share)]
+    pub tolerance: f64,
+}
+
+/// A share between what rounding leaves and a hundredth.
+fn share(text: &str) -> Result<f64, String> {
+    let value: f64 = text.parse().map_err(|_| "it must be a number, such as 1e-6".to_owned())?;
+    if (1e-11..=1e-2).contains(&value) { Ok(value) } else { Err("it must lie between 1e-11 and 1e-2".to_owned()) }
 }
 
 /// `working`.

@@ -15,6 +15,7 @@ mod host;
 mod pages;
 mod pipeline;
 mod render;
+mod solved;
 mod starter;
 mod terminal;
 

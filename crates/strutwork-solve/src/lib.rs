@@ -30,6 +30,7 @@ pub mod recover;
 mod relief;
 pub mod results;
 mod rigid;
+pub mod second_order;
 mod trust;
 
 pub use analysis::solve_cases;
@@ -40,6 +41,7 @@ pub use elements::{Element, Elements, panel_sides};
 pub use error::SolveError;
 pub use modes::{Modes, ModesWanted, natural_modes};
 pub use results::{CaseResult, Results};
+pub use second_order::{SecondOrder, SecondOrderWanted, solve_second_order};
 
 /// The stages one by one, for benches that time each.
 pub mod stages {

@@ -21,7 +21,11 @@ use crate::{Finding, Judged, Subject};
 /// length is [`Judged::buckling_lengths`]. C_m is that of the tube's own moment diagram: the tubes of a braced space frame are
 /// members whose ends hardly shift as they buckle. `[members] sway = true` takes 0.9 instead, for frames that are not braced.
 ///
-/// Left out: buckling of several tubes together, growth of the frame's displacements (second order), eccentric joints that
+/// In second order forces and moments are those of the bent frame, and the lengths stay those between joints (EN 1993-1-1
+/// 5.2.2(7)b, from memory): no sway length of the frame is called for. k_yy and k_zz then take growth within the tube again,
+/// which errs on the safe side.
+///
+/// Left out: buckling of several tubes together, in first order growth of the frame's displacements, eccentric joints that
 /// the model does not have.
 ///
 /// # Source
@@ -241,6 +245,12 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
         pages.given(symbol, value, unit, note);
         let put: [Put<'_>; 2] = [("margin", margin, Unit::ONE), (symbol, value, unit)];
         pages.step(design, &format!("margin · {symbol}"), &put, result, unit, "");
+    }
+    if judged.results.cases[case].second_order.is_some() {
+        pages.remark(
+            "second order: these are the forces of the bent frame. Buckling lengths are those between joints, EN 1993-1-1 \
+             5.2.2(7)b (from memory); growth within the tube counts twice, on the safe side; no imperfection of 5.3 is in it",
+        );
     }
     let member = member_of(judged, case, tube, &steel);
     write_frame_lengths(judged, case, tube, &member, &mut pages);

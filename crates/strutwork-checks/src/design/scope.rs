@@ -62,7 +62,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
             said(Severity::Warning, Subject::Frame, "switched off", message)
         })
         .collect();
-    let general = std::iter::once(of_buckling(judged)).chain(NEVER_CHECKED.iter().copied()).chain(of_model(model));
+    let general = whole_frame(judged).into_iter().chain(NEVER_CHECKED.iter().copied()).chain(of_model(model));
     findings.extend(general.map(|(what, text)| said(Severity::Note, Subject::Frame, what, text.to_owned())));
     findings.extend(model.tubes().iter_with_id().filter_map(|(id, tube)| {
         let section = &model.sections()[tube.section];
@@ -78,6 +78,25 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
         Some(said(Severity::Note, Subject::Tube(id), "stress", message))
     }));
     findings
+}
+
+/// Buckling of the frame as a whole, as far as the order of the analysis reaches.
+fn whole_frame(judged: Judged<'_>) -> Vec<(&'static str, &'static str)> {
+    if !judged.results.is_second_order() {
+        return vec![of_buckling(judged)];
+    }
+    vec![
+        (
+            "imperfections",
+            "second order starts from the frame as drawn: a lean of the frame and a bow of its tubes from welding (EN 1993-1-1 \
+             5.3) are not added, and grow as the drawn shape does. Draw them into the joints, or add their side loads",
+        ),
+        (
+            "what second order leaves out",
+            "axial forces work on what moves across the tubes. That rigid bodies, end offsets and panels turn under their own \
+             forces, that twist and bending act on each other, and large turns, are not in it",
+        ),
+    ]
 }
 
 /// What depends on what the model holds.

@@ -4,6 +4,7 @@ mod figures;
 mod frame_lengths;
 mod oracle;
 mod screening;
+mod second_order;
 mod steel;
 
 use strutwork_checks::{Finding, Judged, check_all};

@@ -5,9 +5,9 @@ use std::path::{Path, PathBuf};
 use strutwork_checks::{Judged, check_all, figures};
 use strutwork_model::{Diagnostic, Model, Warned};
 use strutwork_report::{Asked, Run, RunInfo, csv_files, report_html, run_json};
+use strutwork_solve::SolveError;
 use strutwork_solve::bays::find_bays;
 use strutwork_solve::explain::explain;
-use strutwork_solve::{SolveError, solve_cases};
 
 use super::summary;
 use crate::args::RunArgs;
@@ -18,6 +18,7 @@ use crate::exit::{Failure, Outcome};
 use crate::files::{manifest, whole};
 use crate::pipeline::{self, Read};
 use crate::render;
+use crate::solved;
 use crate::terminal::Terminal;
 
 /// A frame with more joints than this is worth a word before it is solved.
@@ -54,23 +55,25 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
             args.solve.folder.display()
         ));
     }
-    let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
+    let solved = solved::solve(&args.solve, &model, cases, &mut warnings, &read)?;
+    let (cases, results) = (&solved.cases, &solved.results);
     clock.lap("solve");
-    let figures = figures(&model, &cases, &results).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
+    // Stiffness and load factors are those of the frame as drawn.
+    let figures = figures(&model, cases, solved.first()).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
     clock.lap("figures and bays");
-    let asked = asked::analyse(args, &model, &cases, &results, &warnings, &read)?;
+    let asked = asked::analyse(args, &model, cases, solved.first(), &warnings, &read)?;
     if asked != Asked::NOTHING {
         clock.lap("modes and buckling");
     }
     let lengths = asked.lengths.as_ref();
-    let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths });
+    let findings = check_all(Judged { model: &model, cases, results, bays: &bays, lengths });
     clock.lap("check");
     let untold = RunInfo::default();
     let run = Run {
         model: &model,
-        cases: &cases,
-        results: &results,
+        cases,
+        results,
         findings: &findings,
         bays: &bays,
         figures: figures.as_ref(),
@@ -142,5 +145,10 @@ fn typed() -> String {
 }
 
 fn options(args: &RunArgs) -> String {
-    args.solve.cases.as_ref().map_or_else(String::new, |file| format!("load cases from {}", file.display()))
+    let cases = args.solve.cases.as_ref().map(|file| format!("load cases from {}", file.display()));
+    let second = args
+        .solve
+        .second_order
+        .then(|| format!("second order, steady to {:e} within {} passes", args.solve.tolerance, args.solve.passes));
+    cases.into_iter().chain(second).collect::<Vec<_>>().join("; ")
 }

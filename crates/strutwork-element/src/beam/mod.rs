@@ -1,5 +1,6 @@
 //! The 2-node Euler-Bernoulli space-frame element.
 
+mod chain;
 mod deformation;
 mod ends;
 mod excess;
@@ -10,6 +11,7 @@ mod recovery;
 mod slip;
 mod stiffness;
 
+pub use chain::{Chain, Cut, Division, LoadedChain};
 pub use deformation::{Mat6, Vec6};
 pub use ends::{EndSprings, Ends, Joined};
 pub use excess::Excess;

@@ -15,6 +15,7 @@ mod output;
 mod parts;
 mod places;
 mod results;
+mod second_order;
 mod shapes;
 mod solving;
 mod vehicle_results;
@@ -91,6 +92,11 @@ pub(crate) const SUBJECTS: &[Subject] = &[
     },
     Subject { title: "Solving", intro: "From load cases to results.", register: solving::register },
     Subject { title: "Results", intro: "What came out.", register: results::register },
+    Subject {
+        title: "Second order",
+        intro: "Balance on the frame as it bends: pushed tubes that lean bend more.",
+        register: second_order::register,
+    },
     Subject {
         title: "Results of modules, links and skins",
         intro: "What bolts, suspension links and panels carry, and what each tube sees over all cases.",

@@ -23,7 +23,7 @@ pub(super) fn register(engine: &mut Engine) {
 }
 
 /// The cases of an array, finished: all of this model, no name twice.
-fn finished(model: &Arc<Model>, cases: &Array) -> Result<LoadCases, Fault> {
+pub(super) fn finished(model: &Arc<Model>, cases: &Array) -> Result<LoadCases, Fault> {
     let mut list = LoadCases::default();
     for item in cases {
         let Some(case) = item.clone().try_cast::<Case>() else {

@@ -15,4 +15,7 @@ mod mounts;
 mod panels;
 mod random;
 mod reanalysis;
+mod second_order;
+mod second_order_frames;
+mod second_order_laws;
 mod spans;

@@ -6,9 +6,7 @@ use strutwork_checks::{Finding, Judged, check_all, governing, items, written};
 use strutwork_model::nearest::nearest;
 use strutwork_model::{Model, Severity, Warned};
 use strutwork_solve::bays::find_bays;
-use strutwork_solve::solve_cases;
 
-use super::run::unsolved;
 use super::summary;
 use crate::args::WorkingArgs;
 use crate::asked;
@@ -17,6 +15,7 @@ use crate::exit::{Failure, Outcome};
 use crate::pages;
 use crate::pipeline;
 use crate::render;
+use crate::solved::{self, Solved};
 use crate::terminal::Terminal;
 
 /// Names that are offered in place of one that no finding is about.
@@ -40,7 +39,7 @@ fn solve_and_show(args: &WorkingArgs, terminal: &Terminal) -> Result<Outcome, Fa
     let Warned { value: model, mut warnings } = read.model()?;
     let Built { cases, warnings: of_cases, .. } = cases::build(&args.solve, false, &model, &mut read, terminal)?;
     warnings.extend(of_cases);
-    let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
+    let Solved { cases, results, .. } = solved::solve(&args.solve, &model, cases, &mut warnings, &read)?;
     let bays = find_bays(&model);
     let factors = args.buckling.unwrap_or(0);
     let lengths = asked::lengths(factors, &model, &cases, &results, &warnings, &read)?;

@@ -11,7 +11,14 @@ use crate::run::Run;
 pub(super) fn of(run: &Run<'_>) -> Vec<String> {
     let model = run.model;
     let mut said = vec![
-        "Linear elastic material, small displacements and rotations; the deformed shape does not change the loads.".into(),
+        if run.results.is_second_order() {
+            "Linear elastic material, small rotations. Second order: forces are in balance on the frame as it bends, with axial \
+             forces working on the displacements across the tubes. Loads keep their directions and move with what they act on. \
+             The frame is as straight as drawn before it is loaded: imperfections (EN 1993-1-1 5.3) are not added."
+                .into()
+        } else {
+            "Linear elastic material, small displacements and rotations; the deformed shape does not change the loads.".into()
+        },
         tubes(model),
         joints(model),
         "Tube masses are taken over their lengths as listed: between joint centres the overlap at joints counts twice; welds \

@@ -116,6 +116,15 @@ fn members(run: &Run<'_>) -> Vec<String> {
         said.push(format!("Chords, with a buckling length of 0.9 of their own: groups {}.", groups(&members.chords)));
     }
     let rest = if said.is_empty() { "Every tube" } else { "Every other tube" };
+    if run.results.is_second_order() {
+        said.push(
+            "Forces and moments are those of second order. Tubes are then checked as members over the length between their joints \
+             (EN 1993-1-1 5.2.2(7)b, from memory): the sway of the frame is in the moments, and no longer length is taken for it. \
+             The member check adds growth within a tube once more, on the safe side. Imperfections of the frame and of tubes \
+             (5.3) are not in the forces: that is outside; those of a single tube are in the buckling curves."
+                .to_owned(),
+        );
+    }
     said.push(format!(
         "{rest} buckles over its own length between joints, unless tubes.csv gives its buckling length. A tube that the user \
          has divided by joints along its run is then judged piece by piece: give it its whole length there where nothing holds \

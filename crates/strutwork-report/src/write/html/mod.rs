@@ -22,6 +22,7 @@ mod panels;
 mod parts;
 mod pick;
 mod plain;
+mod second_order;
 mod sources;
 mod stiffness;
 mod stock;
@@ -52,6 +53,7 @@ use governing::Governing;
 use masses::MassView;
 use parts::Parts;
 use plain::Plain;
+use second_order::SecondOrderView;
 use sources::Source;
 use stiffness::StiffnessView;
 use summary::Summary;
@@ -98,6 +100,7 @@ struct Page<'a> {
     envelope: Option<TableView>,
     parts: Parts,
     stiffness: StiffnessView,
+    second_order: Option<SecondOrderView>,
     trust_cases: TableView,
     trust_systems: TableView,
     trust_words: &'static [(&'static str, &'static str)],
@@ -149,6 +152,7 @@ impl<'a> Page<'a> {
             envelope: envelope::by_group(run),
             parts: Parts::of(run),
             stiffness: StiffnessView::of(run),
+            second_order: SecondOrderView::of(run),
             trust_cases: trust::cases(run),
             trust_systems: trust::systems(run),
             trust_words: words::TRUST,

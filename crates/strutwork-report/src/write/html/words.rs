@@ -171,7 +171,8 @@ pub(super) const TRUST: &[(&str, &str)] = &[
     (
         "Imbalance",
         "applied loads and reactions added up about the origin, over the sum of their sizes. Both are summed without the \
-         stiffness matrix; up to 10⁻⁸ is accepted.",
+         stiffness matrix; up to 10⁻⁸ is accepted. In second order the couples that axial forces make on the bent \
+         tubes belong to the sum.",
     ),
     (
         "Condition",
