@@ -4,7 +4,7 @@ use rhai::Map;
 use rhai::plugin::*;
 use strutwork_model::gauges;
 use strutwork_model::spec::{SectionEntry, Written};
-use strutwork_model::stock::{self, StockShape};
+use strutwork_study::change::write_out;
 
 use super::{find, free};
 use crate::api::Raised;
@@ -48,22 +48,6 @@ fn put_section(row: &mut SectionEntry, change: &Named<'_>) -> Result<(), Fault> 
         }
     }
     Ok(())
-}
-
-/// A section from the stock list, written out in its sizes, so that one of them can be changed.
-fn write_out(row: &mut SectionEntry) {
-    let Some(size) = row.stock.as_ref().and_then(|stock| stock::find(stock)) else { return };
-    let (shape, height, width, diameter) = match size.shape {
-        StockShape::Square => ("square", None, Some(size.width_mm), None),
-        StockShape::Rectangular => ("rectangular", Some(size.height_mm), Some(size.width_mm), None),
-        StockShape::Round => ("round", None, None, Some(size.height_mm)),
-    };
-    row.stock = None;
-    row.shape = Some(shape.into());
-    row.height_mm = height.map(Written::from);
-    row.width_mm = width.map(Written::from);
-    row.diameter_mm = diameter.map(Written::from);
-    row.wall_mm = Some(size.wall_mm.into());
 }
 
 #[export_module]
