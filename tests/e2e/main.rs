@@ -15,6 +15,7 @@ mod mutations;
 mod outputs;
 mod report;
 mod scripts;
+mod studies;
 mod suite;
 mod turn;
 mod working;

@@ -2,8 +2,8 @@
 
 use std::sync::{Arc, Mutex, MutexGuard};
 
-use strutwork_checks::governing::Standing;
 use strutwork_checks::Finding;
+use strutwork_checks::governing::Standing;
 use strutwork_loads::{CaseBuilder, LoadCase};
 use strutwork_model::Model;
 use strutwork_model::spec::ModelSpec;
@@ -45,7 +45,9 @@ impl Frame {
     /// [`Fault::NotHere`] for the model of a run.
     pub(crate) fn spec(&self, function: &'static str) -> Result<ModelSpec, Fault> {
         match &*lock(&self.0) {
-            Inside::Given(_) => Err(Fault::NotHere { function, why: "a case script builds load cases, and no studies" }),
+            Inside::Given(_) => {
+                Err(Fault::NotHere { function, why: "a case script builds load cases, and no studies" })
+            }
             Inside::Open { spec, .. } => Ok((**spec).clone()),
         }
     }

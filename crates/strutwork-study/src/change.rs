@@ -78,7 +78,8 @@ fn set_size(spec: &mut ModelSpec, tubes: &Tubes, size: &str) {
     let name = if of_model {
         size.to_owned()
     } else {
-        let route = spec.sections.iter().find(|row| Some(&row.name.value) == first.as_ref()).and_then(|row| row.route.clone());
+        let route =
+            spec.sections.iter().find(|row| Some(&row.name.value) == first.as_ref()).and_then(|row| row.route.clone());
         let name = free_name(spec, &format!("{size} of {}", tubes.name()));
         spec.sections.push(SectionEntry {
             name: name.as_str().into(),
@@ -149,7 +150,8 @@ pub fn remove_tubes(spec: &mut ModelSpec, tubes: &[String]) {
     spec.temperatures.retain(|row| !out(&row.tube.value));
     ends.sort_unstable();
     ends.dedup();
-    let held = |spec: &ModelSpec, joint: &str| spec.tubes.iter().any(|row| row.from.value == joint || row.to.value == joint);
+    let held =
+        |spec: &ModelSpec, joint: &str| spec.tubes.iter().any(|row| row.from.value == joint || row.to.value == joint);
     ends.retain(|joint| !held(spec, joint));
     if ends.is_empty() {
         return;

@@ -238,16 +238,7 @@ fn usual_name(change: &Change) -> String {
 /// What the model has, after the names were found in it.
 fn current(spec: &ModelSpec, change: &Change) -> Result<Value, StudyFault> {
     match change {
-        Change::Wall(tubes) => {
-            let walls = tubes.sections(spec)?.into_iter().map(|section| {
-                wall_of(section).ok_or_else(|| StudyFault::NoWall {
-                    tubes: tubes.name().to_owned(),
-                    section: section.name.value.clone(),
-                })
-            });
-            let walls: Vec<f64> = walls.collect::<Result<_, _>>()?;
-            Ok(if walls.iter().all(|wall| *wall == walls[0]) { walls[0].into() } else { AS_IT_IS.into() })
-        }
+        Change::Wall(tubes) => Ok(common_wall(spec, tubes)?.map_or_else(|| AS_IT_IS.into(), Value::Number)),
         Change::Size(tubes) => {
             let sections = tubes.sections(spec)?;
             Ok(if let [only] = sections.as_slice() { only.name.value.as_str().into() } else { AS_IT_IS.into() })
@@ -275,6 +266,19 @@ fn current(spec: &ModelSpec, change: &Change) -> Result<Value, StudyFault> {
         Change::Fixing(panel) => Ok(panel_named(spec, panel)?.fixing.value.as_str().into()),
         Change::Own => Ok(AS_IT_IS.into()),
     }
+}
+
+/// The wall that all these tubes have, mm; `None` where it differs from tube to tube.
+///
+/// # Errors
+/// [`StudyFault::UnknownName`] where there are no such tubes; [`StudyFault::NoWall`].
+pub fn common_wall(spec: &ModelSpec, tubes: &Tubes) -> Result<Option<f64>, StudyFault> {
+    let walls = tubes.sections(spec)?.into_iter().map(|section| {
+        wall_of(section)
+            .ok_or_else(|| StudyFault::NoWall { tubes: tubes.name().to_owned(), section: section.name.value.clone() })
+    });
+    let walls: Vec<f64> = walls.collect::<Result<_, _>>()?;
+    Ok(walls.iter().all(|wall| *wall == walls[0]).then_some(walls[0]))
 }
 
 fn known_tubes(spec: &ModelSpec, tubes: &[String]) -> Result<(), StudyFault> {

@@ -8,7 +8,7 @@ use strutwork_loads::case::Nature;
 use strutwork_loads::{CarriedInertia, MassModel, carried_inertia};
 use strutwork_model::Dof;
 use strutwork_model::units::{to_deg, to_mm, to_nm_per_deg};
-use strutwork_solve::results::{CaseResult};
+use strutwork_solve::results::CaseResult;
 use strutwork_solve::{BucklingWanted, Modes, ModesWanted, buckling, natural_modes};
 
 use crate::evaluate::{Own, Solved, Trouble};
@@ -57,8 +57,12 @@ impl<'a> ReadOff<'a> {
         Ok(match asked {
             Asked::TubesMass => Some(model.tubes().ids().map(|tube| model.tube_mass(tube)).sum()),
             Asked::TotalMass => Some(MassModel::of(model).total),
-            Asked::TwistStiffness => Some(to_nm_per_deg(self.twist.ok_or_else(|| Trouble::not_there("no load case measures a twist"))?)),
-            Asked::Frequency(n) => self.modes.as_ref().and_then(|modes| modes.modes.get(n - 1)).map(|mode| mode.frequency),
+            Asked::TwistStiffness => {
+                Some(to_nm_per_deg(self.twist.ok_or_else(|| Trouble::not_there("no load case measures a twist"))?))
+            }
+            Asked::Frequency(n) => {
+                self.modes.as_ref().and_then(|modes| modes.modes.get(n - 1)).map(|mode| mode.frequency)
+            }
             Asked::Buckling(case) => lowest_factor(solved, case.as_deref())?,
             Asked::Utilisation(check) => {
                 let of_check = |code: &str| check.as_ref().is_none_or(|wanted| wanted == code);
@@ -97,18 +101,13 @@ pub(crate) fn no_case<'n>(name: &str, known: impl Iterator<Item = &'n str>) -> T
     Trouble::not_there(format!("there is no load case named `{name}`{hint}"))
 }
 
-fn mount(
-    solved: &Solved,
-    case: &str,
-    body: &str,
-    joint: &str,
-    force: MountForce,
-) -> Result<Option<f64>, Trouble> {
+fn mount(solved: &Solved, case: &str, body: &str, joint: &str, force: MountForce) -> Result<Option<f64>, Trouble> {
     let model = &solved.model;
     let mounts = &case_named(solved, case)?.mounts;
-    let at = model.mounts().iter_with_id().find(|(_, mount)| {
-        model.bodies()[mount.body].name == body && model.joints()[mount.joint].name == joint
-    });
+    let at = model
+        .mounts()
+        .iter_with_id()
+        .find(|(_, mount)| model.bodies()[mount.body].name == body && model.joints()[mount.joint].name == joint);
     let (id, _) =
         at.ok_or_else(|| Trouble::not_there(format!("no body named `{body}` is bolted to a joint named `{joint}`")))?;
     let load = &mounts[id];

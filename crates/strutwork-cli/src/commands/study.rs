@@ -7,9 +7,7 @@ use strutwork_loads::derive_plain;
 use strutwork_model::spec;
 use strutwork_script::{CaseScript, Limits, ScriptHost, StudyJob, VariantCases, run_script};
 use strutwork_study::identity::identity;
-use strutwork_study::{
-    Asked, CaseSource as _, Constraint, Exact, Limit, Response, Study, StudyFault, usual,
-};
+use strutwork_study::{Asked, CaseSource as _, Constraint, Exact, Limit, Response, Study, StudyFault, usual};
 
 use crate::args::{SolveArgs, StudyArgs, StudyCommand};
 use crate::cases::{failure, folder_of, scripts, text};
@@ -75,7 +73,8 @@ fn of_script(args: &StudyArgs, file: &Path, terminal: &Terminal) -> Result<Outco
         Some(ended) => ended.outcome(),
         None => Err(Failure::Request {
             what: format!("{} runs no study", file.display()),
-            help: "a study is described with new_study(…) and run with run(); other scripts go with `strutwork script`".into(),
+            help: "a study is described with new_study(…) and run with run(); other scripts go with `strutwork script`"
+                .into(),
         }),
     }
 }
@@ -85,8 +84,7 @@ fn of_folder(args: &StudyArgs, folder: &Path, terminal: &Terminal) -> Result<Out
     let mut read = pipeline::read(folder)?;
     let model = read.model()?.value;
     let (spec, _) = spec::parse(&read.files);
-    let solve =
-        SolveArgs { folder: folder.to_owned(), cases: args.cases.clone(), max_operations: args.max_operations };
+    let solve = SolveArgs { folder: folder.to_owned(), cases: args.cases.clone(), max_operations: args.max_operations };
     let scripts = scripts(&solve, &model, &mut read, &mut Vec::new())?;
     let (name, study) = match (&args.diagonals, args.gauges) {
         (Some(group), _) => ("diagonals", usual::diagonals(&spec, "diagonals", group, usize::from(args.most))),
@@ -94,7 +92,8 @@ fn of_folder(args: &StudyArgs, folder: &Path, terminal: &Terminal) -> Result<Out
         (None, false) => {
             return Err(Failure::Request {
                 what: "what is to be varied?".into(),
-                help: "--gauges for the walls of every group, --diagonals GROUP for tubes on or off; or write a script".into(),
+                help: "--gauges for the walls of every group, --diagonals GROUP for tubes on or off; or write a script"
+                    .into(),
             });
         }
     };
@@ -132,7 +131,8 @@ fn ask_more(args: &StudyArgs, study: &mut Study) -> Result<(), Failure> {
     }
     let bounds = args.at_least.iter().map(|text| (text, true)).chain(args.at_most.iter().map(|text| (text, false)));
     for (text, at_least) in bounds {
-        let bound = text.split_once('=').and_then(|(name, bound)| Some((name.trim(), bound.trim().parse::<f64>().ok()?)));
+        let bound =
+            text.split_once('=').and_then(|(name, bound)| Some((name.trim(), bound.trim().parse::<f64>().ok()?)));
         let Some((name, bound)) = bound.filter(|(_, bound)| bound.is_finite()) else {
             return Err(Failure::Request {
                 what: format!("`{text}` is no bound"),

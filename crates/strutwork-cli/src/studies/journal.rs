@@ -60,20 +60,25 @@ impl Journal {
         let read_fault = |fault| self::fault(&self.path, fault);
         let file = self.file.try_clone().map_err(|cause| Failure::read(&self.path, cause))?;
         let mut reader = match Reader::new(BufReader::new(file)) {
-            Err(JournalFault::Empty) if self.header.line().as_bytes().starts_with(&self.beginning()?) => return Ok(false),
+            Err(JournalFault::Empty) if self.header.line().as_bytes().starts_with(&self.beginning()?) => {
+                return Ok(false);
+            }
             Err(JournalFault::Empty) => return Err(read_fault(JournalFault::NotAJournal)),
             other => other.map_err(read_fault)?,
         };
         let known = reader.header();
         let why = if known.study == self.header.study && known.version == self.header.version {
-            (*known != self.header).then(|| format!("it is of shard {}, and this is {}", known.shard, self.header.shard))
+            (*known != self.header)
+                .then(|| format!("it is of shard {}, and this is {}", known.shard, self.header.shard))
         } else {
             self.header.differs(known)
         };
         if let Some(why) = why {
             return Err(Failure::Request {
                 what: format!("{} cannot be gone on with: {why}", self.path.display()),
-                help: "give another folder with --out; or, if what it holds is not needed any more, --fresh to start over".into(),
+                help:
+                    "give another folder with --out; or, if what it holds is not needed any more, --fresh to start over"
+                        .into(),
             });
         }
         reader.each(|row| take(&row)).map_err(read_fault)?;

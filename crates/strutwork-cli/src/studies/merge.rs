@@ -57,7 +57,8 @@ pub(crate) fn run(args: &MergeArgs, terminal: &Terminal) -> Result<Outcome, Fail
     if !incomplete.is_nothing() {
         return Err(Failure::Request {
             what: said(&incomplete, header.variants),
-            help: "run the shards that are missing, or go on with those that were stopped; give each journal once".into(),
+            help: "run the shards that are missing, or go on with those that were stopped; give each journal once"
+                .into(),
         });
     }
     let lines = lines.into_inner().map_err(|error| Failure::write(&whole, error.into_error()))?;
@@ -68,7 +69,10 @@ pub(crate) fn run(args: &MergeArgs, terminal: &Terminal) -> Result<Outcome, Fail
 }
 
 fn nothing() -> Failure {
-    Failure::Request { what: "there is no journal to put together".into(), help: "give the journals of all shards".into() }
+    Failure::Request {
+        what: "there is no journal to put together".into(),
+        help: "give the journals of all shards".into(),
+    }
 }
 
 /// The journals that are meant: files as given, and the shards in folders, in the order of their names.
@@ -109,9 +113,10 @@ fn failed(paths: &[PathBuf], fault: MergeFault) -> Failure {
 /// What is missing and what stands twice, by number.
 fn said(incomplete: &Incomplete, variants: u64) -> String {
     let ranges = |ranges: &[(u64, u64)]| {
-        let named = ranges.iter().take(NAMED).map(|&(first, last)| {
-            if first == last { first.to_string() } else { format!("{first} to {last}") }
-        });
+        let named = ranges
+            .iter()
+            .take(NAMED)
+            .map(|&(first, last)| if first == last { first.to_string() } else { format!("{first} to {last}") });
         let mut text = named.collect::<Vec<_>>().join(", ");
         if ranges.len() > NAMED {
             text.push_str(&format!(" and {} more ranges", ranges.len() - NAMED));

@@ -163,8 +163,8 @@ impl Runner {
 
     /// Stops before hours are spent on a study that asks for something that is not there.
     fn rehearse(&self, job: &StudyJob<'_>) -> Result<(), Failure> {
-        let pool = StudyJob::threads(1)
-            .map_err(|error| Failure::Request { what: error.to_string(), help: String::new() })?;
+        let pool =
+            StudyJob::threads(1).map_err(|error| Failure::Request { what: error.to_string(), help: String::new() })?;
         let outcome = pool.install(|| job.evaluator.evaluate(job.study, &job.study.values(0)));
         if outcome.status == Status::NotThere {
             return Err(Failure::Request {

@@ -27,11 +27,7 @@ pub(crate) fn tell(
         return terminal.result(&(json(header, tally) + "\n"));
     }
     terminal.note(&words(header, tally));
-    terminal.note(&format!(
-        "Wrote {} and {}\n",
-        names.path("csv").display(),
-        names.path("parquet").display()
-    ));
+    terminal.note(&format!("Wrote {} and {}\n", names.path("csv").display(), names.path("parquet").display()));
     Ok(())
 }
 

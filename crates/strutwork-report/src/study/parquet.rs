@@ -13,7 +13,7 @@ use strutwork_study::journal::Header;
 use strutwork_study::{Row, Value};
 
 /// Rows of a row group: what is kept in memory.
-const GROUP: usize = 16_384;
+const GROUP: usize = 8_192;
 
 /// Writes variants row by row, a row group at a time.
 ///
@@ -100,7 +100,14 @@ fn text(text: &str) -> ByteArray {
 /// The values that are there, and for each row whether it has one.
 fn optional<T>(values: impl Iterator<Item = Option<T>>) -> (Vec<T>, Vec<i16>) {
     let mut there = Vec::new();
-    let levels = values.map(|value| value.map_or(0, |value| { there.push(value); 1 })).collect();
+    let levels = values
+        .map(|value| {
+            value.map_or(0, |value| {
+                there.push(value);
+                1
+            })
+        })
+        .collect();
     (there, levels)
 }
 
@@ -127,7 +134,8 @@ fn schema(header: &Header) -> Result<TypePtr, ParquetError> {
             .build()
             .map(Arc::new)
     };
-    let whole = Type::primitive_type_builder("variant", Physical::INT64).with_repetition(Repetition::REQUIRED).build()?;
+    let whole =
+        Type::primitive_type_builder("variant", Physical::INT64).with_repetition(Repetition::REQUIRED).build()?;
     let mut fields = vec![Arc::new(whole)];
     for parameter in &header.parameters {
         let name = &parameter.name;

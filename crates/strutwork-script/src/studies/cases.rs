@@ -71,7 +71,8 @@ impl VariantCases {
         let script = &self.scripts[place];
         let ran = within_variant(|| worker.engine.run_ast_with_scope(&mut Scope::new(), &worker.scripts[place]));
         ran.map_err(|error| ScriptError::of(&error, &script.name, &Vocabulary::of(&worker.engine, &script.text)))?;
-        let finish = |case: crate::handle::Case| case.finish().map_err(|fault| ScriptError::of_fault(fault, &script.name));
+        let finish =
+            |case: crate::handle::Case| case.finish().map_err(|fault| ScriptError::of_fault(fault, &script.name));
         worker.session.take_cases().into_iter().map(finish).collect::<Result<_, _>>().map(LoadCases)
     }
 

@@ -113,7 +113,9 @@ impl Design {
                 };
                 parameters.iter().enumerate().map(sample).collect()
             }
-            Self::List(rows) => usize::try_from(variant).ok().and_then(|place| rows.get(place)).cloned().unwrap_or_default(),
+            Self::List(rows) => {
+                usize::try_from(variant).ok().and_then(|place| rows.get(place)).cloned().unwrap_or_default()
+            }
             Self::Subsets { .. } => {
                 let mut values: Vec<Value> = parameters.iter().map(|parameter| parameter.start.clone()).collect();
                 let (switches, rest) = switches(parameters);
@@ -130,7 +132,9 @@ impl Design {
 }
 
 fn too_many() -> StudyFault {
-    StudyFault::Design("the design has more variants than can be counted: take fewer levels, or a sampled design".to_owned())
+    StudyFault::Design(
+        "the design has more variants than can be counted: take fewer levels, or a sampled design".to_owned(),
+    )
 }
 
 /// The listed levels.
@@ -149,7 +153,8 @@ fn level_count(parameter: &Parameter) -> u64 {
 }
 
 fn grid_count<'p>(mut parameters: impl Iterator<Item = &'p Parameter>) -> Result<u64, StudyFault> {
-    parameters.try_fold(1_u64, |count, parameter| count.checked_mul(listed(parameter)?.len() as u64).ok_or_else(too_many))
+    parameters
+        .try_fold(1_u64, |count, parameter| count.checked_mul(listed(parameter)?.len() as u64).ok_or_else(too_many))
 }
 
 /// Puts the levels of a point of the grid of these parameters, the last turning fastest.

@@ -15,10 +15,14 @@ const DIMENSIONS: usize = sobol_burley::NUM_DIMENSIONS as usize;
 /// [`StudyFault::Design`].
 pub(super) fn check(count: u64, parameters: usize) -> Result<(), StudyFault> {
     if count > MOST {
-        return Err(StudyFault::Design(format!("a sobol design has at most {MOST} variants: take latin_hypercube for {count}")));
+        return Err(StudyFault::Design(format!(
+            "a sobol design has at most {MOST} variants: take latin_hypercube for {count}"
+        )));
     }
     if parameters > DIMENSIONS {
-        return Err(StudyFault::Design(format!("a sobol design has at most {DIMENSIONS} parameters, not {parameters}")));
+        return Err(StudyFault::Design(format!(
+            "a sobol design has at most {DIMENSIONS} parameters, not {parameters}"
+        )));
     }
     Ok(())
 }

@@ -52,8 +52,7 @@ mod tests {
     #[test]
     fn every_set_comes_once_and_the_smaller_first() {
         let all: Vec<Vec<usize>> = (0..count(4, 2).unwrap()).map(|set| members(4, set)).collect();
-        let told: [&[usize]; 11] =
-            [&[], &[0], &[1], &[2], &[3], &[0, 1], &[0, 2], &[0, 3], &[1, 2], &[1, 3], &[2, 3]];
+        let told: [&[usize]; 11] = [&[], &[0], &[1], &[2], &[3], &[0, 1], &[0, 2], &[0, 3], &[1, 2], &[1, 3], &[2, 3]];
         assert_eq!(all, told);
         assert_eq!(count(4, 9), Some(16), "no more than all four");
     }

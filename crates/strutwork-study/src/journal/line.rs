@@ -60,7 +60,8 @@ pub(super) fn of_row(row: &Row, study: &str) -> String {
 
 /// The variant of a line without its line end; `None` where checksum or content is wrong.
 pub(super) fn row(line: &str, study: &str) -> Option<Row> {
-    let Line { variant, values, status, responses, feasible, note } = serde_json::from_str(&opened(line, study)?).ok()?;
+    let Line { variant, values, status, responses, feasible, note } =
+        serde_json::from_str(&opened(line, study)?).ok()?;
     let number = |value: Number| match value {
         Number::Finite(finite) => finite,
         Number::Word(Infinity::Positive) => f64::INFINITY,

@@ -76,8 +76,7 @@ impl<R: BufRead> Merge<R> {
     }
 
     fn advance(&mut self, place: usize) -> Result<(), MergeFault> {
-        self.heads[place] =
-            self.readers[place].next_row().map_err(|fault| MergeFault::Journal { place, fault })?;
+        self.heads[place] = self.readers[place].next_row().map_err(|fault| MergeFault::Journal { place, fault })?;
         Ok(())
     }
 
@@ -90,7 +89,8 @@ impl<R: BufRead> Merge<R> {
         let mut incomplete = Incomplete::default();
         let mut due = 0;
         loop {
-            let lowest = self.heads.iter().enumerate().filter_map(|(place, head)| Some((head.as_ref()?.variant, place))).min();
+            let lowest =
+                self.heads.iter().enumerate().filter_map(|(place, head)| Some((head.as_ref()?.variant, place))).min();
             let Some((variant, place)) = lowest else { break };
             if variant < due {
                 add(&mut incomplete.doubled, variant);

@@ -64,7 +64,8 @@ impl Header {
     /// # Errors
     /// As [`Study::count`].
     pub fn of(study: &Study, identity: String, version: &str, shard: Shard) -> Result<Self, StudyFault> {
-        let column = |parameter: &crate::Parameter| Column { name: parameter.name.clone(), number: parameter.is_number() };
+        let column =
+            |parameter: &crate::Parameter| Column { name: parameter.name.clone(), number: parameter.is_number() };
         Ok(Self {
             journal: FORMAT.to_owned(),
             version: version.to_owned(),
@@ -97,7 +98,10 @@ impl Header {
     /// Why another journal is not one of the same study; `None` where it is.
     pub fn differs(&self, other: &Self) -> Option<String> {
         if self.study != other.study {
-            return Some(format!("it is the journal of another study, `{}`, or of this one before something was changed", other.name));
+            return Some(format!(
+                "it is the journal of another study, `{}`, or of this one before something was changed",
+                other.name
+            ));
         }
         if self.version != other.version {
             return Some(format!(

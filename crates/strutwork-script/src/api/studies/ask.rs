@@ -185,13 +185,7 @@ mod functions {
     /// if frame.bodies().len() > 0 { frame.new_study("s").ask_mount("bending", frame.bodies()[0], "FL", "force"); }
     /// ```
     #[rhai_fn(return_raw)]
-    pub fn ask_mount(
-        study: StudyHandle,
-        load_case: &str,
-        body: &str,
-        joint: &str,
-        part: &str,
-    ) -> Result<(), Raised> {
+    pub fn ask_mount(study: StudyHandle, load_case: &str, body: &str, joint: &str, part: &str) -> Result<(), Raised> {
         let (force, unit) = match part {
             "force" => (MountForce::Force, "n"),
             "axial" => (MountForce::Axial, "n"),
@@ -202,8 +196,7 @@ mod functions {
                 return Err(Fault::unknown("part of a mount's load", part, known.into_iter()).into());
             }
         };
-        let asked =
-            Asked::Mount { case: load_case.to_owned(), body: body.to_owned(), joint: joint.to_owned(), force };
+        let asked = Asked::Mount { case: load_case.to_owned(), body: body.to_owned(), joint: joint.to_owned(), force };
         Ok(add(&study, format!("{load_case} {body} {joint} {part}_{unit}"), asked)?)
     }
 

@@ -96,8 +96,7 @@ mod functions {
                     let what = "a variant".to_owned();
                     return Err(Fault::WrongType { what, expected: "a map", got: kind(item) });
                 };
-                let mut values: Vec<Value> =
-                    study.parameters.iter().map(|parameter| parameter.start.clone()).collect();
+                let mut values: Vec<Value> = study.parameters.iter().map(|parameter| parameter.start.clone()).collect();
                 let map: &Map = &map;
                 for (name, given) in map {
                     let names = || study.parameters.iter().map(|parameter| parameter.name.as_str());

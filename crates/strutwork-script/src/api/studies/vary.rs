@@ -50,7 +50,11 @@ fn tubes(what: &str, given: &Dynamic) -> Result<Vec<String>, Fault> {
         return Ok(vec![text(what, given)?.to_string()]);
     }
     let Ok(items) = given.as_array_ref() else {
-        return Err(Fault::WrongType { what: what.to_owned(), expected: "a tube or an array of tubes", got: kind(given) });
+        return Err(Fault::WrongType {
+            what: what.to_owned(),
+            expected: "a tube or an array of tubes",
+            got: kind(given),
+        });
     };
     items.iter().map(|item| text(what, item).map(|name| name.to_string())).collect()
 }
