@@ -25,7 +25,7 @@ fn arm() -> tempfile::TempDir {
 fn script(place: &Path, samples: u32, asked: &str) {
     put(
         &place.join("walls.rhai"),
-        &format!(
+        format!(
             "let s = open_model(arguments()[0]).new_study(\"walls\");\n\
              s.vary_wall(\"root\", #{{ from: 1.0, to: 3.0 }});\n\
              s.vary_wall(\"tip\", [1.5, 2.0, 2.5, 17.0]);\n\

@@ -58,6 +58,9 @@ mod functions {
     /// So many random samples, of which each parameter takes each part of its range equally often. The same seed gives the
     /// same samples.
     ///
+    /// # Units
+    /// Whole numbers.
+    ///
     /// ```rhai
     /// model().new_study("s").latin_hypercube(200, 1);
     /// ```
@@ -69,6 +72,9 @@ mod functions {
 
     /// The first so many points of a Sobol sequence, which fill the space evenly; at most 65536, best a power of two. The same
     /// seed gives the same points.
+    ///
+    /// # Units
+    /// Whole numbers.
     ///
     /// ```rhai
     /// model().new_study("s").sobol(256, 1);
@@ -116,6 +122,9 @@ mod functions {
 
     /// All sets of up to so many of the tubes of `vary_presence` that are switched from how they start: none, each by itself,
     /// each pair, … For every set the full grid of what else is varied.
+    ///
+    /// # Units
+    /// A whole number of tubes.
     ///
     /// ```rhai
     /// let s = model().new_study("s");

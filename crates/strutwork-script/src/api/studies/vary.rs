@@ -9,7 +9,7 @@ use strutwork_study::{Change, Levels, StudyFault, Tubes, Value};
 use super::StudyHandle;
 use crate::api::Raised;
 use crate::fault::Fault;
-use crate::number::{Named, kind, number, text};
+use crate::number::{AnyValue, Named, SomeTubes, Values, kind, number, text};
 
 pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
@@ -77,7 +77,7 @@ mod functions {
     /// model().new_study("walls").vary_wall("diagonals", [1.5, 2, "16 swg"]);
     /// ```
     #[rhai_fn(return_raw)]
-    pub fn vary_wall(study: StudyHandle, group: &str, values: Dynamic) -> Result<(), Raised> {
+    pub fn vary_wall(study: StudyHandle, group: &str, values: Values) -> Result<(), Raised> {
         Ok(study.vary(None, Change::Wall(Tubes::Group(group.to_owned())), walls(&values)?)?)
     }
 
@@ -87,7 +87,7 @@ mod functions {
     /// model().new_study("sizes").vary_size("diagonals", ["square 25x2", "square 30x2"]);
     /// ```
     #[rhai_fn(return_raw)]
-    pub fn vary_size(study: StudyHandle, group: &str, values: Dynamic) -> Result<(), Raised> {
+    pub fn vary_size(study: StudyHandle, group: &str, values: Values) -> Result<(), Raised> {
         Ok(study.vary(None, Change::Size(Tubes::Group(group.to_owned())), levels("a size", &values)?)?)
     }
 
@@ -102,7 +102,7 @@ mod functions {
     /// s.subsets(2);
     /// ```
     #[rhai_fn(return_raw)]
-    pub fn vary_presence(study: StudyHandle, name: &str, which: Dynamic) -> Result<(), Raised> {
+    pub fn vary_presence(study: StudyHandle, name: &str, which: SomeTubes) -> Result<(), Raised> {
         let change = Change::Presence(tubes("what is switched", &which)?);
         Ok(study.vary(Some(name), change, Levels::List(vec![ON.into(), OFF.into()]))?)
     }
@@ -132,7 +132,7 @@ mod functions {
     /// model().new_study("higher").vary_joint("FLT", "z", [0, 20, 40]);
     /// ```
     #[rhai_fn(return_raw)]
-    pub fn vary_joint(study: StudyHandle, joint: &str, axis: &str, values: Dynamic) -> Result<(), Raised> {
+    pub fn vary_joint(study: StudyHandle, joint: &str, axis: &str, values: Values) -> Result<(), Raised> {
         let change = Change::Shift { joint: joint.to_owned(), axis: axis_named(axis)?, partner: None };
         Ok(study.vary(None, change, levels("a distance", &values)?)?)
     }
@@ -151,7 +151,7 @@ mod functions {
         joint: &str,
         partner: &str,
         axis: &str,
-        values: Dynamic,
+        values: Values,
     ) -> Result<(), Raised> {
         let partner = Some(partner.to_owned());
         let change = Change::Shift { joint: joint.to_owned(), axis: axis_named(axis)?, partner };
@@ -168,7 +168,7 @@ mod functions {
     /// if frame.panels().len() > 0 { frame.new_study("skin").vary_thickness(frame.panels()[0], [0.8, 1.0, 1.2]); }
     /// ```
     #[rhai_fn(return_raw)]
-    pub fn vary_thickness(study: StudyHandle, panel: &str, values: Dynamic) -> Result<(), Raised> {
+    pub fn vary_thickness(study: StudyHandle, panel: &str, values: Values) -> Result<(), Raised> {
         Ok(study.vary(None, Change::Thickness(panel.to_owned()), levels("a thickness", &values)?)?)
     }
 
@@ -179,7 +179,7 @@ mod functions {
     /// if frame.panels().len() > 0 { frame.new_study("skin").vary_fixing(frame.panels()[0], [""]); }
     /// ```
     #[rhai_fn(return_raw)]
-    pub fn vary_fixing(study: StudyHandle, panel: &str, values: Dynamic) -> Result<(), Raised> {
+    pub fn vary_fixing(study: StudyHandle, panel: &str, values: Values) -> Result<(), Raised> {
         Ok(study.vary(None, Change::Fixing(panel.to_owned()), levels("a fixing", &values)?)?)
     }
 
@@ -194,7 +194,7 @@ mod functions {
     /// model().new_study("steel").vary_value("rail_wall_mm", [2, 3], |frame, wall| frame.set_wall("rail", wall));
     /// ```
     #[rhai_fn(return_raw)]
-    pub fn vary_value(study: StudyHandle, name: &str, values: Dynamic, change: FnPtr) -> Result<(), Raised> {
+    pub fn vary_value(study: StudyHandle, name: &str, values: Values, change: FnPtr) -> Result<(), Raised> {
         let levels = levels("a value", &values)?;
         study.vary(Some(name), Change::Own, levels)?;
         Ok(study.add(|described| {
@@ -219,7 +219,7 @@ mod functions {
     /// s.start_with("left", "off");
     /// ```
     #[rhai_fn(return_raw)]
-    pub fn start_with(study: StudyHandle, parameter: &str, start: Dynamic) -> Result<(), Raised> {
+    pub fn start_with(study: StudyHandle, parameter: &str, start: AnyValue) -> Result<(), Raised> {
         let start = value("the start", &start)?;
         Ok(study.add(|described| {
             let names: Vec<String> =
