@@ -116,7 +116,7 @@ fn a_variant_is_what_a_run_of_the_changed_model_gives() {
 #[test]
 fn killed_at_any_moment_it_goes_on_and_ends_with_the_same_bytes() {
     let place = arm();
-    script(place.path(), 700, STRENGTH);
+    script(place.path(), 1500, STRENGTH);
     study(place.path(), &["--out", "whole"]).expect(0);
     let whole = bytes(&place.path().join("whole"), "walls");
     let mut random = 0x2545_f491_4f6c_dd1d_u64;
