@@ -152,3 +152,71 @@ fn schema(header: &Header) -> Result<TypePtr, ParquetError> {
     fields.push(word("note")?);
     Ok(Arc::new(Type::group_type_builder("variants").with_fields(fields).build()?))
 }
+
+#[cfg(test)]
+mod tests {
+    use ::parquet::file::reader::{FileReader as _, SerializedFileReader};
+    use ::parquet::record::RowAccessor as _;
+    use strutwork_model::spec::ModelSpec;
+    use strutwork_study::journal::Shard;
+    use strutwork_study::{Asked, Change, Levels, Limit, Outcome, Parameter, Response, Status, Study};
+
+    use super::*;
+
+    /// A study of a value of its own, with one response that must be at most 1.
+    fn header() -> Header {
+        let mut study = Study::new("test", ModelSpec::default());
+        let levels = Levels::List(vec![1.0.into(), 2.0.into()]);
+        let parameter = Parameter::new(&study.base, Some("x_mm"), Change::Own, levels).unwrap();
+        study.parameters.push(parameter.starting(1.0.into()));
+        study.responses.push(Response { name: "used".to_owned(), asked: Asked::Own });
+        study.constraints.push(strutwork_study::Constraint { response: 0, limit: Limit::AtMost(1.0) });
+        Header::of(&study, "ab".to_owned(), "1", Shard::WHOLE).unwrap()
+    }
+
+    fn row(variant: u64) -> Row {
+        let outcome = if variant.is_multiple_of(3) {
+            let note = "mechanism at A".to_owned();
+            Outcome { status: Status::Mechanism, responses: vec![], feasible: Some(false), note }
+        } else {
+            let used = if variant == 1 { f64::INFINITY } else { 1.0 / variant as f64 };
+            Outcome {
+                status: Status::Solved,
+                responses: vec![Some(used)],
+                feasible: Some(used <= 1.0),
+                note: String::new(),
+            }
+        };
+        Row { variant, values: vec![Value::Number(variant as f64 * 0.1)], outcome }
+    }
+
+    fn written(count: u64) -> Vec<u8> {
+        let mut rows = ParquetRows::new(Vec::new(), &header()).unwrap();
+        (0..count).for_each(|variant| rows.push(&row(variant)).unwrap());
+        rows.finish().unwrap()
+    }
+
+    #[test]
+    fn rows_are_read_back_over_the_edge_of_a_group() {
+        let count = GROUP as u64 + 10;
+        let reader = SerializedFileReader::new(bytes::Bytes::from(written(count))).unwrap();
+        assert_eq!(reader.metadata().num_row_groups(), 2);
+        let mut next = 0;
+        for read in reader.get_row_iter(None).unwrap() {
+            let (read, told) = (read.unwrap(), row(next));
+            assert_eq!(read.get_long(0).unwrap(), next as i64);
+            assert_eq!(read.get_double(1).unwrap(), next as f64 * 0.1);
+            assert_eq!(read.get_double(2).ok(), told.outcome.responses.first().copied().flatten());
+            assert_eq!(read.get_bool(3).ok(), told.outcome.feasible);
+            assert_eq!(read.get_string(4).unwrap(), told.outcome.status.word());
+            assert_eq!(read.get_string(5).unwrap(), &told.outcome.note);
+            next += 1;
+        }
+        assert_eq!(next, count);
+    }
+
+    #[test]
+    fn the_same_rows_give_the_same_bytes() {
+        assert_eq!(written(20), written(20));
+    }
+}
