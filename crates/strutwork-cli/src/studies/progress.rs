@@ -2,7 +2,7 @@
 
 use std::time::{Duration, Instant};
 
-use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressState, ProgressStyle};
 
 /// How long a batch of variants should take: short enough for Ctrl-C and the bar, long enough to keep all cores busy.
 const BATCH: Duration = Duration::from_millis(400);
@@ -22,9 +22,15 @@ impl Progress {
     /// For so many variants, of which so many are done; batches have at least `smallest`.
     pub(crate) fn new(variants: u64, done: u64, smallest: u64) -> Self {
         let bar = ProgressBar::with_draw_target(Some(variants), ProgressDrawTarget::stderr());
-        let style = ProgressStyle::with_template("{wide_bar} {pos} of {len} variants, {per_sec}, {eta} left");
+        let style = ProgressStyle::with_template("{wide_bar} {pos} of {len} variants, {rate}/s, {eta} left");
         if let Ok(style) = style {
-            bar.set_style(style.progress_chars("=> "));
+            let rate = |state: &ProgressState, text: &mut dyn std::fmt::Write| {
+                let rate = state.per_sec();
+                let decimals = usize::from(rate < 10.0);
+                // A bar that cannot be drawn is no reason to stop.
+                let _ = write!(text, "{rate:.decimals$}");
+            };
+            bar.set_style(style.with_key("rate", rate).progress_chars("=> "));
         }
         bar.set_position(done);
         // What was done before is no part of the rate.
