@@ -16,6 +16,7 @@ mod outputs;
 mod report;
 mod scripts;
 mod second_order;
+mod studies;
 mod suite;
 mod turn;
 mod working;

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+pub(crate) use crate::study_args::{MergeArgs, StudyArgs, StudyCommand};
+
 const EXIT_CODES: &str = "\
 Exit codes:
   0  done, and no check exceeds its limit
@@ -60,6 +62,8 @@ pub(crate) enum Command {
     Working(WorkingArgs),
     /// Run a Rhai script: own load cases, sweeps, sizing
     Script(ScriptArgs),
+    /// Many variants of a model: which gauge, which diagonal earns its weight
+    Study(Box<StudyArgs>),
     /// What a finding or an error means, and what to do about it
     Explain(ExplainArgs),
     /// The references: scripts, input files, stock sizes, grades, fixings
@@ -229,6 +233,9 @@ pub(crate) struct ScriptArgs {
     /// The only folder that the script may write below [default: results beside the script]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Start its studies over, whatever journals are there
+    #[arg(long)]
+    pub fresh: bool,
     /// Stop after this many operations
     #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,

@@ -5,6 +5,7 @@
 //! - [`run`]: what a report is made of;
 //! - [`table`] and [`tables`]: tables as data, one a file;
 //! - [`figures`]: pictures and charts;
+//! - [`study`]: the variants of a study as CSV and Parquet, row by row;
 //! - [`write`](mod@write): CSV, JSON and HTML.
 
 pub mod basis;
@@ -14,6 +15,7 @@ pub mod figures;
 pub mod lists;
 pub mod number;
 pub mod run;
+pub mod study;
 pub mod table;
 pub mod tables;
 pub mod tally;

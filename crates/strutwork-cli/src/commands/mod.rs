@@ -10,6 +10,7 @@ pub(crate) mod reference;
 pub(crate) mod run;
 pub(crate) mod script;
 mod second_order;
+pub(crate) mod study;
 pub(crate) mod summary;
 pub(crate) mod validate;
 pub(crate) mod working;

@@ -18,6 +18,7 @@ mod results;
 mod second_order;
 mod shapes;
 mod solving;
+mod studies;
 mod vehicle_results;
 mod wheels;
 
@@ -115,6 +116,7 @@ pub(crate) const SUBJECTS: &[Subject] = &[
                 and however small its utilisation is, it is not a pass.",
         register: parts::register,
     },
+    Subject { title: "Studies", intro: studies::INTRO, register: studies::register },
     Subject { title: "Output", intro: "Besides `print(text)`, which shows a line.", register: output::register },
     Subject {
         title: "Arithmetic",
@@ -139,5 +141,7 @@ pub(crate) fn register_types(engine: &mut Engine) {
         .register_type_with_name::<Frame>("Frame")
         .register_type_with_name::<Case>("Case")
         .register_type_with_name::<Solved>("Results")
-        .register_type_with_name::<Judgement>("Finding");
+        .register_type_with_name::<Judgement>("Finding")
+        .register_type_with_name::<studies::StudyHandle>("Study")
+        .register_type_with_name::<studies::Ran>("Variants");
 }

@@ -4,11 +4,10 @@ use std::sync::Arc;
 
 use rhai::plugin::*;
 use rhai::{Array, Map};
-use strutwork_checks::{Judged, check_all};
 use strutwork_loads::LoadCases;
 use strutwork_solve::explain::explain;
 use strutwork_solve::second_order::{Grown, SecondOrder};
-use strutwork_solve::{SecondOrderWanted, SolveError, find_bays, solve_cases, solve_second_order as in_second_order};
+use strutwork_solve::{SecondOrderWanted, SolveError, solve_cases, solve_second_order as in_second_order};
 
 use super::Raised;
 use super::models::tube_named;
@@ -62,9 +61,7 @@ mod functions {
         let results = in_second_order(&model, &cases, &first, SecondOrderWanted::default()).map_err(wrong)?;
         let stands = |name: &str| results.refused.iter().all(|one| one.case != name);
         let cases = LoadCases(cases.0.into_iter().filter(|case| stands(&case.name)).collect());
-        let bays = find_bays(&model);
-        let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: None });
-        Ok(Solved(Arc::new(SolvedRun { model, cases, results, bays, lengths: None, findings })))
+        Ok(Solved(Arc::new(SolvedRun(Arc::new(strutwork_study::Solved::new(model, cases, results))))))
     }
 
     /// How a case grew from first to second order.

@@ -4,7 +4,6 @@ use std::sync::Arc;
 
 use rhai::plugin::*;
 use rhai::{Array, Map};
-use strutwork_checks::{Judged, check_all};
 use strutwork_loads::carried_inertia;
 use strutwork_model::Model;
 use strutwork_model::units::to_mm;
@@ -161,12 +160,8 @@ mod functions {
         let found = strutwork_solve::buckle_cases(&run.model, &run.cases, &carried, &run.results, wanted)
             .map_err(|error| unsolved(&run.model, error))?;
         let lengths = FrameLengths::of(&run.model, run.results.cases.iter().zip(&found.cases));
-        let (model, cases, solved) = (run.model.clone(), run.cases.clone(), run.results.clone());
-        let judged =
-            Judged { model: &model, cases: &cases, results: &solved, bays: &run.bays, lengths: Some(&lengths) };
-        let findings = check_all(judged);
-        let bays = run.bays.clone();
-        Ok(Solved(Arc::new(SolvedRun { model, cases, results: solved, bays, lengths: Some(lengths), findings })))
+        let solved = strutwork_study::Solved::new(Arc::clone(&run.model), run.cases.clone(), run.results.clone());
+        Ok(Solved(Arc::new(SolvedRun(Arc::new(solved.with_lengths(lengths))))))
     }
 
     /// Buckling lengths of the tubes that bow in the lowest `count` load factors of a solved case: an array.

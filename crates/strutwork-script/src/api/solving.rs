@@ -4,12 +4,10 @@ use std::sync::Arc;
 
 use rhai::Array;
 use rhai::plugin::*;
-use strutwork_checks::{Judged, check_all};
 use strutwork_loads::case::Nature;
 use strutwork_loads::{CaseBuilder, LoadCases, LoadError};
 use strutwork_model::Model;
 use strutwork_model::units::to_nm_per_deg;
-use strutwork_solve::find_bays;
 use strutwork_solve::results::MeasureResult;
 
 use super::Raised;
@@ -101,9 +99,6 @@ mod functions {
         let cases = finished(&model, &cases)?;
         let results = strutwork_solve::solve_cases(&model, &cases)
             .map_err(|error| Fault::Solve { explained: strutwork_solve::explain::explain(&model, &error), error })?;
-        let bays = find_bays(&model);
-        let judged = Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: None };
-        let findings = check_all(judged);
-        Ok(Solved(Arc::new(SolvedRun { model, cases, results, bays, lengths: None, findings })))
+        Ok(Solved(Arc::new(SolvedRun(Arc::new(strutwork_study::Solved::new(model, cases, results))))))
     }
 }
