@@ -5,7 +5,7 @@
 //! - [`run`]: what a report is made of;
 //! - [`table`] and [`tables`]: tables as data, one a file;
 //! - [`figures`]: pictures and charts;
-//! - [`write`](mod@write): CSV, JSON and HTML.
+//! - [`write`](mod@write): CSV, JSON, HTML and PDF.
 
 pub mod basis;
 pub mod envelope;
@@ -20,7 +20,9 @@ pub mod tally;
 pub mod utilisation;
 pub mod write;
 
-pub use run::{Asked, InputDigest, Run, RunInfo};
+pub use run::{Asked, InputDigest, Run, RunInfo, Validated};
+pub use strutwork_paper::{PaperError, Sheet};
 pub use write::csv::csv_files;
 pub use write::html::report_html;
 pub use write::json::run_json;
+pub use write::pdf::report_pdf;

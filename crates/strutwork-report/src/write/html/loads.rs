@@ -227,5 +227,5 @@ pub(super) fn balance(case: &LoadCase, result: &CaseResult) -> TableView {
 pub(super) fn axes_note(case: &LoadCase) -> &'static str {
     let along = case.tube_loads.iter().map(|load| load.axes);
     let at = case.tube_point_loads.iter().map(|load| load.axes);
-    if along.chain(at).any(|axes| axes == Axes::Local) { "Local axes of a tube: see section 4." } else { "" }
+    if along.chain(at).any(|axes| axes == Axes::Local) { "Local axes of a tube: see section 3." } else { "" }
 }
