@@ -1,7 +1,7 @@
 //! What stands below each other.
 
 use super::MarkupError;
-use super::parts::{conventions, facts, figure, given, heading, item, table, title, working};
+use super::parts::{conventions, facts, figure, given, heading, item, steps, table, title, working};
 use super::tree::{Element, Node};
 use super::words::{SOFT, words};
 use crate::block::{Block, List, Note};
@@ -42,6 +42,7 @@ fn push(element: &Element<'_>, within: &str, out: &mut Vec<Block>) -> Result<(),
         "p" => out.extend(paragraph(element)?),
         "ul" if element.is("given") => out.push(Block::Calculation(given(element)?)),
         "ol" if element.is("working") => out.push(Block::Calculation(working(element)?)),
+        "ol" if element.is("steps") => out.push(Block::Table(steps(element)?)),
         "ul" | "ol" => {
             let items = element.elements().map(|one| item(one, element)).collect::<Result<Vec<_>, _>>()?;
             if !items.is_empty() {

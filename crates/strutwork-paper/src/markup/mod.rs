@@ -12,9 +12,10 @@
 //! | `p` | a paragraph; soft with class `more`, `helps` or `nature` |
 //! | `ul`, `ol`, `dl.conventions` | lists |
 //! | `ul.given`, `ol.working` | calculations: `span.line`, its `span.side`s, `span.why` |
+//! | `ol.steps` | a table of two steps a row, with what stands in `span.result` as their values |
 //! | `dl` | facts; in `dl.form`, those of class `full` take the width, and `tall` ones leave room to write |
 //! | `table` | a table: `caption`, `thead`, `tbody`; `.n` are numbers |
-//! | `figure` | a picture: `svg`, `figcaption`; `wide` on a page on its side, `half` on six tenths of the width |
+//! | `figure` | a picture: `svg`, `figcaption`; `wide` on a page on its side, `half` on less than half of the width |
 //! | `hr` | a new page |
 //!
 //! Within a line: `b`, `strong`, `i`, `em`, `code`, `sub`, `sup`, `a` and `span`.

@@ -108,6 +108,24 @@ pub(super) fn table(element: &Element<'_>) -> Result<Table, MarkupError> {
     Ok(table)
 }
 
+/// Steps with their results, two side by side, counted.
+pub(super) fn steps(list: &Element<'_>) -> Result<Table, MarkupError> {
+    let mut cells = Vec::new();
+    for (at, one) in list.elements().enumerate() {
+        let result = one.classed("result").map_or_else(|| Ok(Text::new()), |of| words(of, Style::default()))?;
+        let number = Text::new().styled((at + 1).to_string(), Style { ink: Ink::Blue, ..Style::default() });
+        cells.extend([number, words_but(one, Style::default(), "result")?, result]);
+    }
+    let columns = || [Column::number("", ""), Column::text("step"), Column::number("value", "")];
+    let mut table = Table::new("", columns().into_iter().chain(columns()).collect());
+    for row in cells.chunks(6) {
+        let mut cells = row.to_vec();
+        cells.resize(6, Text::new());
+        table.rows.push(Row { cells, kind: RowKind::Plain });
+    }
+    Ok(table)
+}
+
 fn cell(element: &Element<'_>) -> Result<Text, MarkupError> {
     if element.is("over") {
         // The mark is for those who see no colours.
@@ -126,7 +144,7 @@ pub(super) fn figure(element: &Element<'_>) -> Result<Picture, MarkupError> {
         None => Text::new(),
     };
     let drawing = Drawing::from_svg(svg.unwrap_or_default())?;
-    Ok(Picture { drawing, caption, width: if element.is("half") { 0.6 } else { 1.0 } })
+    Ok(Picture { drawing, caption, width: if element.is("half") { 0.42 } else { 1.0 } })
 }
 
 /// Inputs: symbol, value, why.

@@ -18,7 +18,8 @@ const WORST: usize = 8;
 /// Of these at most this many of one check, so that the others are seen too.
 const OF_ONE_CHECK: usize = 4;
 /// The same on paper, where the worst of each kind follows and no more.
-const WORST_ON_PAPER: usize = 5;
+const WORST_ON_PAPER: usize = 3;
+const OF_ONE_CHECK_ON_PAPER: usize = 1;
 /// How far down a list the search goes where a check cannot be written out.
 const FURTHEST: usize = 200;
 /// A calculation of no more lines than this is kept on one page.
@@ -102,9 +103,9 @@ fn chosen<'a>(
     checks: &[Check<'a>],
     edition: Edition,
 ) -> Vec<(&'a Finding, Calculation)> {
-    let (most, checks) = match edition {
-        Edition::Screen => (WORST, checks),
-        Edition::Paper => (WORST_ON_PAPER, &checks[..0]),
+    let (most, of_one, checks) = match edition {
+        Edition::Screen => (WORST, OF_ONE_CHECK, checks),
+        Edition::Paper => (WORST_ON_PAPER, OF_ONE_CHECK_ON_PAPER, &checks[..0]),
     };
     let mut chosen: Vec<(&'a Finding, Calculation)> = Vec::new();
     let take = |chosen: &mut Vec<(&'a Finding, Calculation)>, finding: &'a Finding| {
@@ -115,7 +116,7 @@ fn chosen<'a>(
     };
     for finding in utilisations.items.iter().map(|item| item.governing).take(FURTHEST) {
         let of_its_check = chosen.iter().filter(|(known, _)| known.code == finding.code).count();
-        if chosen.len() < most && of_its_check < OF_ONE_CHECK {
+        if chosen.len() < most && of_its_check < of_one {
             take(&mut chosen, finding);
         }
     }

@@ -40,6 +40,7 @@ use askama::Template;
 use strutwork_loads::MassModel;
 use strutwork_model::model::Title;
 
+use crate::figures::deformed::Rest;
 use crate::figures::view::{self, View, shows_area};
 use crate::figures::{Figure, frame, mass as mass_bars, spread, utilisation};
 use crate::number::fixed;
@@ -159,7 +160,14 @@ impl<'a> Page<'a> {
             contents: assumptions::contents(model),
             conventions: words::CONVENTIONS,
             cases: cases
-                .map(|(place, (case, result))| CaseView::of(run, &utilisations, place + 1, case, result))
+                .map(|(place, (case, result))| {
+                    let rest = match (paper, place) {
+                        (true, _) => Rest::Drawn,
+                        (false, 0) => Rest::Named,
+                        (false, _) => Rest::AsNamed,
+                    };
+                    CaseView::of(run, &utilisations, place + 1, case, result, rest)
+                })
                 .collect(),
             maps: maps(run, &utilisations),
             spread: spread::draw(run, &utilisations),

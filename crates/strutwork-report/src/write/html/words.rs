@@ -96,6 +96,7 @@ const LAST: [Caution; 2] = [
 
 /// The conventions that the tables rest on.
 pub(super) const CONVENTIONS: &[(&str, &str)] = &[
+    ("Units", "mm, kg, N, N·m, MPa (N/mm²), degrees, g = 9.80665 m/s²."),
     ("Axes", "x forward, y left, z up, right-handed (ISO 8855); the origin is the model's own."),
     (
         "Local axes of a tube",
