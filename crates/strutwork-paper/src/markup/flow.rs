@@ -24,6 +24,11 @@ pub(super) fn blocks(nodes: &[Node<'_>], within: &str) -> Result<Vec<Block>, Mar
 fn push(element: &Element<'_>, within: &str, out: &mut Vec<Block>) -> Result<(), MarkupError> {
     match element.name {
         "header" if element.is("sheet-head") => out.push(Block::Title(title(element)?)),
+        "div" if element.is("pair") => {
+            let columns = element.inside.iter().filter(|node| matches!(node, Node::Element(_)));
+            let columns = columns.map(|node| blocks(std::slice::from_ref(node), element.name));
+            out.push(Block::Beside(columns.collect::<Result<Vec<_>, _>>()?));
+        }
         "section" | "article" | "div" | "main" | "header" => {
             let inside = if element.is("cautions") || element.is("remark") {
                 vec![note(element)?]

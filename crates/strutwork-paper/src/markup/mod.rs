@@ -7,6 +7,7 @@
 //! | `section`, `article`, `div`, `main`, `header` | what stands in it; with class `short` kept together |
 //! | `header.sheet-head` | the head of the document: `p.kind`, `h1`, `p.lead`, `dl.block` |
 //! | `.cautions`, `.remark` | a box: the first warns, and its first heading is its label |
+//! | `div.pair` | its elements side by side |
 //! | `h2` to `h5` | headings of levels 1 to 4; `span.no` is the number |
 //! | `nav` | the list of contents |
 //! | `p` | a paragraph; soft with class `more`, `helps` or `nature` |

@@ -19,7 +19,7 @@ const SHOWN_SHARE: f64 = 0.08;
 /// Straight pieces that a tube's bent axis is drawn with.
 const PIECES: usize = 4;
 /// A tube whose drawn axis leaves its chord by no more than this is drawn straight, px.
-const STRAIGHT: f64 = 0.6;
+const STRAIGHT: f64 = 1.0;
 
 /// How the frame at rest gets into a picture: it is the same in all of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

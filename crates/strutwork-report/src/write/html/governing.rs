@@ -15,8 +15,8 @@ use super::maths::prose;
 use super::table::TableView;
 
 /// Items shown of each kind, on a screen and on paper; the rest stands in the file.
-const SHOWN: usize = 20;
-const SHOWN_ON_PAPER: usize = 8;
+const SHOWN: usize = 15;
+const SHOWN_ON_PAPER: usize = 5;
 
 /// What governs in a run.
 pub(super) struct Governing {

@@ -178,7 +178,7 @@ impl<'a> Page<'a> {
             welds: WeldView::of(run),
             envelope: envelope::by_group(run),
             parts: Parts::of(run),
-            stiffness: StiffnessView::of(run),
+            stiffness: StiffnessView::of(run, edition),
             trust_cases: trust::cases(run),
             trust_systems: trust::systems(run),
             trust_words: words::TRUST,
