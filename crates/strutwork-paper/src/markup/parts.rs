@@ -118,6 +118,7 @@ pub(super) fn steps(list: &Element<'_>) -> Result<Table, MarkupError> {
     }
     let columns = || [Column::number("", ""), Column::text("step"), Column::number("value", "")];
     let mut table = Table::new("", columns().into_iter().chain(columns()).collect());
+    table.fine = true;
     for row in cells.chunks(6) {
         let mut cells = row.to_vec();
         cells.resize(6, Text::new());

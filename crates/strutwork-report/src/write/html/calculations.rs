@@ -14,7 +14,7 @@ use super::maths::{formula, number, prose};
 use super::{Edition, plain};
 
 /// The items nearest to their limits of all, whatever their kind.
-const WORST: usize = 8;
+const WORST: usize = 6;
 /// Of these at most this many of one check, so that the others are seen too.
 const OF_ONE_CHECK: usize = 4;
 /// The same on paper, where the worst of each kind follows and no more.

@@ -181,7 +181,7 @@ fn facts(run: &Run<'_>, utilisations: &Utilisations<'_>, case: &LoadCase, result
 }
 
 /// Bolts, links, or panels shown of each case; the rest stands in the file.
-const SHOWN: usize = 5;
+const SHOWN: usize = 4;
 
 /// The rows with the greatest numbers in some of the columns first; equals stay in order.
 fn worst_first<'a>(mut table: Table<'a>, keys: &[&str]) -> Table<'a> {
