@@ -125,9 +125,7 @@ fn hash_of(inputs: &[InputDigest]) -> String {
 /// How this version meets the published problems.
 fn validated() -> Vec<Validated> {
     let families = strutwork_validation::standing().into_iter();
-    families
-        .map(|of| Validated { family: of.name, problems: of.cases, values: of.values, agree: of.agree })
-        .collect()
+    families.map(|of| Validated { family: of.name, problems: of.cases, values: of.values, agree: of.agree }).collect()
 }
 
 /// Where results go. Not among the inputs: the next run would take its tables for the model's.

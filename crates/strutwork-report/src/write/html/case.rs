@@ -51,6 +51,8 @@ pub(super) struct CaseView<'a> {
     pub(super) buckled: String,
     pub(super) held: Option<TableView>,
     pub(super) held_words: String,
+    /// Whether nothing holds it but its inertia.
+    pub(super) free: bool,
     pub(super) loads: Vec<TableView>,
     pub(super) axes_note: &'static str,
     pub(super) reactions: Option<TableView>,
@@ -112,13 +114,18 @@ impl<'a> CaseView<'a> {
             wheels: wheels::draw(case),
             wheel_table: derivation.wheel_forces.map(|forces| wheel_table(&forces)),
             balance_first: balance::of(run, case, result),
-            links: shown(&worst_first(tables::links::of_case(run, case), &["force_n", "fx_n", "fy_n", "fz_n"]), "links.csv").filter(|_| links::are_loaded(case)),
+            links: shown(
+                &worst_first(tables::links::of_case(run, case), &["force_n", "fx_n", "fy_n", "fz_n"]),
+                "links.csv",
+            )
+            .filter(|_| links::are_loaded(case)),
             springs: links::springs(run, case),
             mounts: shown(&worst_first(tables::mounts::of_case(run, result), &["axial_n", "shear_n"]), "mounts.csv"),
             panels: shown(&worst_first(tables::panels::of_case(run, result), &["buckling_ratio"]), "panels.csv"),
             buckled: panels::buckled(run, result),
             held: (case.supports.len() > FEW_SUPPORTS).then(|| TableView::of(&supports, "supports.csv")),
             held_words: held_words(run, case),
+            free: case.free && case.supports.is_empty(),
             loads: loads::tables(run, case),
             axes_note: loads::axes_note(case),
             reactions: Some(tables::reactions::of_case(run, result))
@@ -189,9 +196,8 @@ fn worst_first<'a>(mut table: Table<'a>, keys: &[&str]) -> Table<'a> {
         return table;
     }
     let places: Vec<usize> = (0..table.columns.len()).filter(|at| keys.contains(&table.columns[*at].key)).collect();
-    let size = |row: &Vec<Cell<'_>>| {
-        places.iter().filter_map(|at| row[*at].as_number()).map(f64::abs).fold(0.0, f64::max)
-    };
+    let size =
+        |row: &Vec<Cell<'_>>| places.iter().filter_map(|at| row[*at].as_number()).map(f64::abs).fold(0.0, f64::max);
     table.rows.sort_by(|a, b| size(b).total_cmp(&size(a)));
     table.caption.push_str(". The greatest first");
     table

@@ -52,7 +52,12 @@ pub(super) struct Row {
 }
 
 impl Governing {
-    pub(super) fn of<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, calculations: &Calculations<'a>, edition: Edition) -> Self {
+    pub(super) fn of<'a>(
+        run: &Run<'a>,
+        utilisations: &Utilisations<'a>,
+        calculations: &Calculations<'a>,
+        edition: Edition,
+    ) -> Self {
         let most = if edition == Edition::Paper { SHOWN_ON_PAPER } else { SHOWN };
         let kinds = Kind::ALL.into_iter().filter_map(|kind| {
             let items: Vec<_> = utilisations.of_kind(kind).collect();
