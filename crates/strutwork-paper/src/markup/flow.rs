@@ -27,7 +27,9 @@ fn push(element: &Element<'_>, within: &str, out: &mut Vec<Block>) -> Result<(),
         "div" if element.is("pair") => {
             let columns = element.inside.iter().filter(|node| matches!(node, Node::Element(_)));
             let columns = columns.map(|node| blocks(std::slice::from_ref(node), element.name));
-            out.push(Block::Beside(columns.collect::<Result<Vec<_>, _>>()?));
+            let mut columns = columns.collect::<Result<Vec<_>, _>>()?;
+            columns.iter_mut().flatten().for_each(small);
+            out.push(Block::Beside(columns));
         }
         "section" | "article" | "div" | "main" | "header" => {
             let inside = if element.is("cautions") || element.is("remark") {
@@ -64,6 +66,15 @@ fn push(element: &Element<'_>, within: &str, out: &mut Vec<Block>) -> Result<(),
         other => return Err(stray(other, within)),
     }
     Ok(())
+}
+
+/// Tables of half the width have small letters.
+fn small(block: &mut Block) {
+    match block {
+        Block::Table(table) => table.fine = true,
+        Block::Together(inside) => inside.iter_mut().for_each(small),
+        _ => {}
+    }
 }
 
 /// A paragraph; in a box where it is a remark, bold where it is the outcome. Nothing for one without words.

@@ -8,6 +8,8 @@ use crate::drawing::Drawing;
 use crate::table::{Align, Column, Row, RowKind, Table};
 use crate::text::{Ink, Style, Text};
 
+/// A table with more columns than this has small letters.
+const MANY_COLUMNS: usize = 8;
 /// Lines left to write in.
 const ROOM: usize = 4;
 
@@ -105,6 +107,8 @@ pub(super) fn table(element: &Element<'_>) -> Result<Table, MarkupError> {
             other => return Err(element.stray(other)),
         }
     }
+    // So many columns leave no room for words in larger letters.
+    table.fine = table.columns.len() > MANY_COLUMNS;
     Ok(table)
 }
 
