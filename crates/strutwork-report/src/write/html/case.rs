@@ -22,7 +22,7 @@ use super::table::TableView;
 use super::{governing, links, loads, model, panels, words};
 
 /// Tubes shown of each case.
-const WORST: usize = 4;
+const WORST: usize = 3;
 
 /// Reactions shown of each case.
 const REACTIONS: usize = 40;

@@ -15,7 +15,7 @@ use super::maths::prose;
 use super::table::TableView;
 
 /// Items shown of each kind, on a screen and on paper; the rest stands in the file.
-const SHOWN: usize = 12;
+const SHOWN: usize = 10;
 const SHOWN_ON_PAPER: usize = 5;
 
 /// What governs in a run.

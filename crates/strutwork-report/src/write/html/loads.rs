@@ -14,7 +14,7 @@ use crate::table::{Cell, Column, Digits, Table};
 use super::table::TableView;
 
 /// Rows of loads shown; the rest stands in the file of applied loads.
-const SHOWN: usize = 4;
+const SHOWN: usize = 3;
 const FILE: &str = "applied_loads.csv";
 
 /// Tables of everything that acts; kinds of load that the case does not have are left out.
