@@ -1,3 +1,5 @@
+//! Each element, and what is not read.
+
 use super::*;
 use crate::block::{Heading, Step};
 use crate::table::Align;
