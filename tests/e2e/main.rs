@@ -13,6 +13,7 @@ mod determinism;
 mod fixtures;
 mod mutations;
 mod outputs;
+mod pdf;
 mod report;
 mod scripts;
 mod second_order;

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use strutwork_report::Sheet;
 
 pub(crate) use crate::study_args::{MergeArgs, StudyArgs, StudyCommand};
 
@@ -116,6 +117,7 @@ Examples:
   strutwork run my-frame --out /tmp/try         results elsewhere
   strutwork run my-frame --cases cornering.rhai only the load cases of this script
   strutwork run my-frame --second-order         forces and checks of the frame as it bends
+  strutwork run my-frame --pdf                  report.pdf too: the report in short, to print and sign
 
 Load cases: those of the model's load files, the standard cases where model.toml describes a
 vehicle, then the model's own cases.rhai. With --cases: those of the load files and of that script.
@@ -146,9 +148,34 @@ pub(crate) struct RunArgs {
     /// For modes, half of each tube's mass at each end of its pieces, in place of its consistent mass
     #[arg(long)]
     pub lumped: bool,
+    /// The report as report.pdf too, in short, to print and to sign
+    #[arg(long)]
+    pub pdf: bool,
+    /// The paper of report.pdf
+    #[arg(long, value_enum, default_value_t = Paper::A4, value_name = "SIZE", requires = "pdf")]
+    pub paper: Paper,
     /// Print the summary as JSON to standard output
     #[arg(long)]
     pub json: bool,
+}
+
+/// Sizes of paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Paper {
+    /// 210 mm by 297 mm.
+    A4,
+    /// 8.5 in by 11 in.
+    Letter,
+}
+
+impl Paper {
+    /// As the report knows it.
+    pub(crate) const fn sheet(self) -> Sheet {
+        match self {
+            Self::A4 => Sheet::A4,
+            Self::Letter => Sheet::Letter,
+        }
+    }
 }
 
 /// What is solved: for `run` and `working`.

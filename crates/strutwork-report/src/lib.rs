@@ -6,7 +6,7 @@
 //! - [`table`] and [`tables`]: tables as data, one a file;
 //! - [`figures`]: pictures and charts;
 //! - [`study`]: the variants of a study as CSV and Parquet, row by row;
-//! - [`write`](mod@write): CSV, JSON and HTML.
+//! - [`write`](mod@write): CSV, JSON, HTML and PDF.
 
 pub mod basis;
 pub mod envelope;
@@ -22,7 +22,9 @@ pub mod tally;
 pub mod utilisation;
 pub mod write;
 
-pub use run::{Asked, InputDigest, Run, RunInfo};
+pub use run::{Asked, InputDigest, Run, RunInfo, Validated};
+pub use strutwork_paper::{PaperError, Sheet};
 pub use write::csv::csv_files;
 pub use write::html::report_html;
 pub use write::json::run_json;
+pub use write::pdf::report_pdf;

@@ -61,6 +61,12 @@ pub struct RunInfo {
     pub command: String,
     /// Every file that was read.
     pub inputs: Vec<InputDigest>,
+    /// What tells these inputs from all others: one hash over all of them, in hexadecimal; empty where there is none.
+    pub input_hash: String,
+    /// Tables that are written beside the report, where they were made before it.
+    pub outputs: Vec<InputDigest>,
+    /// How well this version meets published problems, by family.
+    pub validated: Vec<Validated>,
     /// Options in force, in words; empty for none.
     pub options: String,
     /// Warnings and notes that came with the model.
@@ -69,10 +75,23 @@ pub struct RunInfo {
     pub timings_ms: Vec<(String, f64)>,
 }
 
-/// One file that was read, so that a reader can tell whether theirs is the same.
+/// A family of published problems, re-solved with this version.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Validated {
+    /// Its name.
+    pub family: String,
+    /// How many problems it has.
+    pub problems: usize,
+    /// How many values their sources print.
+    pub values: usize,
+    /// How many of these agree.
+    pub agree: usize,
+}
+
+/// One file, so that a reader can tell whether theirs is the same.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct InputDigest {
-    /// File name within the model folder.
+    /// File name within its folder.
     pub file: String,
     /// SHA-256 of its bytes, in hexadecimal.
     pub sha256: String,

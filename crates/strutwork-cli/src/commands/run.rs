@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use strutwork_checks::{Judged, check_all, figures};
 use strutwork_model::{Diagnostic, Model, Warned};
-use strutwork_report::{Asked, Run, RunInfo, csv_files, report_html, run_json};
+use strutwork_report::{Asked, InputDigest, Run, RunInfo, Validated, csv_files, report_html, report_pdf, run_json};
 use strutwork_solve::SolveError;
 use strutwork_solve::bays::find_bays;
 use strutwork_solve::explain::explain;
@@ -15,7 +15,7 @@ use crate::asked;
 use crate::cases::{self, Built};
 use crate::clock::Clock;
 use crate::exit::{Failure, Outcome};
-use crate::files::{manifest, whole};
+use crate::files::{digest, manifest, whole};
 use crate::pipeline::{self, Read};
 use crate::render;
 use crate::solved;
@@ -80,22 +80,31 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
         asked: &asked,
         info: &untold,
     };
+    let inputs: Vec<InputDigest> = pipeline::digests(&read.files).into_iter().chain(digests).collect();
     let mut info = RunInfo {
         tool_version: env!("CARGO_PKG_VERSION").to_owned(),
         date: clock.date().to_owned(),
         command: typed(),
-        inputs: pipeline::digests(&read.files).into_iter().chain(digests).collect(),
+        input_hash: hash_of(&inputs),
+        inputs,
+        outputs: Vec::new(),
+        validated: validated(),
         options: options(args),
         warnings,
         timings_ms: Vec::new(),
     };
-    let files = {
-        let run = Run { info: &info, ..run };
-        let mut files: Vec<(String, Vec<u8>)> =
-            csv_files(&run).into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
-        files.push(("report.html".to_owned(), report_html(&run).into_bytes()));
-        files
-    };
+    let mut files: Vec<(String, Vec<u8>)> =
+        csv_files(&run).into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
+    info.outputs = files.iter().map(|(name, bytes)| pipeline::digest(name, bytes)).collect();
+    clock.lap("tables");
+    let reported = Run { info: &info, ..run };
+    files.push(("report.html".to_owned(), report_html(&reported).into_bytes()));
+    if args.pdf {
+        let sheet = args.paper.sheet();
+        let bytes = report_pdf(&reported, sheet)
+            .map_err(|error| Failure::write(out.join("report.pdf"), std::io::Error::other(error)))?;
+        files.push(("report.pdf".to_owned(), bytes));
+    }
     clock.lap("report");
     info.timings_ms = clock.laps().to_vec();
     let run = Run { info: &info, ..run };
@@ -109,6 +118,18 @@ fn write(out: &Path, mut files: Vec<(String, Vec<u8>)>, run: &Run<'_>) -> Result
     let told = manifest::sealed(&run_json(run), &manifest::of(&files));
     files.push((manifest::RUN.to_owned(), told.into_bytes()));
     whole::write(out, &files)
+}
+
+/// One hash over all files that were read: of a list of their names and hashes.
+fn hash_of(inputs: &[InputDigest]) -> String {
+    let list: String = inputs.iter().map(|input| format!("{}  {}\n", input.sha256, input.file)).collect();
+    digest::sha256(list.as_bytes())
+}
+
+/// How this version meets the published problems.
+fn validated() -> Vec<Validated> {
+    let families = strutwork_validation::standing().into_iter();
+    families.map(|of| Validated { family: of.name, problems: of.cases, values: of.values, agree: of.agree }).collect()
 }
 
 /// Where results go. Not among the inputs: the next run would take its tables for the model's.

@@ -167,7 +167,7 @@ pub(super) fn contents(model: &Model) -> Vec<(&'static str, String)> {
     parts.push((
         "Softness of joints",
         match model.options().soft_joints.when {
-            SoftWhen::Off => "outside the model but for releases and springs listed in section 3".to_owned(),
+            SoftWhen::Off => "outside the model but for releases and springs listed in section 4".to_owned(),
             SoftWhen::Band => "in a second run, for the band of the torsional stiffness alone".to_owned(),
             SoftWhen::Always => "by a derived estimate, in every case".to_owned(),
         },

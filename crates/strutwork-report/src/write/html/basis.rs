@@ -148,9 +148,9 @@ pub(super) fn switched_off_line(run: &Run<'_>) -> String {
     let named: Vec<String> = off.iter().map(|off| format!("{} ({})", off.code, off.title)).collect();
     match named.len() {
         0 => String::new(),
-        1 => format!("Switched off by the model's author: check {}. The reason stands in section 4.", named[0]),
+        1 => format!("Switched off by the model's author: check {}. The reason stands in section 3.", named[0]),
         _ => {
-            format!("Switched off by the model's author: checks {}. The reasons stand in section 4.", named.join(", "))
+            format!("Switched off by the model's author: checks {}. The reasons stand in section 3.", named.join(", "))
         }
     }
 }
