@@ -88,6 +88,9 @@ fn a_column_buckles_at_its_euler_load() {
     assert!(factors[0] >= 1.0 && factors[0] < 1.00053, "{factors:?}");
     assert!((factors[1] / factors[0] - 8.0 / 7.0).abs() < 1e-6, "{factors:?}");
     assert_eq!(columns(&rows, "tube_1"), ["t", "t"]);
+    let bound: f64 = columns(&rows, "error_bound")[0].parse().unwrap();
+    assert!(bound <= 5e-4 && factors[0] * (1.0 - bound) <= 1.0, "{bound} {factors:?}");
+    assert!(ran.stdout.contains("no load factor is above the exact one by more than 0.0"), "{}", ran.stdout);
     let lengths = text(&folder.join("results/effective_lengths.csv"));
     let weak: f64 = columns(&lengths, "lcr_weak_mm")[0].parse().unwrap();
     assert!((weak - 2000.0).abs() < 1.0, "{lengths}");
@@ -138,4 +141,43 @@ fn modes_under_a_case_are_written_beside_the_others() {
     assert!((share - 0.6_f64.sqrt()).abs() < 1e-6, "{share}");
     assert!(text(&results.join("report.html")).contains("Natural modes under case pressed"));
     strutwork(place.path(), &["run", "column", "--modes-under", "pressed"]).expect(2).says("--modes");
+}
+
+/// A post that may shift is judged by the length that the frame's load factor gives, and the report and the page say so; one piece
+/// is too coarse for a bound, and is told so.
+#[test]
+fn members_are_judged_by_the_load_factor_of_the_frame() {
+    let place = copy_of(&tests().join("suite/_base"));
+    let folder = place.path().join("post");
+    std::fs::create_dir(&folder).unwrap();
+    put(
+        &folder.join("model.toml"),
+        "title = \"post\"\n[options]\nself_weight = false\n[sections.s]\nshape = \"square\"\nwidth_mm = 30\nwall_mm = 2\n\
+         [materials.m]\ngrade = \"S235JRH\"\n",
+    );
+    put(&folder.join("joints.csv"), "joint,x_mm,y_mm,z_mm\nfoot,0,0,0\nhead,0,0,1000\n");
+    put(&folder.join("tubes.csv"), "tube,from,to,section,material\npost,foot,head,s,m\n");
+    put(&folder.join("supports.csv"), "joint,ux,uy,uz,rx,ry,rz\nfoot,fixed,fixed,fixed,fixed,fixed,fixed\n");
+    put(&folder.join("loads.csv"), "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npress,head,0,0,-3000,0,0,0\n");
+    let page = |more: &[&str]| {
+        let mut command = vec!["working", "post", "post", "--check", "D022"];
+        command.extend(more);
+        let ran = strutwork(place.path(), &command);
+        ran.expect_done();
+        ran.stdout.clone()
+    };
+    let (rule, frame) = (page(&[]), page(&["--buckling", "1"]));
+    assert!(rule.contains("the tube's own length") && !rule.contains("whole frame"), "{rule}");
+    assert!(frame.contains("load factor of mode 1 of the whole frame") && frame.contains("1 − δ,y"), "{frame}");
+    strutwork(place.path(), &["run", "post", "--buckling", "2"]).expect_done();
+    let report = text(&folder.join("results/report.html"));
+    assert!(report.contains("Before that rule comes the load factor of the whole frame"), "no basis");
+    // The report's own page of the post has the same length.
+    assert!(report.contains("load factor of mode 1 of the whole frame"), "no page");
+    put(&folder.join("loads.csv"), "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\nlift,head,0,0,3000,0,0,0\n");
+    let ran = strutwork(place.path(), &["run", "post", "--buckling", "1"]);
+    ran.expect_done();
+    assert!(ran.stdout.contains("No case buckles the frame"), "{}", ran.stdout);
+    let reversed = text(&folder.join("results/buckling_reversed.csv"));
+    assert!(columns(&reversed, "load_factor")[0].starts_with('-'), "{reversed}");
 }

@@ -95,6 +95,8 @@ fn one_bay_shows_what_a_diagonal_is_worth() {
 #[test]
 fn the_trials_car_weighs_and_twists_as_its_read_me_says() {
     let copy = demo("trials-car");
+    // With the frame to turn in it: small enough for a phone.
+    assert!(text(&copy.path().join("results/report.html")).len() < 2_000_000);
     let cases = text(&copy.path().join("results/cases.csv"));
     let mut reader = csv::Reader::from_reader(cases.as_bytes());
     let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();

@@ -160,6 +160,28 @@ macro_rules! areas {
 }
 
 areas!(
-    fatigue, files, geometry, holding, hostile, joints, judging, loads, materials, members, modules, movement, names,
-    panels, scripts, sections, settings, sound, structure, suspension, tables, vehicle, welds
+    fatigue,
+    files,
+    geometry,
+    holding,
+    hostile,
+    joints,
+    judging,
+    loads,
+    materials,
+    members,
+    modules,
+    movement,
+    names,
+    panels,
+    scripts,
+    second_order,
+    sections,
+    settings,
+    sound,
+    structure,
+    suspension,
+    tables,
+    vehicle,
+    welds
 );

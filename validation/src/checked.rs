@@ -18,7 +18,7 @@ impl Checked {
     /// Runs all checks.
     pub(crate) fn of(model: &Model, cases: &LoadCases, results: &Results) -> Self {
         let bays = find_bays(model);
-        let findings = check_all(Judged { model, cases, results, bays: &bays });
+        let findings = check_all(Judged { model, cases, results, bays: &bays, lengths: None });
         Self { bays, findings }
     }
 
@@ -38,7 +38,7 @@ impl Checked {
         });
         let used = |finding: &Finding| finding.utilisation.unwrap_or_default();
         let worst = of_it.max_by(|a, b| used(a).total_cmp(&used(b))).ok_or("the check finds nothing there")?;
-        let judged = Judged { model, cases, results, bays: &self.bays };
+        let judged = Judged { model, cases, results, bays: &self.bays, lengths: None };
         written(judged, worst).ok_or_else(|| "the check writes no calculation".to_owned())
     }
 }

@@ -9,7 +9,9 @@ use strutwork_model::{JointId, MaterialId, MountId, PanelId, SectionId, TubeId, 
 use strutwork_solve::results::{
     CaseResult, MeasureResult, MountResult, PanelResult, SectionForces, Station, Stress, TubeResult,
 };
-use strutwork_solve::{Elements, Results, find_bays, recover, solve_cases};
+use strutwork_solve::{
+    Elements, Results, SecondOrderWanted, SolveError, find_bays, recover, solve_cases, solve_second_order,
+};
 
 use crate::case::Case;
 use crate::cases::{derive, twist};
@@ -29,6 +31,8 @@ pub(crate) struct Frame {
     cases: LoadCases,
     /// `None` where no quantity needs a solution.
     results: Option<Results>,
+    /// In second order; `None` where no quantity needs it.
+    second: Option<Results>,
     /// What the checks find; `None` where no quantity needs it.
     checked: Option<Checked>,
     /// Natural modes and buckling, as far as quantities ask for them.
@@ -43,11 +47,20 @@ impl Frame {
         let cases = derive(case, &model)?;
         let solve = case.quantities.iter().any(|quantity| quantity.what.needs_results());
         let results = if solve { Some(solve_cases(&model, &cases)?) } else { None };
+        let bends = case
+            .quantities
+            .iter()
+            .flat_map(|quantity| quantity.what.of_cases())
+            .any(|(_, what)| what.is_second_order());
+        let second = match results.as_ref().filter(|_| bends) {
+            Some(first) => Some(solve_second_order(&model, &cases, first, SecondOrderWanted::default())?),
+            None => None,
+        };
         let wanted =
             case.quantities.iter().any(|quantity| quantity.what.of_cases().iter().any(|(_, what)| what.is_check()));
         let checked = results.as_ref().filter(|_| wanted).map(|results| Checked::of(&model, &cases, results));
         let shapes = Shapes::of(case, &model, &cases, results.as_ref());
-        Ok(Self { model, mass, cases, results, checked, shapes })
+        Ok(Self { model, mass, cases, results, second, checked, shapes })
     }
 
     /// Our value, SI, of something that measures `wanted`.
@@ -57,7 +70,9 @@ impl Frame {
                 let page = self.page(case, check, place)?;
                 line(&page, symbol, wanted)
             }
-            What::OfCase { case, result } => self.of_case(case, result),
+            What::OfCase { case, result: CaseWhat::SecondOrder { of } } => self.of_case(self.second.as_ref(), case, of),
+            What::OfCase { case, result: CaseWhat::StandsShare } => self.stands_share(case),
+            What::OfCase { case, result } => self.of_case(self.results.as_ref(), case, result),
             What::Section { section, property } => {
                 let (id, row) = self.section(section)?;
                 let tube = self.model.tubes().iter().find(|tube| tube.section == id);
@@ -79,14 +94,21 @@ impl Frame {
         }
     }
 
-    fn of_case(&self, name: &str, what: &CaseWhat) -> Result<f64, Problem> {
-        let cases = self.results.as_ref().map_or(&[][..], |results| &results.cases);
-        let (place, result) = cases
-            .iter()
-            .enumerate()
-            .find(|(_, result)| result.name == name)
-            .ok_or_else(|| format!("there is no load case `{name}`"))?;
-        let load_case = &self.cases.0[place];
+    /// The share of a case under which the frame buckles.
+    fn stands_share(&self, name: &str) -> Result<f64, Problem> {
+        let mut refused = self.second.iter().flat_map(|results| &results.refused);
+        match refused.find(|one| one.case == name).map(|one| &one.error) {
+            Some(SolveError::Buckles { factor, .. }) => Ok(*factor),
+            Some(other) => Err(other.to_string()),
+            None => Err("the frame stands under the whole of it".to_owned()),
+        }
+    }
+
+    fn of_case(&self, results: Option<&Results>, name: &str, what: &CaseWhat) -> Result<f64, Problem> {
+        let mut cases = results.into_iter().flat_map(|results| &results.cases);
+        let none = || format!("there is no load case `{name}`, or it has no result");
+        let result = cases.find(|result| result.name == name).ok_or_else(none)?;
+        let load_case = self.cases.0.iter().find(|case| case.name == name).ok_or_else(none)?;
         match what {
             CaseWhat::Displacement { joint, minus_joint, dof } => {
                 let of = |joint: &str| Ok::<_, Problem>(result.displacements[self.joint(joint)?][dof.index()]);
@@ -120,6 +142,7 @@ impl Frame {
                 stress.map(|stress| stress_part(&stress, *component)).ok_or_else(|| "no stress there".to_owned())
             }
             CaseWhat::Check { .. } => Err("it is a line of a calculation".to_owned()),
+            CaseWhat::SecondOrder { .. } | CaseWhat::StandsShare => Err("it is second order already".to_owned()),
             CaseWhat::Mount { body, joint, part } => mount_part(&result.mounts[self.mount(body, joint)?], *part),
             CaseWhat::Link { wheel, link, part } => {
                 let place = self.link(*wheel, link)?;

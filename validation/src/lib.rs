@@ -31,6 +31,7 @@ mod run;
 mod shapes;
 mod sizing;
 mod solved;
+mod standing;
 mod unit;
 mod what;
 
@@ -46,5 +47,6 @@ pub use read::read_case;
 pub use report::{markdown as report_markdown, same_report, text as report_text};
 pub use run::{CaseReport, Row, run};
 pub use sizing::{LeastStiffness, SizedPart, Sizes, Sizing};
+pub use standing::{Family, standing};
 pub use unit::{Dimension, Unit};
 pub use what::{CaseWhat, What};

@@ -3,7 +3,7 @@
 use strutwork_loads::{LoadCase, LoadCases, carried_inertia};
 use strutwork_model::Model;
 use strutwork_solve::{
-    Buckling, BucklingWanted, CaseResult, Modes, ModesWanted, Results, buckling, natural_modes, natural_modes_under,
+    Buckling, BucklingWanted, CaseResult, Modes, ModesWanted, Pieces, Results, buckling, natural_modes, natural_modes_under,
 };
 
 use crate::case::Case;
@@ -14,7 +14,7 @@ use crate::what::{CaseWhat, What};
 #[derive(Default)]
 pub(crate) struct Shapes {
     modes: Vec<(Option<String>, usize, Result<Modes, Problem>)>,
-    buckling: Vec<(String, usize, Result<Buckling, Problem>)>,
+    buckling: Vec<(String, Option<usize>, Result<Buckling, Problem>)>,
 }
 
 impl Shapes {
@@ -46,7 +46,8 @@ impl Shapes {
                         }
                         _ => None,
                     });
-                    let wanted = BucklingWanted { count, pieces: *pieces };
+                    let divided = pieces.map_or(Pieces::AUTOMATIC, Pieces::Each);
+                    let wanted = BucklingWanted { count, pieces: divided };
                     let found = buckled(model, solved(cases, results, name), wanted);
                     shapes.buckling.push((name.clone(), *pieces, found));
                 }
@@ -69,7 +70,7 @@ impl Shapes {
     }
 
     /// The `mode`-th positive load factor of a case.
-    pub(crate) fn load_factor(&self, case: &str, mode: usize, pieces: usize) -> Result<f64, Problem> {
+    pub(crate) fn load_factor(&self, case: &str, mode: usize, pieces: Option<usize>) -> Result<f64, Problem> {
         let found = self.buckling.iter().find(|(name, known, _)| name == case && *known == pieces);
         let (_, _, found) = found.ok_or("load factors are no part of a ratio")?;
         let buckling = found.as_ref().map_err(Clone::clone)?;

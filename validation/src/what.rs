@@ -174,8 +174,15 @@ pub enum CaseWhat {
         /// 1 for the smallest.
         mode: usize,
         /// Pieces of each tube.
-        pieces: usize,
+        pieces: Option<usize>,
     },
+    /// A result in second order: on the frame as it bends.
+    SecondOrder {
+        /// Which result.
+        of: Box<CaseWhat>,
+    },
+    /// In second order, the share of the case under which the frame buckles.
+    StandsShare,
     /// A line of the calculation behind a finding, as a report prints it; the worst finding where there are several.
     Check {
         /// The check, by its code.
@@ -229,6 +236,11 @@ impl What {
 }
 
 impl CaseWhat {
+    /// Whether it needs second order.
+    pub(crate) const fn is_second_order(&self) -> bool {
+        matches!(self, Self::SecondOrder { .. } | Self::StandsShare)
+    }
+
     /// Whether it is read off a check's calculation.
     pub(crate) const fn is_check(&self) -> bool {
         matches!(self, Self::Check { .. })
@@ -247,7 +259,8 @@ impl CaseWhat {
             Self::Panel { part, .. } => part.dimension(),
             Self::Acceleration { dof } if dof.is_rotation() => Dimension::AngularAcceleration,
             Self::Acceleration { .. } => Dimension::Acceleration,
-            Self::LeftOver | Self::LoadFactor { .. } => Dimension::Ratio,
+            Self::SecondOrder { of } => return of.dimension(),
+            Self::LeftOver | Self::LoadFactor { .. } | Self::StandsShare => Dimension::Ratio,
             Self::TorsionalStiffness { .. } => Dimension::TwistStiffness,
         })
     }
@@ -320,6 +333,8 @@ impl fmt::Display for CaseWhat {
             }
             Self::Check { check, place, symbol } => write!(f, "{symbol} of {place}, {check}"),
             Self::LoadFactor { mode, .. } => write!(f, "load factor {mode}"),
+            Self::SecondOrder { of } => write!(f, "{of}, second order"),
+            Self::StandsShare => f.write_str("share of the case under which the frame buckles"),
             Self::LeftOver => f.write_str("reaction left where the free case was held, over the loads"),
             Self::TorsionalStiffness { front, rear, .. } => {
                 write!(f, "torsional stiffness between joints {}, {} and {}, {}", front[0], front[1], rear[0], rear[1])

@@ -25,10 +25,14 @@ pub use written::written;
 use crate::code::Partial;
 use strutwork_loads::LoadCases;
 use strutwork_loads::case::Nature;
-use strutwork_model::model::{BasisKind, BucklingLength};
+use strutwork_model::model::{BasisKind, Buckling as Written, BucklingLength};
 use strutwork_model::{Model, TubeId};
-use strutwork_solve::Results;
 use strutwork_solve::bays::Bays;
+use strutwork_solve::buckling::AxisLength;
+use strutwork_solve::{FrameLengths, Results};
+
+/// How a buckling length from the whole frame's load factor is known, as a page prints it.
+const OF_FRAME: &str = "from the load factor of the whole frame, EN 1993-1-1 6.3.1.2 (from memory)";
 
 /// Everything that a check may look at.
 #[derive(Debug, Clone, Copy)]
@@ -41,6 +45,8 @@ pub struct Judged<'a> {
     pub results: &'a Results,
     /// The frame's plane bays.
     pub bays: &'a Bays,
+    /// Buckling lengths from the load factors of the whole frame; `None` where these were not asked for.
+    pub lengths: Option<&'a FrameLengths>,
 }
 
 impl Judged<'_> {
@@ -76,11 +82,23 @@ impl Judged<'_> {
         }
     }
 
-    /// Buckling lengths of a tube for bending about its y and its z, in a case: by rule or as the user gives them, the same in
-    /// every case. The one place that members and slenderness ask: a buckling analysis of the whole frame would answer here,
-    /// case by case.
-    pub fn buckling_lengths(&self, _case: usize, tube: TubeId) -> [BucklingLength; 2] {
-        self.model.buckling_lengths(tube)
+    /// Buckling lengths of a tube for bending about its y and its z, in a case: the one place that members and slenderness ask.
+    ///
+    /// What the user gives comes first, then the length from the load factors of the whole frame in that case, where they were
+    /// asked for and the tube bows in one of the modes found, longer or shorter than the rule; else the rule.
+    pub fn buckling_lengths(&self, case: usize, tube: TubeId) -> [BucklingLength; 2] {
+        let (rules, of_frame) = (self.model.buckling_lengths(tube), self.frame_lengths(case, tube));
+        [0, 1].map(|axis| {
+            let of_frame = of_frame[axis].map(|of| BucklingLength { length: of.length, why: OF_FRAME });
+            of_frame.unwrap_or(rules[axis])
+        })
+    }
+
+    /// Those that come from the load factors of the whole frame in a case, for bending about y and about z.
+    pub fn frame_lengths(&self, case: usize, tube: TubeId) -> [Option<AxisLength>; 2] {
+        let own = self.model.tubes()[tube].buckling;
+        let found = self.lengths.map_or([None; 2], |lengths| lengths.get(case, tube));
+        [0, 1].map(|axis| found[axis].filter(|_| own[axis] == Written::Rule))
     }
 
     /// Whether a case must hold once, bent for good if need be.
@@ -99,6 +117,7 @@ const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
     trust::wheels::check,
     trust::small_rotations::check,
     trust::relief::check,
+    design::second_order::check,
     design::yielding::check,
     design::ultimate::check,
     design::class::check,

@@ -3,6 +3,9 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use strutwork_report::Sheet;
+
+pub(crate) use crate::study_args::{MergeArgs, StudyArgs, StudyCommand};
 
 const EXIT_CODES: &str = "\
 Exit codes:
@@ -60,6 +63,8 @@ pub(crate) enum Command {
     Working(WorkingArgs),
     /// Run a Rhai script: own load cases, sweeps, sizing
     Script(ScriptArgs),
+    /// Many variants of a model: which gauge, which diagonal earns its weight
+    Study(Box<StudyArgs>),
     /// What a finding or an error means, and what to do about it
     Explain(ExplainArgs),
     /// The references: scripts, input files, stock sizes, grades, fixings
@@ -111,6 +116,8 @@ Examples:
   strutwork run my-frame                        results into my-frame/results
   strutwork run my-frame --out /tmp/try         results elsewhere
   strutwork run my-frame --cases cornering.rhai only the load cases of this script
+  strutwork run my-frame --second-order         forces and checks of the frame as it bends
+  strutwork run my-frame --pdf                  report.pdf too: the report in short, to print and sign
 
 Load cases: those of the model's load files, the standard cases where model.toml describes a
 vehicle, then the model's own cases.rhai. With --cases: those of the load files and of that script.
@@ -137,15 +144,41 @@ pub(crate) struct RunArgs {
     /// Buckling too: the lowest N load factors of every case
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=100))]
     pub buckling: Option<u16>,
-    /// Pieces that each tube is divided into for modes and buckling
-    #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u8).range(1..=32))]
-    pub pieces: u8,
+    /// Pieces that each tube is divided into for modes and buckling [default: 4 for modes; for buckling as many as each
+    /// tube needs to keep the error of every load factor below 0.05 %]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=32))]
+    pub pieces: Option<u8>,
     /// For modes, half of each tube's mass at each end of its pieces, in place of its consistent mass
     #[arg(long)]
     pub lumped: bool,
+    /// The report as report.pdf too, in short, to print and to sign
+    #[arg(long)]
+    pub pdf: bool,
+    /// The paper of report.pdf
+    #[arg(long, value_enum, default_value_t = Paper::A4, value_name = "SIZE", requires = "pdf")]
+    pub paper: Paper,
     /// Print the summary as JSON to standard output
     #[arg(long)]
     pub json: bool,
+}
+
+/// Sizes of paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Paper {
+    /// 210 mm by 297 mm.
+    A4,
+    /// 8.5 in by 11 in.
+    Letter,
+}
+
+impl Paper {
+    /// As the report knows it.
+    pub(crate) const fn sheet(self) -> Sheet {
+        match self {
+            Self::A4 => Sheet::A4,
+            Self::Letter => Sheet::Letter,
+        }
+    }
 }
 
 /// What is solved: for `run` and `working`.
@@ -159,6 +192,21 @@ pub(crate) struct SolveArgs {
     /// Stop case scripts after this many operations, all together
     #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
+    /// Second order: every case in balance on the frame as it bends, and judged so
+    #[arg(long)]
+    pub second_order: bool,
+    /// Second order: give a case up after N passes
+    #[arg(long, value_name = "N", default_value_t = 50, requires = "second_order", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub passes: u16,
+    /// Second order: a case is steady when a pass changes forces and movements by less than this share
+    #[arg(long, value_name = "SHARE", default_value_t = 1e-9, requires = "second_order", value_parser = share)]
+    pub tolerance: f64,
+}
+
+/// A share between what rounding leaves and a hundredth.
+fn share(text: &str) -> Result<f64, String> {
+    let value: f64 = text.parse().map_err(|_| "it must be a number, such as 1e-6".to_owned())?;
+    if (1e-11..=1e-2).contains(&value) { Ok(value) } else { Err("it must lie between 1e-11 and 1e-2".to_owned()) }
 }
 
 /// `working`.
@@ -188,6 +236,9 @@ pub(crate) struct WorkingArgs {
     /// Only findings in this load case
     #[arg(long, value_name = "NAME", alias = "case")]
     pub load_case: Option<String>,
+    /// Judge by the buckling lengths that the lowest N load factors of every case give, as `run` does
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=100))]
+    pub buckling: Option<u16>,
     /// Print JSON to standard output
     #[arg(long)]
     pub json: bool,
@@ -212,6 +263,9 @@ pub(crate) struct ScriptArgs {
     /// The only folder that the script may write below [default: results beside the script]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Start its studies over, whatever journals are there
+    #[arg(long)]
+    pub fresh: bool,
     /// Stop after this many operations
     #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,

@@ -1,13 +1,13 @@
 //! Analyses beside the load cases: natural modes and buckling, where `run` is asked for them.
 
-use strutwork_loads::{LoadCase, LoadCases, carried_inertia};
+use strutwork_loads::{CarriedInertia, LoadCase, LoadCases, carried_inertia};
 use strutwork_model::nearest::nearest;
 use strutwork_model::{Diagnostic, Model};
 use strutwork_report::Asked;
 use strutwork_solve::modes::TubeMass;
 use strutwork_solve::{
-    BucklingWanted, CaseResult, ModesWanted, Results, SolveError, buckling, frequency_shift, natural_modes,
-    natural_modes_under,
+    Buckling, BucklingWanted, CaseResult, FrameLengths, ModesWanted, Pieces, Results, SolveError, buckle_cases,
+    frequency_shift, natural_modes, natural_modes_under,
 };
 
 use crate::args::RunArgs;
@@ -34,7 +34,7 @@ pub(crate) fn analyse(
     }
     let carried = carried_inertia(model)
         .map_err(|fault| Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() })?;
-    let pieces = usize::from(args.pieces);
+    let pieces = pieces_for_modes(args);
     let wrong = |error: SolveError| unsolved(model, &error, warnings, read);
     let mut asked = Asked { pieces, ..Asked::NOTHING };
     if modes > 0 {
@@ -51,18 +51,52 @@ pub(crate) fn analyse(
         }
     }
     if factors > 0 {
+        let pieces = args.pieces.map_or(Pieces::AUTOMATIC, |pieces| Pieces::Each(usize::from(pieces)));
         let wanted = BucklingWanted { count: usize::from(factors), pieces };
-        let each = cases.0.iter().zip(&results.cases);
-        let all: Result<Vec<_>, _> =
-            each.map(|(case, result)| buckling(model, &case.supports, &carried, result, wanted)).collect();
-        asked.buckling = Some(all.map_err(wrong)?);
+        let (found, of_frame) = buckled_cases(model, cases, &carried, results, wanted).map_err(wrong)?;
+        (asked.buckling, asked.lengths) = (Some(found), Some(of_frame));
     }
     Ok(asked)
 }
 
+/// The buckling lengths that the load factors of every case give; `None` where none were asked for.
+///
+/// # Errors
+/// As [`analyse`].
+pub(crate) fn lengths(
+    factors: u16,
+    model: &Model,
+    cases: &LoadCases,
+    results: &Results,
+    warnings: &[Diagnostic],
+    read: &Read,
+) -> Result<Option<FrameLengths>, Failure> {
+    if factors == 0 {
+        return Ok(None);
+    }
+    let carried = carried_inertia(model)
+        .map_err(|fault| Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() })?;
+    let wanted = BucklingWanted { count: usize::from(factors), ..BucklingWanted::default() };
+    let found = buckled_cases(model, cases, &carried, results, wanted);
+    found.map(|(_, lengths)| Some(lengths)).map_err(|error| unsolved(model, &error, warnings, read))
+}
+
+/// The load factors of every case, and the buckling lengths that they give.
+fn buckled_cases(
+    model: &Model,
+    cases: &LoadCases,
+    carried: &[CarriedInertia],
+    results: &Results,
+    wanted: BucklingWanted,
+) -> Result<(Vec<Buckling>, FrameLengths), SolveError> {
+    let found = buckle_cases(model, cases, carried, results, wanted)?.cases;
+    let lengths = FrameLengths::of(model, results.cases.iter().zip(&found));
+    Ok((found, lengths))
+}
+
 fn modes_wanted(args: &RunArgs, count: usize) -> ModesWanted {
     let mass = if args.lumped { TubeMass::Lumped } else { TubeMass::Consistent };
-    ModesWanted { count, pieces: usize::from(args.pieces), mass }
+    ModesWanted { count, pieces: pieces_for_modes(args), mass }
 }
 
 /// The case that modes are wanted under.
@@ -81,4 +115,9 @@ fn named<'a>(
         };
         Failure::Request { what: format!("--modes-under {name}: there is no load case `{name}`"), help }
     })
+}
+
+/// What was asked for, else four.
+fn pieces_for_modes(args: &RunArgs) -> usize {
+    args.pieces.map_or(ModesWanted::default().pieces, usize::from)
 }

@@ -90,7 +90,10 @@ fn remarks(cases: &LoadCases) -> impl Iterator<Item = Diagnostic> {
 }
 
 /// The scripts to run, in order; their texts are added to what messages can show.
-fn scripts(
+///
+/// # Errors
+/// [`Failure::File`] and [`Failure::Request`] where the script of `--cases` cannot be read.
+pub(crate) fn scripts(
     args: &SolveArgs,
     model: &Model,
     read: &mut Read,

@@ -4,12 +4,13 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
-use std::sync::Mutex;
+use std::sync::{Arc, Mutex};
 use std::time::Instant;
 
 use strutwork_model::files::InputFiles;
 use strutwork_report::InputDigest;
-use strutwork_script::{Host, HostError};
+use strutwork_script::{Host, HostError, StudyEnd, StudyJob, run_in_memory};
+use strutwork_study::Row;
 
 use crate::exit::Failure;
 use crate::files::confine::{Confined, Refusal};
@@ -17,6 +18,7 @@ use crate::files::digest::sha256;
 use crate::files::manifest::{self, Written};
 use crate::files::{self, folder};
 use crate::pipeline::digest;
+use crate::studies::runner::Runner;
 use crate::terminal::Terminal;
 
 /// Where the lines go that a script prints.
@@ -41,6 +43,10 @@ pub(crate) struct ProgramHost {
     arguments: Vec<String>,
     started: Instant,
     ledger: Mutex<Ledger>,
+    /// What runs its studies.
+    studies: Option<Arc<Runner>>,
+    /// Why a study was not run.
+    failure: Mutex<Option<Failure>>,
 }
 
 /// What was read, and what was written by earlier scripts and by this one.
@@ -69,7 +75,29 @@ impl ProgramHost {
             .and_then(|text| manifest::read(&text))
             .unwrap_or_default();
         let ledger = Mutex::new(Ledger { earlier, ..Ledger::default() });
-        Ok(Self { terminal, prints, reading, out, arguments, started: Instant::now(), ledger })
+        Ok(Self {
+            terminal,
+            prints,
+            reading,
+            out,
+            arguments,
+            started: Instant::now(),
+            ledger,
+            studies: None,
+            failure: Mutex::default(),
+        })
+    }
+
+    /// With what runs studies.
+    #[must_use]
+    pub(crate) fn with_studies(mut self, studies: Arc<Runner>) -> Self {
+        self.studies = Some(studies);
+        self
+    }
+
+    /// Why a study was not run, where that ended the script.
+    pub(crate) fn take_failure(&self) -> Option<Failure> {
+        self.failure.lock().unwrap_or_else(std::sync::PoisonError::into_inner).take()
     }
 
     /// The digests of the files that scripts imported, by name.
@@ -156,6 +184,19 @@ impl Host for ProgramHost {
             Prints::Results => drop(self.terminal.result(&line)),
             Prints::Notes => self.terminal.note(&line),
         }
+    }
+
+    fn run_study(&self, job: &StudyJob<'_>, take: &mut dyn FnMut(&Row)) -> Result<StudyEnd, HostError> {
+        let Some(studies) = &self.studies else { return run_in_memory(job, take) };
+        studies.run(job, take).map_err(|failure| {
+            let told = HostError {
+                path: job.study.name.clone(),
+                reason: failure.to_string(),
+                environment: failure.code() == 4,
+            };
+            *self.failure.lock().unwrap_or_else(std::sync::PoisonError::into_inner) = Some(failure);
+            told
+        })
     }
 
     fn elapsed_seconds(&self) -> f64 {

@@ -15,7 +15,10 @@ mod host;
 mod pages;
 mod pipeline;
 mod render;
+mod solved;
 mod starter;
+mod studies;
+mod study_args;
 mod terminal;
 
 use std::process::ExitCode;
@@ -61,6 +64,7 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Outcome, Failure> 
         Command::Run(args) => commands::run::run(args, terminal),
         Command::Working(args) => commands::working::run(args, terminal),
         Command::Script(args) => commands::script::run(args, terminal),
+        Command::Study(args) => commands::study::run(args, terminal),
         Command::Explain(args) => commands::explain::run(args, terminal),
         Command::Reference(args) => commands::reference::run(args, terminal),
         Command::Validate(args) => commands::validate::run(args, terminal),

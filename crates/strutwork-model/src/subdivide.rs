@@ -14,22 +14,32 @@ pub struct Subdivided {
 }
 
 impl Model {
-    /// The same frame with every tube in `count` equal pieces, joined rigidly; offsets, springs and releases stay at the
-    /// tube's own ends.
+    /// The same frame with every tube in `count` equal pieces: see [`Self::subdivided_at`].
+    #[must_use]
+    pub fn subdivided(&self, count: usize) -> Subdivided {
+        let count = count.max(1);
+        let cuts: Vec<f64> = (1..count).map(|piece| piece as f64 / count as f64).collect();
+        self.subdivided_at(&self.tubes.ids().map(|_| cuts.clone()).collect())
+    }
+
+    /// The same frame with every tube cut at these places along it (ascending, between 0 and 1) and joined rigidly there;
+    /// offsets, springs and releases stay at the tube's own ends.
     ///
     /// A tube that is freed along or about the same axis at both ends could move by itself once it is in pieces: it keeps
     /// the release of its `from` end, which leaves the forces as they are.
     #[must_use]
-    pub fn subdivided(&self, count: usize) -> Subdivided {
-        let count = count.max(1);
+    pub fn subdivided_at(&self, cuts: &IndexVec<TubeId, Vec<f64>>) -> Subdivided {
         let mut model = self.clone();
         let mut tubes = IndexVec::new();
         let mut pieces = IndexVec::new();
         for (id, tube) in self.tubes.iter_with_id() {
             let [from, to] = self.tube_ends(id);
+            let places = &cuts[id];
+            let count = places.len() + 1;
             let mut last = tube.from;
             for piece in 0..count {
-                let [start, end] = [piece, piece + 1].map(|place| place as f64 / count as f64);
+                let start = if piece == 0 { 0.0 } else { places[piece - 1] };
+                let end = places.get(piece).copied().unwrap_or(1.0);
                 let next = if piece + 1 == count {
                     tube.to
                 } else {

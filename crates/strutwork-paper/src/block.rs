@@ -28,6 +28,8 @@ pub enum Block {
     Calculation(Vec<Step>),
     /// A number of facts, each with its name, in a ruled field.
     Facts(Vec<Fact>),
+    /// Columns of the same width, side by side, on one page; for tables and pictures of a few lines.
+    Beside(Vec<Vec<Block>>),
     /// What stands on one page where one page can hold it.
     Together(Vec<Block>),
     /// What stands on pages turned on their side.

@@ -1,5 +1,7 @@
 //! What can go wrong on the way to a file.
 
+use crate::markup::MarkupError;
+
 /// Why there are no pages.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[non_exhaustive]
@@ -19,6 +21,9 @@ pub enum PaperError {
     /// A face of letters that is built in cannot be read.
     #[error("the built-in face of letters {0} cannot be read")]
     Face(&'static str),
+    /// A page that is no HTML of the plain kind.
+    #[error(transparent)]
+    Page(#[from] MarkupError),
     /// The library that writes the file refuses.
     #[error("the PDF cannot be written: {0}")]
     Writing(String),

@@ -13,6 +13,8 @@
 //! # Ok::<(), strutwork_paper::PaperError>(())
 //! ```
 //!
+//! [`blocks_of`] reads blocks from HTML of the plain kind, so that one page of words can serve a browser and paper.
+//!
 //! # Order
 //! `words` makes shapes of letters and lines of words; `lay` turns blocks into pieces that no page break divides;
 //! `pages` puts pieces on pages; `write` draws them with the one library that knows PDF.
@@ -29,6 +31,7 @@ mod document;
 mod drawing;
 mod error;
 mod lay;
+mod markup;
 mod pages;
 mod piece;
 mod table;
@@ -36,11 +39,13 @@ mod text;
 mod theme;
 mod words;
 mod write;
+mod xml;
 
 pub use block::{Block, Fact, Heading, List, Note, Picture, Step, TitleBlock};
 pub use document::{Document, Running, Sheet};
 pub use drawing::{Anchor, Colour, Drawing, DrawingError, Line, Mark, Segment};
 pub use error::PaperError;
+pub use markup::{MarkupError, blocks_of};
 pub use table::{Align, Column, Row, RowKind, Table};
 pub use text::{Ink, Rise, Span, Style, Text};
 

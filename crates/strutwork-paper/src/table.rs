@@ -13,6 +13,8 @@ pub struct Table {
     pub rows: Vec<Row>,
     /// Whether the first cell of each row names the row.
     pub names_rows: bool,
+    /// Whether its letters are small however much room there is.
+    pub fine: bool,
 }
 
 /// A column of a table. Its width comes from its content.
@@ -60,7 +62,7 @@ pub enum RowKind {
 impl Table {
     /// A table without rows.
     pub fn new(caption: impl Into<Text>, columns: Vec<Column>) -> Self {
-        Self { caption: caption.into(), columns, rows: Vec::new(), names_rows: false }
+        Self { caption: caption.into(), columns, rows: Vec::new(), names_rows: false, fine: false }
     }
 
     /// Adds a plain row.

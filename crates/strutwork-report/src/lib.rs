@@ -5,7 +5,8 @@
 //! - [`run`]: what a report is made of;
 //! - [`table`] and [`tables`]: tables as data, one a file;
 //! - [`figures`]: pictures and charts;
-//! - [`write`](mod@write): CSV, JSON and HTML.
+//! - [`study`]: the variants of a study as CSV and Parquet, row by row;
+//! - [`write`](mod@write): CSV, JSON, HTML and PDF.
 
 pub mod basis;
 pub mod envelope;
@@ -14,13 +15,16 @@ pub mod figures;
 pub mod lists;
 pub mod number;
 pub mod run;
+pub mod study;
 pub mod table;
 pub mod tables;
 pub mod tally;
 pub mod utilisation;
 pub mod write;
 
-pub use run::{Asked, InputDigest, Run, RunInfo};
+pub use run::{Asked, InputDigest, Run, RunInfo, Validated};
+pub use strutwork_paper::{PaperError, Sheet};
 pub use write::csv::csv_files;
 pub use write::html::report_html;
 pub use write::json::run_json;
+pub use write::pdf::report_pdf;

@@ -6,7 +6,7 @@ use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
 use strutwork_solve::bays::Bays;
-use strutwork_solve::{Buckling, CaseResult, FrequencyShift, Modes, Results};
+use strutwork_solve::{Buckling, CaseResult, FrameLengths, FrequencyShift, Modes, Results};
 
 /// A finished run. Nothing in it is changed; the report only arranges it.
 ///
@@ -43,13 +43,16 @@ pub struct Asked {
     pub under: Option<(String, Modes)>,
     /// Buckling of each case, in the order of results; `None` where it was not asked for.
     pub buckling: Option<Vec<Buckling>>,
-    /// Pieces that each tube was divided into for them.
+    /// Buckling lengths from those load factors, by which the tubes were judged; `None` where there are none.
+    pub lengths: Option<FrameLengths>,
+    /// Pieces that each tube was divided into for the modes; 0 without any.
     pub pieces: usize,
 }
 
 impl Asked {
     /// Nothing was asked for.
-    pub const NOTHING: Self = Self { modes: None, shift: None, under: None, buckling: None, pieces: 0 };
+    pub const NOTHING: Self =
+        Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0 };
 }
 
 /// When, with what and from which files a run was made. All of it is handed in: the report reads no clock and no file.
@@ -63,6 +66,12 @@ pub struct RunInfo {
     pub command: String,
     /// Every file that was read.
     pub inputs: Vec<InputDigest>,
+    /// What tells these inputs from all others: one hash over all of them, in hexadecimal; empty where there is none.
+    pub input_hash: String,
+    /// Tables that are written beside the report, where they were made before it.
+    pub outputs: Vec<InputDigest>,
+    /// How well this version meets published problems, by family.
+    pub validated: Vec<Validated>,
     /// Options in force, in words; empty for none.
     pub options: String,
     /// Warnings and notes that came with the model.
@@ -71,10 +80,23 @@ pub struct RunInfo {
     pub timings_ms: Vec<(String, f64)>,
 }
 
-/// One file that was read, so that a reader can tell whether theirs is the same.
+/// A family of published problems, re-solved with this version.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Validated {
+    /// Its name.
+    pub family: String,
+    /// How many problems it has.
+    pub problems: usize,
+    /// How many values their sources print.
+    pub values: usize,
+    /// How many of these agree.
+    pub agree: usize,
+}
+
+/// One file, so that a reader can tell whether theirs is the same.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct InputDigest {
-    /// File name within the model folder.
+    /// File name within its folder.
     pub file: String,
     /// SHA-256 of its bytes, in hexadecimal.
     pub sha256: String,
@@ -133,7 +155,13 @@ impl<'a> Run<'a> {
 
     /// What the checks look at.
     pub fn judged(&self) -> Judged<'a> {
-        Judged { model: self.model, cases: self.cases, results: self.results, bays: self.bays }
+        Judged {
+            model: self.model,
+            cases: self.cases,
+            results: self.results,
+            bays: self.bays,
+            lengths: self.asked.lengths.as_ref(),
+        }
     }
 
     /// How many findings are errors, warnings and notes.

@@ -179,4 +179,13 @@ pub const PAGES: &[Page] = &[
         example: "model().section_check(\"by properties\", \"mild\", #{ n_n: 500 });",
         remedy: "Give the section its shape and sizes, or the material its strengths, in model.toml; or take another one.",
     },
+    Page {
+        code: "R024",
+        title: "A study that is not well described",
+        meaning: "Nothing is varied or nothing is asked, a parameter has no values or one of them twice, two columns have one name, \
+                  or the design does not go with the parameters.",
+        example: "let s = frame.new_study(\"walls\");\ns.ask_mass();\ns.run();",
+        remedy: "Vary something (`vary_wall`, …), ask something (`ask_mass`, …), and give lists of values to `full_grid`, \
+                 `one_at_a_time` and `subsets`; ranges go with `latin_hypercube` and `sobol`.",
+    },
 ];

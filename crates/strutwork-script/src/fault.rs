@@ -4,6 +4,7 @@ use rhai::{Dynamic, EvalAltResult, Position};
 use strutwork_loads::LoadError;
 use strutwork_model::{Code, Diagnostic, Faults, Severity};
 use strutwork_solve::SolveError;
+use strutwork_study::StudyFault;
 
 use crate::error::ScriptError;
 use crate::host::HostError;
@@ -136,6 +137,9 @@ pub enum Fault {
         /// What was asked for.
         what: &'static str,
     },
+    /// A study that is not well described. Code R024; an unknown name keeps R016.
+    #[error(transparent)]
+    Study(#[from] StudyFault),
     /// A check of a part that has not what the check needs. Code R023.
     #[error("{function} needs a {needs}")]
     NoCheck {
@@ -166,6 +170,8 @@ impl Fault {
             Self::OutOfRange { .. } => "R021",
             Self::NoResult { .. } => "R022",
             Self::NoCheck { .. } => "R023",
+            Self::Study(StudyFault::UnknownName { .. }) => "R016",
+            Self::Study(_) => "R024",
         })
     }
 
@@ -176,7 +182,8 @@ impl Fault {
             Self::Model(faults) => first_help(&faults.0),
             Self::Solve { explained, .. } => first_help(explained),
             Self::Script(error) => error.help.clone(),
-            Self::Host(_) | Self::NotHere { .. } => String::new(),
+            Self::Host(_) | Self::NotHere { .. } | Self::Study(StudyFault::UnknownName { .. }) => String::new(),
+            Self::Study(_) => "see `Studies` in `strutwork reference`".to_owned(),
             Self::PathRefused { .. } => "give a path below the folder, such as `variants/one.csv`".to_owned(),
             Self::WrongType { expected, .. } => format!("give {expected}"),
             Self::Refused { .. } => "do without it: a script gives the same result every time it is run".to_owned(),

@@ -2,12 +2,11 @@
 
 use std::sync::{Arc, Mutex, MutexGuard};
 
+use strutwork_checks::Finding;
 use strutwork_checks::governing::Standing;
-use strutwork_checks::{Finding, Judged};
-use strutwork_loads::{CaseBuilder, LoadCase, LoadCases};
+use strutwork_loads::{CaseBuilder, LoadCase};
 use strutwork_model::Model;
 use strutwork_model::spec::ModelSpec;
-use strutwork_solve::{Bays, Results};
 
 use crate::fault::Fault;
 use crate::session::lock;
@@ -33,6 +32,24 @@ impl Frame {
     pub(crate) fn open(spec: ModelSpec, cases: Option<String>, model: Model) -> Self {
         let cases = cases.map(Arc::from);
         Self(Arc::new(Mutex::new(Inside::Open { spec: Box::new(spec), cases, model: Some(Arc::new(model)) })))
+    }
+
+    /// A spec that nobody has validated yet.
+    pub(crate) fn of_spec(spec: ModelSpec) -> Self {
+        Self(Arc::new(Mutex::new(Inside::Open { spec: Box::new(spec), cases: None, model: None })))
+    }
+
+    /// The spec as it is now.
+    ///
+    /// # Errors
+    /// [`Fault::NotHere`] for the model of a run.
+    pub(crate) fn spec(&self, function: &'static str) -> Result<ModelSpec, Fault> {
+        match &*lock(&self.0) {
+            Inside::Given(_) => {
+                Err(Fault::NotHere { function, why: "a case script builds load cases, and no studies" })
+            }
+            Inside::Open { spec, .. } => Ok((**spec).clone()),
+        }
     }
 
     /// Another frame with the same content, to be changed by itself.
@@ -179,19 +196,14 @@ impl Case {
 #[derive(Clone)]
 pub(crate) struct Solved(pub(crate) Arc<SolvedRun>);
 
-/// Everything that a run gave.
-pub(crate) struct SolvedRun {
-    pub(crate) model: Arc<Model>,
-    pub(crate) cases: LoadCases,
-    pub(crate) results: Results,
-    pub(crate) bays: Bays,
-    pub(crate) findings: Vec<Finding>,
-}
+/// Everything that a run gave; judged when somebody asks.
+pub(crate) struct SolvedRun(pub(crate) Arc<strutwork_study::Solved>);
 
-impl SolvedRun {
-    /// What checks look at.
-    pub(crate) fn judged(&self) -> Judged<'_> {
-        Judged { model: &self.model, cases: &self.cases, results: &self.results, bays: &self.bays }
+impl std::ops::Deref for SolvedRun {
+    type Target = strutwork_study::Solved;
+
+    fn deref(&self) -> &Self::Target {
+        &self.0
     }
 }
 
@@ -206,6 +218,6 @@ pub(crate) struct Judgement {
 
 impl Judgement {
     pub(crate) fn finding(&self) -> &Finding {
-        &self.run.findings[self.place]
+        &self.run.findings()[self.place]
     }
 }

@@ -4,7 +4,10 @@ use std::sync::Arc;
 
 use strutwork_model::files::InputFiles;
 
+use strutwork_study::Row;
+
 use crate::fault::Fault;
+use crate::studies::{StudyEnd, StudyJob, run_in_memory};
 
 /// What a script can reach outside itself. The script crate touches no file, terminal or clock but through this.
 ///
@@ -32,6 +35,14 @@ pub trait Host: Send + Sync {
 
     /// Shows a line that the script printed; without the line end.
     fn print(&self, line: &str);
+
+    /// Runs a study and hands over every variant in its order, those of an earlier run among them. The default keeps nothing.
+    ///
+    /// # Errors
+    /// [`HostError`], with the reason in words.
+    fn run_study(&self, job: &StudyJob<'_>, take: &mut dyn FnMut(&Row)) -> Result<StudyEnd, HostError> {
+        run_in_memory(job, take)
+    }
 
     /// Seconds since the script was started. The default is no clock: the time limit then does not apply.
     fn elapsed_seconds(&self) -> f64 {

@@ -6,6 +6,7 @@
 //! - [`run_cases`]: case scripts on one model, to load cases;
 //! - [`run_script`]: a free-standing script;
 //! - [`STANDARD_CASES`]: the standard load cases of a vehicle, themselves scripts;
+//! - [`VariantCases`], [`StudyJob`]: the load cases of the variants of a study, and a host's part in its run;
 //! - [`reference_markdown`], [`definitions`]: the manual, from the functions themselves;
 //! - [`ScriptError`]: where a script ended and why, with the typed error of what it called.
 
@@ -25,6 +26,7 @@ mod resolver;
 mod run;
 mod session;
 mod standard;
+mod studies;
 mod suggest;
 
 pub use error::{ScriptError, ScriptErrorKind};
@@ -34,3 +36,4 @@ pub use limits::Limits;
 pub use reference::{Function, definitions, functions, reference_markdown};
 pub use run::{CaseScript, Outcome, run_cases, run_cases_on, run_script};
 pub use standard::STANDARD_CASES;
+pub use studies::{StudyEnd, StudyJob, VariantCases, run_in_memory};

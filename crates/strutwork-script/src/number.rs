@@ -10,6 +10,15 @@ pub(crate) type PerhapsFinding = Dynamic;
 /// A number, or `()`.
 pub(crate) type PerhapsNumber = Dynamic;
 
+/// An array of values, or a range.
+pub(crate) type Values = Dynamic;
+
+/// A number or a text.
+pub(crate) type AnyValue = Dynamic;
+
+/// The name of a tube, or an array of such.
+pub(crate) type SomeTubes = Dynamic;
+
 /// A map, or `()`.
 pub(crate) type PerhapsMap = Dynamic;
 

@@ -109,6 +109,13 @@ fn word(rust: &str) -> String {
         "String" | "&str" | "ImmutableString" | "string" => "text",
         "Solved" | "Results" => "Results",
         "Judgement" | "Finding" => "Finding",
+        "StudyHandle" | "Study" => "Study",
+        "Ran" | "Variants" => "Variants",
+        "FnPtr" | "Fn" => "function",
+        "i64" | "INT" | "int" => "whole number",
+        "Values" => "array or range",
+        "AnyValue" => "number or text",
+        "SomeTubes" => "text or array",
         "PerhapsFinding" => "Finding or ()",
         "PerhapsMap" => "map or ()",
         "PerhapsNumber" => "number or ()",
@@ -119,7 +126,7 @@ fn word(rust: &str) -> String {
 
 /// A type that functions are called on.
 fn is_handle(kind: &str) -> bool {
-    matches!(kind, "Frame" | "Case" | "Results" | "Finding")
+    matches!(kind, "Frame" | "Case" | "Results" | "Finding" | "Study" | "Variants")
 }
 
 fn call(name: &str, parameters: &[(String, String)]) -> String {
@@ -212,7 +219,9 @@ fn script_type(word: &str) -> &str {
         "text" => "String",
         "array" => "Array",
         "map" => "Map",
-        "Finding or ()" | "map or ()" | "number or ()" => "?",
+        "function" => "Fn",
+        "whole number" => "int",
+        "Finding or ()" | "map or ()" | "number or ()" | "array or range" | "number or text" | "text or array" => "?",
         other => other,
     }
 }

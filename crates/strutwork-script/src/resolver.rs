@@ -39,6 +39,7 @@ impl Confined {
 
     fn run(&self, engine: &Engine, path: &str, position: Position) -> Result<Shared<Module>, Raised> {
         let (file, text) = self.text(path).map_err(|fault| placed(fault, position))?;
+        self.session.note_import(&file, &text);
         let in_file = |error: Raised| Box::new(EvalAltResult::ErrorInModule(file.clone(), error, position));
         let mut ast = engine.compile(text).map_err(|error| in_file(Box::new(error.into())))?;
         ast.set_source(file.as_str());

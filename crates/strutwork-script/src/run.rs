@@ -113,6 +113,7 @@ pub fn run_script(
 ) -> Result<Outcome, ScriptError> {
     on_deep_stack(|| {
         let session = Session::free(host, limits, args.to_vec());
+        session.set_text(name, text);
         run_text(&engine(&session), name, text)?;
         Ok(Outcome { written: session.written(), operations: session.operations() })
     })

@@ -1,5 +1,7 @@
 //! What one run of a script shares: the host, the model in hand, the cases built so far, the budget.
 
+use std::cell::Cell;
+use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
@@ -33,6 +35,26 @@ struct Inner {
     frame: Mutex<Option<Frame>>,
     cases: Mutex<Vec<Case>>,
     written: Mutex<Vec<String>>,
+    /// Seconds spent in studies.
+    in_studies: Mutex<f64>,
+    /// Name and text of a free-standing script.
+    text: Mutex<(String, String)>,
+    /// Texts of imported scripts by name.
+    imported: Mutex<BTreeMap<String, String>>,
+}
+
+thread_local! {
+    /// Steps that scripts took for the variant that this thread evaluates: each variant has the whole budget.
+    static VARIANT_STEPS: Cell<Option<u64>> = const { Cell::new(None) };
+}
+
+/// Runs scripts for one variant of a study, on a budget of its own. A thread that waits for its variant may take up another
+/// meanwhile: each goes on with its own count.
+pub(crate) fn within_variant<T>(run: impl FnOnce() -> T) -> T {
+    let outer = VARIANT_STEPS.replace(Some(0));
+    let done = run();
+    VARIANT_STEPS.set(outer);
+    done
 }
 
 impl Session {
@@ -47,6 +69,9 @@ impl Session {
             frame: Mutex::default(),
             cases: Mutex::default(),
             written: Mutex::default(),
+            in_studies: Mutex::default(),
+            text: Mutex::default(),
+            imported: Mutex::default(),
         }))
     }
 
@@ -61,6 +86,9 @@ impl Session {
             frame: Mutex::new(Some(frame)),
             cases: Mutex::default(),
             written: Mutex::default(),
+            in_studies: Mutex::default(),
+            text: Mutex::default(),
+            imported: Mutex::default(),
         }))
     }
 
@@ -75,6 +103,9 @@ impl Session {
             frame: Mutex::new(Some(frame)),
             cases: Mutex::default(),
             written: Mutex::default(),
+            in_studies: Mutex::default(),
+            text: Mutex::default(),
+            imported: Mutex::default(),
         }))
     }
 
@@ -148,14 +179,52 @@ impl Session {
         self.0.operations.load(Ordering::Relaxed)
     }
 
+    /// Seconds of the script's own: those of its studies do not count.
+    fn own_seconds(&self) -> f64 {
+        self.0.host.elapsed_seconds() - *lock(&self.0.in_studies)
+    }
+
+    /// Runs a study; its time does not count as the script's.
+    pub(crate) fn in_study<T>(&self, run: impl FnOnce() -> T) -> T {
+        let before = self.0.host.elapsed_seconds();
+        let done = run();
+        *lock(&self.0.in_studies) += self.0.host.elapsed_seconds() - before;
+        done
+    }
+
+    /// The script's own text, by name: a study that calls back into it is another one when the text changes.
+    pub(crate) fn set_text(&self, name: &str, text: &str) {
+        *lock(&self.0.text) = (name.to_owned(), text.to_owned());
+    }
+
+    /// Name and text of the script.
+    pub(crate) fn text(&self) -> (String, String) {
+        lock(&self.0.text).clone()
+    }
+
+    /// Notes the text of an imported script.
+    pub(crate) fn note_import(&self, name: &str, text: &str) {
+        lock(&self.0.imported).insert(name.to_owned(), text.to_owned());
+    }
+
+    /// Name and text of the script and of everything that it imported so far.
+    pub(crate) fn texts(&self) -> Vec<(String, String)> {
+        let imported = lock(&self.0.imported).clone();
+        std::iter::once(self.text()).chain(imported).collect()
+    }
+
     /// Counts a step. Says which limit is passed, if one is.
     pub(crate) fn count_step(&self) -> Option<&'static str> {
         /// The clock is looked at once in so many steps.
         const BETWEEN_LOOKS: u64 = 64;
+        if let Some(steps) = VARIANT_STEPS.get() {
+            VARIANT_STEPS.set(Some(steps + 1));
+            return (steps >= self.0.limits.operations).then_some(OPERATIONS);
+        }
         let steps = self.0.operations.fetch_add(1, Ordering::Relaxed);
         if steps >= self.0.limits.operations {
             Some(OPERATIONS)
-        } else if steps.is_multiple_of(BETWEEN_LOOKS) && self.0.host.elapsed_seconds() > self.0.limits.seconds {
+        } else if steps.is_multiple_of(BETWEEN_LOOKS) && self.own_seconds() > self.0.limits.seconds {
             Some(TIME)
         } else {
             None

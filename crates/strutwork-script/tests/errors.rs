@@ -57,6 +57,7 @@ const SCRIPTS: &[(&str, &str, u32, &str, &str)] = &[
         "fillet_check needs a section",
         "shape",
     ),
+    ("let s = model().new_study(\"s\"); s.ask_mass();\ns.run();", "R024", 3, "a parameter", "Studies"),
     ("model().cases_of(\"bendin\");", "R016", 2, "`bendin`", "`bending`"),
     ("let f = model(); let c = f.new_case(\"a\", \"\", \"physical\");\nf.solve([c, c]);", "L004", 3, "`a`", ""),
     (

@@ -43,7 +43,10 @@ fn every_parameter_takes_five_and_five_point_nought() {
     // A parameter of a numeric Rust type takes one of the two only; `number` is the type that takes both.
     for function in functions() {
         for (name, kind) in &function.parameters {
-            let known = ["number", "text", "map", "array", "true or false", "Frame", "Case", "Results", "Finding"];
+            let plain = ["number", "text", "map", "array", "true or false", "function"];
+            let either = ["array or range", "number or text", "text or array"];
+            let handles = ["Frame", "Case", "Results", "Finding", "Study", "Variants"];
+            let known = [&plain[..], &either[..], &handles[..]].concat();
             assert!(known.contains(&kind.as_str()), "{}: {name} is {kind}", function.name);
         }
         assert!(!function.returns.contains("::") && !function.returns.contains('<'), "{}", function.call);

@@ -15,19 +15,29 @@ pub(crate) struct Balance {
     pub applied: [f64; 6],
     /// All reactions, reduced to the origin: N, N·m.
     pub reacted: [f64; 6],
-    /// Greatest of |applied + reacted| over the sum of magnitudes.
+    /// Greatest of |applied + reacted + couples| over the sum of magnitudes.
     pub imbalance: f64,
 }
 
-/// The balance of one case, whose loads have this size.
-pub(crate) fn balance(model: &Model, case: &LoadCase, reactions: &[(JointId, [f64; 6])], size: Size) -> Balance {
-    let applied = case.resultant(model);
+/// The balance of one case, whose loads have this size; `more` acts besides the case's loads, and `couples` are what axial
+/// forces make on bent tubes: N·m.
+pub(crate) fn balance(
+    model: &Model,
+    case: &LoadCase,
+    more: &[f64; 6],
+    couples: &[f64; 3],
+    reactions: &[(JointId, [f64; 6])],
+    size: Size,
+) -> Balance {
+    let mut applied = case.resultant(model);
+    applied.iter_mut().zip(more).for_each(|(sum, part)| *sum += part);
     let mut reacted = [0.0; 6];
     for (joint, force) in reactions {
         let moved = rigid::reduced(force, model.joints()[*joint].at);
         reacted.iter_mut().zip(moved).for_each(|(sum, part)| *sum += part);
     }
-    let sum = std::array::from_fn(|i| applied[i] + reacted[i]);
+    let bent = [0.0, 0.0, 0.0, couples[0], couples[1], couples[2]];
+    let sum = std::array::from_fn(|i| applied[i] + reacted[i] + bent[i]);
     let imbalance = size.with(reactions).share(&sum);
     Balance { applied, reacted, imbalance }
 }

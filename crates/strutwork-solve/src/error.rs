@@ -61,7 +61,25 @@ pub enum SolveError {
         /// By how much, m or rad.
         by: f64,
     },
-    /// Vibrations were asked for under a case that buckles the frame. Code S007.
+    /// In second order the frame does not stand under a case: it buckles before. Code S007.
+    #[error("the frame buckles under {:.1} % of the case's loads", .factor * 100.0)]
+    Buckles {
+        /// The case.
+        case: String,
+        /// Share of the case's axial forces up to which the frame stands, 0…1.
+        factor: f64,
+    },
+    /// In second order axial forces and movements did not become steady. Code S008.
+    #[error("axial forces and movements did not become steady")]
+    Unsteady {
+        /// The case.
+        case: String,
+        /// Passes made.
+        passes: u32,
+        /// What the last one changed: axial forces, or movements, whichever changed more; as a share.
+        change: f64,
+    },
+    /// Vibrations were asked for under a case that buckles the frame. Code S009.
     #[error("the frame buckles under the case before it can vibrate under it")]
     Buckled {
         /// The case.

@@ -65,6 +65,26 @@ pub const PAGES: &[Page] = &[
     },
     Page {
         code: "S007",
+        title: "the frame buckles before it carries the case",
+        meaning: "In second order (`--second-order`) the pushed tubes of this case take more stiffness from the frame than it \
+                  has: it would bow or lean out further and further. The message says at which share of the case's loads that \
+                  begins. There are no forces to report for such a case: it has no state in which it stands still.",
+        example: "A post of 20x20x1.5 tube, 2 m long and clamped at its foot, under 1 kN: it buckles under about 0.75 kN.",
+        remedy: "Look at the tubes that bow: `strutwork run FOLDER --buckling 1` without `--second-order` names them. Brace them, \
+                 shorten them, take a larger section, or reduce what pushes them. Check the loads first: a wrong unit looks like this.",
+    },
+    Page {
+        code: "S008",
+        title: "second order did not become steady",
+        meaning: "Each pass solves the frame with the axial forces of the pass before. Here they went on changing: the message says \
+                  by how much in the last pass. This happens close to buckling, and where tension that holds the frame comes \
+                  only from its bending.",
+        example: "A flat arch that is close to snapping through.",
+        remedy: "Allow more passes (`--passes N`), or compare with the load factors of `--buckling 1`: a factor near 1 says that the \
+                 case is at its limit. Then brace the frame.",
+    },
+    Page {
+        code: "S009",
         title: "the case buckles the frame before it can vibrate under it",
         meaning: "Natural modes were asked for under a load case. Compression takes stiffness away, and in this case it takes all: \
                   the frame's lowest load factor is 1 or less, and what has buckled does not swing about its place.",
@@ -85,7 +105,9 @@ impl SolveError {
             Self::IllConditioned { .. } => Code("S004"),
             Self::LoadedRelease { .. } => Code("S005"),
             Self::StrainedBody { .. } => Code("S006"),
-            Self::Buckled { .. } => Code("S007"),
+            Self::Buckles { .. } => Code("S007"),
+            Self::Unsteady { .. } => Code("S008"),
+            Self::Buckled { .. } => Code("S009"),
         }
     }
 }
@@ -173,8 +195,27 @@ pub fn explain(model: &Model, error: &SolveError) -> Vec<Diagnostic> {
                 "settle the joints as one rigid piece moves, hold fewer of them, or give a bolt a stiffness",
             )]
         }
-        SolveError::Buckled { case } => vec![one(
+        SolveError::Buckles { case, factor } => vec![one(
             "S007",
+            String::new(),
+            format!(
+                "case {case}: the frame buckles under {:.1} % of this load: it does not stand under the whole of it",
+                factor * 100.0
+            ),
+            "brace or strengthen the tubes that bow (`--buckling 1` without `--second-order` names them), or check the loads",
+        )],
+        SolveError::Unsteady { case, passes, change } => vec![one(
+            "S008",
+            String::new(),
+            format!(
+                "case {case}: forces and movements are not steady after {passes} pass{}: the last changed them by {change:.1e} of \
+                 themselves",
+                if *passes == 1 { "" } else { "es" }
+            ),
+            "allow more passes (`--passes N`), or see with `--buckling 1` how close the case is to buckling",
+        )],
+        SolveError::Buckled { case } => vec![one(
+            "S009",
             String::new(),
             format!("case {case} buckles the frame: it has no natural modes under it"),
             "run with --buckling 3 for its load factor and the tubes that bow; ask for modes under a smaller load",

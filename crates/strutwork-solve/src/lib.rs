@@ -30,11 +30,12 @@ pub mod recover;
 mod relief;
 pub mod results;
 mod rigid;
+pub mod second_order;
 mod trust;
 
 pub use analysis::solve_cases;
 pub use bays::{Bays, find_bays};
-pub use buckling::{Buckling, BucklingWanted, buckling};
+pub use buckling::{Buckling, BucklingWanted, FrameLengths, Pieces, buckle_cases, buckling};
 pub use counters::Counters;
 pub use elements::{Element, Elements, panel_sides};
 pub use error::SolveError;
@@ -42,6 +43,7 @@ pub use modes::{
     FrequencyShift, Modes, ModesWanted, frequency_shift, natural_modes, natural_modes_of_each, natural_modes_under,
 };
 pub use results::{CaseResult, Results};
+pub use second_order::{SecondOrder, SecondOrderWanted, solve_second_order};
 
 /// The stages one by one, for benches that time each.
 pub mod stages {

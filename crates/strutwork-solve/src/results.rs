@@ -1,9 +1,12 @@
 //! What a solution says, in the model's own ids and SI units.
 
+use strutwork_element::beam::Piece;
 use strutwork_model::model::Point;
 use strutwork_model::{BodyId, Dof, IndexVec, JointId, MountId, PanelId, TubeId};
 
 use crate::counters::Counters;
+use crate::error::SolveError;
+use crate::second_order::{Pass, SecondOrder};
 
 /// Results of all cases of a run.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,6 +17,26 @@ pub struct Results {
     pub systems: Vec<SystemTrust>,
     /// Work done.
     pub counters: Counters,
+    /// Load cases that have no result, in order: in second order those that buckle or do not become steady. None in first order.
+    pub refused: Vec<Refused>,
+}
+
+/// A load case that has no result.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Refused {
+    /// The case.
+    pub case: String,
+    /// Why.
+    pub error: SolveError,
+    /// What each pass changed, up to the last.
+    pub passes: Vec<Pass>,
+}
+
+impl Results {
+    /// Whether its cases are in balance on the frame as it bends.
+    pub fn is_second_order(&self) -> bool {
+        !self.refused.is_empty() || self.cases.iter().any(|case| case.second_order.is_some())
+    }
 }
 
 /// Results of one case.
@@ -41,6 +64,8 @@ pub struct CaseResult {
     pub trust: CaseTrust,
     /// Which of [`Results::systems`] it was solved with.
     pub system: usize,
+    /// How it came to be in balance on the frame as it bends; `None` in first order, on the frame as drawn.
+    pub second_order: Option<Box<SecondOrder>>,
 }
 
 /// What one bolted joint of a body carries.
@@ -94,6 +119,8 @@ pub struct TubeResult {
     pub stations: Vec<Station>,
     /// Displacements of the tube's own two ends in local axes (an end release moves apart from its joint): m, rad.
     pub end_displacements: [f64; 12],
+    /// Second order: the section forces, piece by piece. Empty in first order, where they follow from the displacements.
+    pub pieces: Vec<Piece>,
 }
 
 /// A place along a tube.
@@ -198,6 +225,9 @@ pub struct CaseTrust {
     /// them), forces over the same sum divided by that reach.
     /// Where only settlements and temperatures act, the sums are those of the tubes' end forces before they cancel.
     pub imbalance: f64,
+    /// Second order: the couples that the axial forces make on the bent tubes, summed, N·m; 0 in first order. Applied loads and
+    /// reactions, both where they stood before the frame moved, are out of balance by the opposite.
+    pub couples: [f64; 3],
     /// ½ uᵀf, J.
     pub energy: f64,
 }

@@ -100,6 +100,11 @@ impl Entry {
         }
     }
 
+    /// A whole number that need not be there.
+    pub(crate) fn maybe_count(&mut self, key: &'static str) -> Result<Option<usize>, CaseFault> {
+        if self.has(key) { self.count(key).map(Some) } else { Ok(None) }
+    }
+
     /// A number that need not be there.
     pub(crate) fn maybe(&mut self, key: &'static str) -> Result<Option<f64>, CaseFault> {
         if self.has(key) { self.number(key).map(Some) } else { Ok(None) }

@@ -54,7 +54,12 @@ pub(super) fn read(entry: &mut Entry) -> Result<What, CaseFault> {
             }
             What::Ratio { of: Box::new(of), to: Box::new(to) }
         }
-        _ => What::OfCase { result: of_case(entry, kind)?, case: entry.text("case")? },
+        _ => {
+            let second_order = entry.has("second_order") && entry.truth("second_order")?;
+            let result = of_case(entry, kind)?;
+            let result = if second_order { CaseWhat::SecondOrder { of: Box::new(result) } } else { result };
+            What::OfCase { result, case: entry.text("case")? }
+        }
     })
 }
 
@@ -94,8 +99,9 @@ fn of_case(entry: &mut Entry, kind: String) -> Result<CaseWhat, CaseFault> {
         },
         "panel" => CaseWhat::Panel { panel: entry.text("panel")?, part: entry.one_of("part", &PanelPart::NAMED)? },
         "acceleration" => CaseWhat::Acceleration { dof: entry.dof()? },
-        "load_factor" => CaseWhat::LoadFactor { mode: entry.count("mode")?, pieces: entry.count("pieces")? },
+        "load_factor" => CaseWhat::LoadFactor { mode: entry.count("mode")?, pieces: entry.maybe_count("pieces")? },
         "left_over" => CaseWhat::LeftOver,
+        "stands_share" => CaseWhat::StandsShare,
         "check" => CaseWhat::Check { check: entry.text("check")?, place: place(entry)?, symbol: entry.text("symbol")? },
         "torsional_stiffness" => CaseWhat::TorsionalStiffness {
             front: entry.texts("front")?,

@@ -52,7 +52,7 @@ fn judge<T>(folder: &Folder, look: impl Fn(Judged<'_>) -> T) -> T {
     let model = folder.model();
     let cases = derive_plain(&model).unwrap();
     let results = solve(&model).unwrap();
-    look(Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model) })
+    look(Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model), lengths: None })
 }
 
 pub(super) fn d031(folder: &Folder) -> Vec<(Finding, Option<Calculation>)> {

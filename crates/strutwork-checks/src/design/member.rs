@@ -21,7 +21,11 @@ use crate::{Finding, Judged, Subject};
 /// length is [`Judged::buckling_lengths`]. C_m is that of the tube's own moment diagram: the tubes of a braced space frame are
 /// members whose ends hardly shift as they buckle. `[members] sway = true` takes 0.9 instead, for frames that are not braced.
 ///
-/// Left out: buckling of several tubes together, growth of the frame's displacements (second order), eccentric joints that
+/// In second order forces and moments are those of the bent frame, and the lengths stay those between joints (EN 1993-1-1
+/// 5.2.2(7)b, from memory): no sway length of the frame is called for. k_yy and k_zz then take growth within the tube again,
+/// which errs on the safe side.
+///
+/// Left out: buckling of several tubes together, in first order growth of the frame's displacements, eccentric joints that
 /// the model does not have.
 ///
 /// # Source
@@ -179,6 +183,44 @@ fn finding(judged: Judged<'_>, row: &Row<(Along, Verdict)>) -> Finding {
     }
 }
 
+/// Where the buckling lengths come from the load factors of the whole frame: how.
+pub(super) fn write_frame_lengths(judged: Judged<'_>, case: usize, tube: TubeId, member: &Member, pages: &mut Pages) {
+    let profile = &member.section.profile;
+    for (axis, of) in judged.frame_lengths(case, tube).into_iter().enumerate() {
+        let Some(of) = of else { continue };
+        let name = ["y", "z"][axis];
+        let [factor, bound, force, second, length] =
+            ["α_cr", "δ", "N_case", "I", "L_cr"].map(|symbol| format!("{symbol},{name}"));
+        let from = format!("load factor of mode {} of the whole frame in this case, in which the tube bows", of.mode);
+        pages.given(&factor, of.factor, Unit::ONE, &from);
+        pages.given(&bound, of.error_bound, Unit::ONE, "bound on what the pieces put it too high by");
+        pages.given(
+            &force,
+            of.compression,
+            Unit::N,
+            "greatest compression along the tube in this case, without margin",
+        );
+        let own = judged.model.length(tube);
+        let put = [
+            ("E", profile.youngs, Unit::MPA),
+            (second.as_str(), profile.second[axis], Unit::MM4),
+            (factor.as_str(), of.factor, Unit::ONE),
+            (bound.as_str(), of.error_bound, Unit::ONE),
+            (force.as_str(), of.compression, Unit::N),
+            ("L", own, Unit::MM),
+        ];
+        let formula = format!("max(π · √(E · {second} / ({factor} · (1 − {bound}) · {force})), 0.5 · L)");
+        pages.step(
+            &length,
+            &formula,
+            &put,
+            of.length,
+            Unit::MM,
+            "no joint holds better than a clamp: at least half of L",
+        );
+    }
+}
+
 /// The calculation behind a finding.
 pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let (case, tube) = (case_of(judged, finding)?, tube_of(finding)?);
@@ -204,7 +246,14 @@ pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
         let put: [Put<'_>; 2] = [("margin", margin, Unit::ONE), (symbol, value, unit)];
         pages.step(design, &format!("margin · {symbol}"), &put, result, unit, "");
     }
+    if judged.results.cases[case].second_order.is_some() {
+        pages.remark(
+            "second order: these are the forces of the bent frame. Buckling lengths are those between joints, EN 1993-1-1 \
+             5.2.2(7)b (from memory); growth within the tube counts twice, on the safe side; no imperfection of 5.3 is in it",
+        );
+    }
     let member = member_of(judged, case, tube, &steel);
+    write_frame_lengths(judged, case, tube, &member, &mut pages);
     let verdict = member::check(&member, &along, judged.partial(case).m1, &mut pages);
     let row = &judged.model.tubes()[tube];
     let section = &judged.model.sections()[row.section];

@@ -18,6 +18,7 @@ pub mod movement;
 pub mod panels;
 pub mod rounding;
 pub mod scope;
+pub mod second_order;
 pub mod section;
 pub mod slenderness;
 pub mod steel_tube;

@@ -9,11 +9,6 @@ use crate::{Finding, Judged, Subject};
 /// What a reader might expect and does not get from any frame, each as a finding of its own, never as a pass.
 const NEVER_CHECKED: &[(&str, &str)] = &[
     (
-        "frame buckling",
-        "buckling of the frame as a whole is not computed: each tube is judged with a buckling length by rule or as given, and \
-         a frame that sways may buckle below that",
-    ),
-    (
         "plastic redistribution",
         "forces are those of the linear frame: what happens once a tube or a weld has yielded is not computed, and a section \
          that is judged as plastic counts on no help from its neighbours",
@@ -43,6 +38,18 @@ const NEVER_CHECKED: &[(&str, &str)] = &[
     ),
 ];
 
+/// What is left out of buckling of the frame: all of it, or what its load factors do not say.
+fn of_buckling(judged: Judged<'_>) -> (&'static str, &'static str) {
+    let text = if judged.lengths.is_some() {
+        "load factors of the frame are those of straight tubes that stay elastic, and are held against no limit: they give the \
+         buckling lengths of the tubes that bow in the modes found, all others are judged with one by rule or as given"
+    } else {
+        "buckling of the frame as a whole is not computed: each tube is judged with a buckling length by rule or as given, and \
+         a frame that sways may buckle below that"
+    };
+    ("frame buckling", text)
+}
+
 /// The list of what is outside this version's scope, checks that are switched off, and tubes without stresses or strength.
 pub fn check(judged: Judged<'_>) -> Vec<Finding> {
     let model = judged.model;
@@ -55,7 +62,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
             said(Severity::Warning, Subject::Frame, "switched off", message)
         })
         .collect();
-    let general = NEVER_CHECKED.iter().copied().chain(of_model(model));
+    let general = whole_frame(judged).into_iter().chain(NEVER_CHECKED.iter().copied()).chain(of_model(model));
     findings.extend(general.map(|(what, text)| said(Severity::Note, Subject::Frame, what, text.to_owned())));
     findings.extend(model.tubes().iter_with_id().filter_map(|(id, tube)| {
         let section = &model.sections()[tube.section];
@@ -71,6 +78,25 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
         Some(said(Severity::Note, Subject::Tube(id), "stress", message))
     }));
     findings
+}
+
+/// Buckling of the frame as a whole, as far as the order of the analysis reaches.
+fn whole_frame(judged: Judged<'_>) -> Vec<(&'static str, &'static str)> {
+    if !judged.results.is_second_order() {
+        return vec![of_buckling(judged)];
+    }
+    vec![
+        (
+            "imperfections",
+            "second order starts from the frame as drawn: a lean of the frame and a bow of its tubes from welding (EN 1993-1-1 \
+             5.3) are not added, and grow as the drawn shape does. Draw them into the joints, or add their side loads",
+        ),
+        (
+            "what second order leaves out",
+            "axial forces work on what moves across the tubes. That rigid bodies, end offsets and panels turn under their own \
+             forces, that twist and bending act on each other, and large turns, are not in it",
+        ),
+    ]
 }
 
 /// What depends on what the model holds.

@@ -2,7 +2,7 @@
 
 use strutwork_model::{Code, Severity, TubeId};
 
-use super::member::{compressed, member_of};
+use super::member::{compressed, member_of, write_frame_lengths};
 use super::steel_tube::{SteelTube, tube_of};
 use crate::calculation::{Calculation, Pages, Unit};
 use crate::code::class::Class;
@@ -84,8 +84,9 @@ fn of_tube(judged: Judged<'_>, tube: TubeId) -> Option<Finding> {
 pub fn write(judged: Judged<'_>, finding: &Finding) -> Option<Calculation> {
     let tube = tube_of(finding)?;
     let steel = SteelTube::of(judged, tube)?;
-    let (_, member) = pressed(judged, tube, &steel)?;
+    let (case, member) = pressed(judged, tube, &steel)?;
     let mut pages = Pages::default();
+    write_frame_lengths(judged, case, tube, &member, &mut pages);
     let used = member::slender(&member, judged.model.members().slenderness_limit, &mut pages);
     let row = &judged.model.tubes()[tube];
     let section = &judged.model.sections()[row.section];

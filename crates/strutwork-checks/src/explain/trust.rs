@@ -13,7 +13,7 @@ pub(super) const PAGES: &[Page] = &[
     Page {
         code: "T002",
         title: "equilibrium",
-        meaning: "All applied loads and all reactions, forces and moments about the origin, must add up to nothing. The sum is made without the stiffness matrix, so it checks the solution independently.",
+        meaning: "All applied loads and all reactions, forces and moments about the origin, must add up to nothing. The sum is made without the stiffness matrix, so it checks the solution independently. In second order (`--second-order`) the couples that axial forces make on the bent tubes belong to the sum.",
         example: "1000 N applied down, reactions 600 N and 400 N up at the right places: balanced.",
         remedy: "If it fails, the results of the case are wrong: report it as a fault of the program, with the model.",
     },

@@ -32,6 +32,13 @@ pub(super) const PAGES: &[Page] = &[
         remedy: "A stiffer frame between the spring places; see the softest bays.",
     },
     Page {
+        code: "D024",
+        title: "what second order adds",
+        meaning: "With `--second-order` each case is in balance on the frame as it bends: a tube that is pushed and leans bends more. The greatest moment and movement of each case are told beside those of first order. A case under which the frame buckles has no state in which it stands still: it has no forces, nothing of it is judged, and it is an error with the share of its loads that the frame does stand. EN 1993-1-1 5.2. A lean or a bow from welding (5.3) is not added: draw it into the joints, or add its side loads, where it matters.",
+        example: "A cantilevered post at half its buckling load: its foot bends 1.8 times as much as first order says.",
+        remedy: "Growth of a few per cent: nothing. Doubled or more: brace the frame, as it is half way to buckling. Refused: see S007.",
+    },
+    Page {
         code: "D050",
         title: "fatigue of a tube's end, a ranking",
         meaning: "The stress ranges between the pairs of cases of [fatigue.pairs], at the most strained fibre of each end of each tube, against the S-N curve of its detail category (EN 1993-1-9), added up by Miner's rule. Loads count as they are, without the margin of the basis. A sum above 1 exceeds the limit. The categories rest on tests of walls from 4 mm, so for thinner tube the sum ranks the weld ends and is no life. A pair that names a case that is not there is an error: nothing is ranked then.",

@@ -22,7 +22,7 @@ struct CaseLimit {
     /// `None`: it does not apply to the case.
     value: fn(&CaseResult) -> Option<f64>,
     /// What is said of the value where it holds, and where it does not.
-    told: fn(f64, bool) -> String,
+    told: fn(&CaseResult, f64, bool) -> String,
 }
 
 impl CaseLimit {
@@ -43,7 +43,7 @@ impl CaseLimit {
                     unit: "",
                     utilisation: Some(value / self.limit),
                     clause: self.clause.to_owned(),
-                    message: (self.told)(value, good),
+                    message: (self.told)(case, value, good),
                 })
             })
             .collect()

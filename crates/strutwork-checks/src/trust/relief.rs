@@ -19,7 +19,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
         limit: LIMIT,
         clause: "free case: nothing is left where it was held inside",
         value: |case| Some(case.relief.as_ref()?.left_over),
-        told: |value, good| {
+        told: |_, value, good| {
             let verdict = if good { "" } else { ": do not use this case" };
             format!("nothing holds the frame; inside it was held with {value:.1e} of its loads{verdict}")
         },

@@ -19,7 +19,7 @@ pub fn check(judged: Judged<'_>) -> Vec<Finding> {
         limit: LIMIT,
         clause: "backward error of the solution",
         value: |case| Some(case.trust.residual),
-        told: |value, good| {
+        told: |_, value, good| {
             let verdict = if good { "" } else { ": do not use this case" };
             format!("the equations are solved to a relative residual of {value:.1e}{verdict}")
         },

@@ -1,8 +1,10 @@
 //! Every check passes where it should and speaks up where it should.
 
 mod figures;
+mod frame_lengths;
 mod oracle;
 mod screening;
+mod second_order;
 mod steel;
 
 use strutwork_checks::{Finding, Judged, check_all};
@@ -25,7 +27,7 @@ fn findings(folder: &Folder) -> Vec<Finding> {
     let model = folder.model();
     let cases = derive_plain(&model).unwrap();
     let results = solve(&model).unwrap();
-    check_all(Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model) })
+    check_all(Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model), lengths: None })
 }
 
 fn of<'f>(findings: &'f [Finding], code: &str) -> Vec<&'f Finding> {

@@ -25,7 +25,7 @@ impl Run {
     }
 
     fn judged(&self) -> Judged<'_> {
-        Judged { model: &self.model, cases: &self.cases, results: &self.results, bays: &self.bays }
+        Judged { model: &self.model, cases: &self.cases, results: &self.results, bays: &self.bays, lengths: None }
     }
 
     fn findings(&self) -> Vec<Finding> {

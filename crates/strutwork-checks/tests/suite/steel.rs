@@ -36,10 +36,10 @@ fn judged(folder: &Folder, nature: Nature) -> (Vec<Finding>, impl Fn(&str) -> Op
     }
     let results = solve_cases(&model, &cases).unwrap();
     let bays = find_bays(&model);
-    let found = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
+    let found = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: None });
     let known = found.clone();
     let page = move |code: &str| {
-        let judged = Judged { model: &model, cases: &cases, results: &results, bays: &bays };
+        let judged = Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: None };
         known.iter().find(|finding| finding.code.0 == code).and_then(|finding| written(judged, finding))
     };
     (found, page)

@@ -87,13 +87,21 @@ fn buckling(run: &Run<'_>) -> String {
             of.case.clone(),
             format!("{factor:.3}"),
             most.map_or_else(|| "-".to_owned(), |(tube, share)| format!("{} ({:.0} %)", run.tube(tube), share * 100.0)),
-            of.proof_words().unwrap_or_else(|| "free frame: searched twice, not counted".to_owned()),
+            of.proof_words().unwrap_or_else(|| "not counted: nothing resists a rigid motion".to_owned()),
         ]);
     }
     let mut text = columns.render();
     if lowest.len() > TOLD {
         text.push_str(&format!("and {} more cases in buckling.csv\n", lowest.len() - TOLD));
     }
+    let bounds: Option<Vec<f64>> = lowest.iter().map(|(of, _)| of.error_bound()).collect();
+    text.push_str(&match bounds.and_then(|bounds| bounds.into_iter().reduce(f64::max)) {
+        Some(bound) => format!("no load factor is above the exact one by more than {:.2} %\n", bound * 100.0),
+        None => {
+            "some load factors may be far above the exact ones: buckling.csv has no bound for them; use more pieces\n"
+                .to_owned()
+        }
+    });
     text.push('\n');
     text
 }
@@ -107,7 +115,8 @@ pub(super) fn frequencies(run: &Run<'_>) -> Option<Vec<f64>> {
 pub(super) fn factors(run: &Run<'_>) -> Option<Vec<Value>> {
     let of_case = |of: &Buckling| {
         let factors: Vec<f64> = of.positive.iter().map(|mode| mode.factor).collect();
-        json!({ "case": of.case, "load_factors": factors })
+        let bounds: Vec<Option<f64>> = of.positive.iter().map(|mode| mode.error_bound).collect();
+        json!({ "case": of.case, "load_factors": factors, "error_bounds": bounds })
     };
     run.asked.buckling.as_ref().map(|all| all.iter().map(of_case).collect())
 }

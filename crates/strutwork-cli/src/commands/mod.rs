@@ -9,6 +9,8 @@ pub(crate) mod new;
 pub(crate) mod reference;
 pub(crate) mod run;
 pub(crate) mod script;
+mod second_order;
+pub(crate) mod study;
 pub(crate) mod summary;
 pub(crate) mod validate;
 pub(crate) mod working;

@@ -4,10 +4,10 @@ use std::path::{Path, PathBuf};
 
 use strutwork_checks::{Judged, check_all, figures};
 use strutwork_model::{Diagnostic, Model, Warned};
-use strutwork_report::{Run, RunInfo, csv_files, report_html, run_json};
+use strutwork_report::{Asked, InputDigest, Run, RunInfo, Validated, csv_files, report_html, report_pdf, run_json};
+use strutwork_solve::SolveError;
 use strutwork_solve::bays::find_bays;
 use strutwork_solve::explain::explain;
-use strutwork_solve::{SolveError, solve_cases};
 
 use super::summary;
 use crate::args::RunArgs;
@@ -15,9 +15,10 @@ use crate::asked;
 use crate::cases::{self, Built};
 use crate::clock::Clock;
 use crate::exit::{Failure, Outcome};
-use crate::files::{manifest, whole};
+use crate::files::{digest, manifest, whole};
 use crate::pipeline::{self, Read};
 use crate::render;
+use crate::solved;
 use crate::terminal::Terminal;
 
 /// A frame with more joints than this is worth a word before it is solved.
@@ -54,44 +55,56 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
             args.solve.folder.display()
         ));
     }
-    let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
+    let solved = solved::solve(&args.solve, &model, cases, &mut warnings, &read)?;
+    let (cases, results) = (&solved.cases, &solved.results);
     clock.lap("solve");
-    let figures = figures(&model, &cases, &results).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
+    // Stiffness and load factors are those of the frame as drawn.
+    let figures = figures(&model, cases, solved.first()).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
     clock.lap("figures and bays");
-    let asked = asked::analyse(args, &model, &cases, &results, &warnings, &read)?;
-    if asked.pieces > 0 {
+    let asked = asked::analyse(args, &model, cases, solved.first(), &warnings, &read)?;
+    if asked != Asked::NOTHING {
         clock.lap("modes and buckling");
     }
-    let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
+    let lengths = asked.lengths.as_ref();
+    let findings = check_all(Judged { model: &model, cases, results, bays: &bays, lengths });
     clock.lap("check");
     let untold = RunInfo::default();
     let run = Run {
         model: &model,
-        cases: &cases,
-        results: &results,
+        cases,
+        results,
         findings: &findings,
         bays: &bays,
         figures: figures.as_ref(),
         asked: &asked,
         info: &untold,
     };
+    let inputs: Vec<InputDigest> = pipeline::digests(&read.files).into_iter().chain(digests).collect();
     let mut info = RunInfo {
         tool_version: env!("CARGO_PKG_VERSION").to_owned(),
         date: clock.date().to_owned(),
         command: typed(),
-        inputs: pipeline::digests(&read.files).into_iter().chain(digests).collect(),
+        input_hash: hash_of(&inputs),
+        inputs,
+        outputs: Vec::new(),
+        validated: validated(),
         options: options(args),
         warnings,
         timings_ms: Vec::new(),
     };
-    let files = {
-        let run = Run { info: &info, ..run };
-        let mut files: Vec<(String, Vec<u8>)> =
-            csv_files(&run).into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
-        files.push(("report.html".to_owned(), report_html(&run).into_bytes()));
-        files
-    };
+    let mut files: Vec<(String, Vec<u8>)> =
+        csv_files(&run).into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
+    info.outputs = files.iter().map(|(name, bytes)| pipeline::digest(name, bytes)).collect();
+    clock.lap("tables");
+    let reported = Run { info: &info, ..run };
+    files.push(("report.html".to_owned(), report_html(&reported).into_bytes()));
+    if args.pdf {
+        let sheet = args.paper.sheet();
+        let bytes = report_pdf(&reported, sheet)
+            .map_err(|error| Failure::write(out.join("report.pdf"), std::io::Error::other(error)))?;
+        files.push(("report.pdf".to_owned(), bytes));
+    }
     clock.lap("report");
     info.timings_ms = clock.laps().to_vec();
     let run = Run { info: &info, ..run };
@@ -105,6 +118,18 @@ fn write(out: &Path, mut files: Vec<(String, Vec<u8>)>, run: &Run<'_>) -> Result
     let told = manifest::sealed(&run_json(run), &manifest::of(&files));
     files.push((manifest::RUN.to_owned(), told.into_bytes()));
     whole::write(out, &files)
+}
+
+/// One hash over all files that were read: of a list of their names and hashes.
+fn hash_of(inputs: &[InputDigest]) -> String {
+    let list: String = inputs.iter().map(|input| format!("{}  {}\n", input.sha256, input.file)).collect();
+    digest::sha256(list.as_bytes())
+}
+
+/// How this version meets the published problems.
+fn validated() -> Vec<Validated> {
+    let families = strutwork_validation::standing().into_iter();
+    families.map(|of| Validated { family: of.name, problems: of.cases, values: of.values, agree: of.agree }).collect()
 }
 
 /// Where results go. Not among the inputs: the next run would take its tables for the model's.
@@ -141,5 +166,10 @@ fn typed() -> String {
 }
 
 fn options(args: &RunArgs) -> String {
-    args.solve.cases.as_ref().map_or_else(String::new, |file| format!("load cases from {}", file.display()))
+    let cases = args.solve.cases.as_ref().map(|file| format!("load cases from {}", file.display()));
+    let second = args
+        .solve
+        .second_order
+        .then(|| format!("second order, steady to {:e} within {} passes", args.solve.tolerance, args.solve.passes));
+    cases.into_iter().chain(second).collect::<Vec<_>>().join("; ")
 }

@@ -4,12 +4,14 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use strutwork_script::{Limits, run_script};
+use strutwork_study::journal::Shard;
 
 use crate::args::ScriptArgs;
 use crate::cases::{failure, folder_of, text};
 use crate::exit::{Failure, Outcome};
 use crate::host::{Prints, ProgramHost};
 use crate::render::{Sources, counted};
+use crate::studies::runner::{Ended, Options, Runner};
 use crate::terminal::Terminal;
 
 /// Runs a script.
@@ -23,16 +25,22 @@ pub(crate) fn run(args: &ScriptArgs, terminal: &Terminal) -> Result<Outcome, Fai
     let mut sources = Sources::default();
     sources.add_shown(&name, name.clone(), &text);
     let out = args.out.clone().unwrap_or_else(|| beside(args));
-    let host =
-        Arc::new(ProgramHost::new(*terminal, folder_of(&args.file), out.clone(), args.args.clone(), Prints::Results)?);
+    let options = Options { out: out.clone(), shard: Shard::WHOLE, fresh: args.fresh, threads: 0, json: false };
+    let runner = Arc::new(Runner::new(*terminal, options));
+    let host = ProgramHost::new(*terminal, folder_of(&args.file), out.clone(), args.args.clone(), Prints::Results)?;
+    let host = Arc::new(host.with_studies(Arc::clone(&runner)));
     let ran = run_script(host.clone(), &name, &text, &args.args, limits(args));
     // What was written before a fault stays, and is ours to overwrite the next time.
     let written = host.finish()?;
+    if let Some(stopped) = host.take_failure() {
+        return Err(stopped);
+    }
     ran.map_err(|error| failure(&error, sources))?;
     if !written.is_empty() {
         terminal.note(&format!("Wrote {} below {}\n", counted(written.len(), "file"), out.display()));
     }
-    Ok(Outcome::Passed)
+    // What a study found is the script's to judge; that it was stopped is not.
+    if runner.ended() == Some(Ended::Stopped) { Ended::Stopped.outcome() } else { Ok(Outcome::Passed) }
 }
 
 /// `results` beside the script.

@@ -13,7 +13,7 @@ use strutwork_report::utilisation::Utilisations;
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
 
-use super::{beside, check::list};
+use super::{beside, check::list, second_order};
 use crate::columns::{Align, Columns};
 use crate::exit::{Failure, Outcome};
 use crate::render::counted;
@@ -63,6 +63,7 @@ fn people<'a>(run: &Run<'a>, out: &Path, exceeded: &[&'a Finding]) -> String {
     text.push_str(&table(run, &utilisations));
     text.push('\n');
     text.push_str(&figures(run));
+    text.push_str(&second_order::people(run));
     text.push_str(&beside::people(run));
     text.push_str(&governing(run, &utilisations));
     let warnings = run.findings.iter().filter(|finding| finding.severity == Severity::Warning).count();

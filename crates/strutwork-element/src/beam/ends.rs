@@ -42,7 +42,7 @@ impl Ends {
 #[derive(Debug, Clone)]
 pub struct Joined {
     beam: Beam,
-    arms: [Vector3<f64>; 2],
+    ends: Ends,
     /// B.
     b: Mat6x12,
     springs: Slip,
@@ -72,7 +72,7 @@ impl Beam {
         let (springs, deformed) = Slip::of(&self.deformation_stiffness(), &b, sprung, springs);
         let (releases, deformed) = Slip::of(&deformed, &b, released, none);
         let seen = self.seen(&b, &deformed, &releases.freedoms);
-        Joined { beam: *self, arms: ends.arms.map(Vector3::from), b, springs, releases, deformed, seen }
+        Joined { beam: *self, ends: *ends, b, springs, releases, deformed, seen }
     }
 
     /// Bᵀ k* B, with exact zeros where nothing but rounding is left of the rigid tube's stiffness.
@@ -87,22 +87,12 @@ impl Beam {
 }
 
 impl Joined {
-    /// How the ends are joined.
-    pub fn ends(&self) -> Ends {
-        let mut springs = [None; 12];
-        let all = [&self.springs, &self.releases];
-        for (freedom, stiffness) in all.iter().flat_map(|slip| slip.springs()) {
-            springs[freedom] = Some(stiffness);
-        }
-        Ends { springs, arms: self.arms.map(Into::into) }
-    }
-
     /// Stiffness seen by the joints, local axes.
     ///
     /// # Units and shapes
     /// 12×12, N/m, N and N·m; rows and columns of released freedoms are exactly zero where the tube has no arms.
     pub fn stiffness(&self) -> Mat12 {
-        if self.arms == [Vector3::zeros(); 2] {
+        if self.ends.arms == [[0.0; 3]; 2] {
             return self.seen;
         }
         // Hᵀ K H: columns moved along the arms, then rows.
@@ -170,13 +160,12 @@ impl Joined {
 
     /// Forces at the arms' ends carried to the joints: the same forces, moments M + arm × F.
     pub fn to_joints(&self, forces: &Vec12) -> Vec12 {
-        let mut carried = *forces;
-        for (end, arm) in self.arms.iter().enumerate() {
-            let force: Vector3<f64> = forces.fixed_rows::<3>(6 * end).into_owned();
-            let mut moment = carried.fixed_rows_mut::<3>(6 * end + 3);
-            moment += arm.cross(&force);
-        }
-        carried
+        to_joints(&self.ends.arms, forces)
+    }
+
+    /// How its ends are joined.
+    pub fn ends(&self) -> &Ends {
+        &self.ends
     }
 
     /// Which released freedom moves without limit under these loads, if one does: the largest of its motion.
@@ -184,19 +173,34 @@ impl Joined {
         self.releases.loaded(loads)
     }
 
-    /// Displacements at the arms' ends: u + θ × arm.
     fn at_arms(&self, joints: &Vec12) -> Vec12 {
-        let mut moved = *joints;
-        for (end, arm) in self.arms.iter().enumerate() {
-            let turn: Vector3<f64> = joints.fixed_rows::<3>(6 * end + 3).into_owned();
-            let mut place = moved.fixed_rows_mut::<3>(6 * end);
-            place += turn.cross(arm);
-        }
-        moved
+        at_arms(&self.ends.arms, joints)
     }
 
     /// Loads that reach the arms' ends.
     fn passed_on(&self, loads: &Vec12) -> Vec12 {
         self.releases.pass_on(&self.b, &self.springs.pass_on(&self.b, loads))
     }
+}
+
+/// Displacements at the arms' ends: u + θ × arm.
+pub(super) fn at_arms(arms: &[[f64; 3]; 2], joints: &Vec12) -> Vec12 {
+    let mut moved = *joints;
+    for (end, arm) in arms.iter().enumerate() {
+        let turn: Vector3<f64> = joints.fixed_rows::<3>(6 * end + 3).into_owned();
+        let mut place = moved.fixed_rows_mut::<3>(6 * end);
+        place += turn.cross(&Vector3::from(*arm));
+    }
+    moved
+}
+
+/// Forces at the arms' ends carried to the joints: the same forces, moments M + arm × F.
+pub(super) fn to_joints(arms: &[[f64; 3]; 2], forces: &Vec12) -> Vec12 {
+    let mut carried = *forces;
+    for (end, arm) in arms.iter().enumerate() {
+        let force: Vector3<f64> = forces.fixed_rows::<3>(6 * end).into_owned();
+        let mut moment = carried.fixed_rows_mut::<3>(6 * end + 3);
+        moment += Vector3::from(*arm).cross(&force);
+    }
+    carried
 }

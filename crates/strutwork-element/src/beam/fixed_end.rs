@@ -33,6 +33,22 @@ pub enum SpanLoad {
     },
 }
 
+impl SpanLoad {
+    /// The load times a factor.
+    #[must_use]
+    pub fn times(&self, factor: f64) -> Self {
+        let by = |vector: [f64; 3]| vector.map(|value| value * factor);
+        match *self {
+            Self::Line { from, to } => Self::Line { from: by(from), to: by(to) },
+            Self::Point { at, force, moment } => Self::Point { at, force: by(force), moment: by(moment) },
+            Self::Free { strain, strain_y, strain_z } => {
+                let [strain, strain_y, strain_z] = by([strain, strain_y, strain_z]);
+                Self::Free { strain, strain_y, strain_z }
+            }
+        }
+    }
+}
+
 impl Beam {
     /// The loads at the two ends that do the same work as the span load: f = ∫Nᵀq dx.
     ///

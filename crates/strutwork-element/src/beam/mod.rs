@@ -1,7 +1,9 @@
 //! The 2-node Euler-Bernoulli space-frame element.
 
+mod chain;
 mod deformation;
 mod ends;
+mod excess;
 mod fixed_end;
 mod geometric;
 mod mass;
@@ -9,8 +11,10 @@ mod recovery;
 mod slip;
 mod stiffness;
 
+pub use chain::{Chain, Cut, Division, LoadedChain};
 pub use deformation::{Mat6, Vec6};
 pub use ends::{EndSprings, Ends, Joined};
+pub use excess::Excess;
 pub use fixed_end::SpanLoad;
 pub use mass::LineMass;
 pub use recovery::{Along, Forces, Piece};

@@ -125,6 +125,16 @@ impl Along {
         Self { beam, pieces, free, ends }
     }
 
+    /// From forces that are known piece by piece, what acts between the ends, and the tube's own end displacements.
+    pub(super) fn of_pieces(beam: Beam, pieces: Vec<Piece>, loads: &[SpanLoad], ends: Vec12) -> Self {
+        Self { pieces, ..Self::new(beam, ends, &Vec12::zeros(), loads) }
+    }
+
+    /// The piece at x, m from end 1.
+    pub(super) fn piece_at(&self, x: f64) -> &Piece {
+        self.pieces.iter().find(|piece| x <= piece.to).unwrap_or(&self.pieces[self.pieces.len() - 1])
+    }
+
     /// The pieces, from end 1 to end 2.
     pub fn pieces(&self) -> &[Piece] {
         &self.pieces
@@ -133,8 +143,7 @@ impl Along {
     /// Section forces at a share `at` (0…1) of the length; at a point load, those just before it.
     pub fn forces_at(&self, at: f64) -> Forces {
         let x = at * self.beam.length;
-        let piece = self.pieces.iter().find(|piece| x <= piece.to).unwrap_or(&self.pieces[self.pieces.len() - 1]);
-        piece.at(x)
+        self.piece_at(x).at(x)
     }
 
     /// Displacement of the axis (local x, y, z, m) at each of the given distances from end 1, m, ascending.
@@ -209,7 +218,7 @@ fn add(forces: &mut [Poly; 6], load: &SpanLoad, start: f64, length: f64) {
     }
 }
 
-fn value(poly: &Poly, x: f64) -> f64 {
+pub(super) fn value(poly: &Poly, x: f64) -> f64 {
     ((poly[3] * x + poly[2]) * x + poly[1]) * x + poly[0]
 }
 

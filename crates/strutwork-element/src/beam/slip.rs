@@ -50,11 +50,6 @@ impl Slip {
         (Self { freedoms, springs, inverse, forces, idle }, condensed)
     }
 
-    /// The freedoms and the stiffness of each one's spring.
-    pub(crate) fn springs(&self) -> impl Iterator<Item = (usize, f64)> + '_ {
-        self.freedoms.iter().copied().zip(self.springs.iter().copied())
-    }
-
     /// s, from the deformations without slip and the loads on the piece.
     pub(crate) fn slips(&self, q: &Vec6, loads: &Vec12) -> DVector<f64> {
         &self.inverse * (self.pick(loads) - self.forces.tr_mul(q))

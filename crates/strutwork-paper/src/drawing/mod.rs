@@ -3,7 +3,8 @@
 mod attributes;
 mod path;
 mod svg;
-mod xml;
+
+use crate::xml::Broken;
 
 /// A drawing; lengths in units of its own, which are scaled to the width that it is given.
 #[derive(Debug, Clone, PartialEq)]
@@ -126,6 +127,12 @@ pub enum DrawingError {
         /// The attribute.
         name: &'static str,
     },
+}
+
+impl From<Broken> for DrawingError {
+    fn from(Broken { at, what }: Broken) -> Self {
+        Self::Written { at, what }
+    }
 }
 
 impl Drawing {

@@ -1,8 +1,8 @@
 //! SVG of the plain kind, read into a drawing.
 
 use super::attributes::Looks;
-use super::xml::{Event, events};
 use super::{Drawing, DrawingError, Mark, Segment, path};
+use crate::xml::{Event, events};
 
 /// Attributes that say nothing about the picture.
 const SAYS_NOTHING: [&str; 8] = ["class", "xmlns", "role", "id", "aria-hidden", "aria-label", "tabindex", "viewBox"];
@@ -14,7 +14,7 @@ pub(super) fn read(text: &str) -> Result<Drawing, DrawingError> {
     // The text element that is open: where its letters go.
     let mut words: Option<(Element<'_>, String)> = None;
     let mut silent = 0_usize;
-    for event in events(text.trim())? {
+    for event in events(text.trim(), "")? {
         match event {
             Event::Text(letters) => {
                 if let (Some((_, said)), 0) = (&mut words, silent) {
@@ -31,6 +31,7 @@ pub(super) fn read(text: &str) -> Result<Drawing, DrawingError> {
                     drawing.marks.push(element.words(said)?);
                 }
             }
+            Event::Whole(_) => {}
             // A title is for pointers; what hangs below it says nothing on paper.
             Event::Open { name: "title" | "desc", .. } => silent += 1,
             Event::Open { .. } if silent > 0 => silent += 1,

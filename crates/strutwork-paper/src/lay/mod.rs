@@ -1,5 +1,6 @@
 //! Blocks to pieces.
 
+mod beside;
 mod calculation;
 mod columns;
 mod contents;
@@ -82,6 +83,7 @@ fn headings(blocks: &[Block], found: &mut Vec<Mark>) {
             Block::Heading(heading) => found.push(Mark { level: level(heading), line: heading.line() }),
             Block::Together(blocks) | Block::Sideways(blocks) => headings(blocks, found),
             Block::Note(note) => headings(&note.blocks, found),
+            Block::Beside(columns) => columns.iter().for_each(|column| headings(column, found)),
             _ => {}
         }
     }
@@ -141,6 +143,7 @@ impl<'a> Layer<'a> {
             Block::Calculation(steps) => self.calculation(steps, strip),
             Block::Facts(facts) => self.facts(facts, strip),
             Block::Together(blocks) => self.together(blocks, strip)?,
+            Block::Beside(columns) => self.beside(columns, strip)?,
             // Within another block the page cannot be turned: it stands upright there.
             Block::Sideways(blocks) => self.blocks(blocks, strip)?,
             Block::PageBreak => self.fresh = true,

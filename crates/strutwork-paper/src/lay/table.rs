@@ -206,7 +206,7 @@ fn grid<'t>(shaper: &mut Shaper, table: &'t Table, strip: Strip) -> Grid<'t> {
     let room = strip.width;
     let mut wanted = wants(shaper, table, theme::TABLES[0]);
     let mut found = None;
-    for setting in theme::TABLES {
+    for setting in theme::TABLES.into_iter().skip(if table.fine { 2 } else { 0 }) {
         // Letters scale, so what is wanted does: all but the padding.
         let scale = setting.size / theme::TABLES[0].size;
         let scaled = |width: f64| width * scale + 2.0 * PADDING;

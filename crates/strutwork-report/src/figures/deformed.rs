@@ -17,12 +17,26 @@ use crate::run::Run;
 /// The largest displacement appears as about this share of the frame's size.
 const SHOWN_SHARE: f64 = 0.08;
 /// Straight pieces that a tube's bent axis is drawn with.
-const PIECES: usize = 6;
+const PIECES: usize = 4;
 /// A tube whose drawn axis leaves its chord by no more than this is drawn straight, px.
-const STRAIGHT: f64 = 0.3;
+const STRAIGHT: f64 = 1.0;
+
+/// How the frame at rest gets into a picture: it is the same in all of them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rest {
+    /// Drawn.
+    Drawn,
+    /// Drawn, with a name that other pictures of the same page can call it by.
+    Named,
+    /// By its name.
+    AsNamed,
+}
+
+/// The name of the frame at rest on a page.
+const NAME: &str = "frame-at-rest";
 
 /// The deformed shape of one case. Displacements are enlarged by a round factor, which the caption states.
-pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
+pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult, at_rest: Rest) -> Figure {
     let model = run.model;
     let view = view::main(model);
     let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 340.0), 44.0);
@@ -38,7 +52,12 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Figure {
         rest.to(sheet.at(to));
     }
     svg.open("fill=\"none\"");
-    svg.path(&rest, &format!("stroke=\"{}\" stroke-width=\".8\"", ink::GREY));
+    let grey = format!("stroke=\"{}\" stroke-width=\".8\"", ink::GREY);
+    match at_rest {
+        Rest::Drawn => svg.path(&rest, &grey),
+        Rest::Named => svg.path(&rest, &format!("id=\"{NAME}\" {grey}")),
+        Rest::AsNamed => svg.again(NAME),
+    }
     let bent = shape(model, result, &sheet, enlarged);
     svg.path(&bent, &format!("stroke=\"{}\" stroke-width=\"1.2\" stroke-linejoin=\"round\"", ink::INK));
     let bodies = moved_bodies(model, result, &sheet, enlarged);

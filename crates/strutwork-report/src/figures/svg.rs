@@ -83,6 +83,11 @@ impl Svg {
         }
     }
 
+    /// What stands elsewhere on the page under a name of ours, once more.
+    pub fn again(&mut self, name: &'static str) {
+        let _ = write!(self.text, "<use href=\"#{name}\"/>");
+    }
+
     /// A circle.
     pub fn circle(&mut self, at: (f64, f64), radius: f64) {
         let _ = write!(self.text, "<circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>", short(at.0), short(at.1), short(radius));

@@ -30,6 +30,7 @@ fn of<'a>(run: &Run<'a>, name: &'static str, caption: String, modes: fn(&Bucklin
         Column::number("energy_share_2", "share of energy", "", share),
         Column::text("tube_3", "third"),
         Column::number("energy_share_3", "share of energy", "", share),
+        Column::number("error_bound", "too high by at most", "", Digits::Each(2)),
     ];
     let mut rows = Vec::new();
     for ((case, _), buckling) in run.pairs().zip(run.asked.buckling.iter().flatten()) {
@@ -41,6 +42,7 @@ fn of<'a>(run: &Run<'a>, name: &'static str, caption: String, modes: fn(&Bucklin
                 row.push(tube.map_or(Cell::Empty, |(tube, _)| Cell::text(run.tube(*tube))));
                 row.push(Cell::from(tube.map(|(_, share)| *share)));
             }
+            row.push(Cell::from(mode.error_bound));
             rows.push(row);
         }
     }

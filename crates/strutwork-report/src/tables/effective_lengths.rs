@@ -16,10 +16,13 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
         Column::number("lcr_strong_mm", "L_cr strong", "mm", Digits::Decimals(0)),
         Column::number("length_mm", "length", "mm", Digits::Decimals(0)),
         Column::number("energy_share", "share of energy", "", Digits::Decimals(3)),
+        Column::number("lcr_y_mm", "L_cr about y", "mm", Digits::Decimals(0)),
+        Column::number("lcr_z_mm", "L_cr about z", "mm", Digits::Decimals(0)),
     ];
     let mut rows = Vec::new();
     for ((case, result), buckling) in run.pairs().zip(run.asked.buckling.iter().flatten()) {
         for of in buckling.effective_lengths(run.model, result) {
+            let [y, z] = of.axes.map(|axis| Cell::from(axis.map(|axis| to_mm(axis.length))));
             rows.push(vec![
                 Cell::text(&case.name),
                 Cell::text(run.tube(of.tube)),
@@ -29,6 +32,8 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
                 Cell::Number(to_mm(of.lengths[1])),
                 Cell::Number(to_mm(run.model.length(of.tube))),
                 Cell::Number(of.energy),
+                y,
+                z,
             ]);
         }
     }

@@ -9,7 +9,8 @@
 //! - [`mass_table`]: what it weighs, item by item;
 //! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`], [`welds`]: bolts of bodies, suspension
 //!   links, skins, bodies, bays, soft joints, welds; written only where the model has them;
-//! - [`modes`], [`frequency_shift`], [`buckling`], [`effective_lengths`]: written only where they were asked for.
+//! - [`modes`], [`frequency_shift`], [`buckling`], [`effective_lengths`], [`second_order`]: written only where they were asked
+//!   for.
 
 pub mod applied_loads;
 pub mod bays;
@@ -29,6 +30,7 @@ pub mod modes;
 pub mod mounts;
 pub mod panels;
 pub mod reactions;
+pub mod second_order;
 pub mod soft_ends;
 pub mod twist;
 pub mod welds;
@@ -67,6 +69,9 @@ pub const ALL: &[(Make, bool)] = &[
     (buckling::table, true),
     (buckling::reversed, true),
     (effective_lengths::table, true),
+    (second_order::table, true),
+    (second_order::of_tubes, true),
+    (second_order::passes, true),
 ];
 
 /// The column that names the case.

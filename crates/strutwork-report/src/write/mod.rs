@@ -3,3 +3,4 @@
 pub mod csv;
 pub mod html;
 pub mod json;
+pub mod pdf;

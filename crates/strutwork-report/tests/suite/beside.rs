@@ -2,7 +2,7 @@
 
 use strutwork_loads::carried_inertia;
 use strutwork_report::{Asked, Run, csv_files, report_html, run_json};
-use strutwork_solve::{BucklingWanted, ModesWanted, buckling, natural_modes};
+use strutwork_solve::{BucklingWanted, FrameLengths, ModesWanted, Pieces, buckling, natural_modes};
 use strutwork_testkit::Lattice;
 
 use crate::fixture::Finished;
@@ -14,10 +14,13 @@ fn what_was_asked_for_is_told_everywhere_with_its_proof() {
     let carried = carried_inertia(model).unwrap();
     let wanted = ModesWanted { count: 3, pieces: 1, ..ModesWanted::default() };
     let modes = natural_modes(model, model.supports(), &carried, wanted).unwrap();
-    let factors = BucklingWanted { count: 2, pieces: 1 };
+    let factors = BucklingWanted { count: 2, pieces: Pieces::Each(2) };
     let buckled = buckling(model, &case.supports, &carried, &finished.results.cases[0], factors).unwrap();
     let lowest = buckled.positive[0].factor;
-    let asked = Asked { modes: Some(modes), buckling: Some(vec![buckled]), pieces: 1, ..Asked::NOTHING };
+    let bound = buckled.positive[0].error_bound.unwrap();
+    let lengths = FrameLengths::of(model, [(&finished.results.cases[0], &buckled)]);
+    let buckling = Some(vec![buckled]);
+    let asked = Asked { modes: Some(modes), buckling, lengths: Some(lengths), pieces: 1, ..Asked::NOTHING };
     let run = Run { asked: &asked, ..finished.run() };
 
     let files = csv_files(&run);
@@ -28,14 +31,26 @@ fn what_was_asked_for_is_told_everywhere_with_its_proof() {
     assert_eq!(told, expected);
     let first = file("buckling.csv").lines().nth(1).unwrap();
     assert!(first.starts_with(&format!("{},1,{lowest}", case.name)), "{first}");
+    assert!(first.ends_with(&format!(",{bound}")), "{first}");
     assert!(file("buckling_reversed.csv").lines().nth(1).unwrap().contains(",1,-"));
 
     let html = report_html(&run);
-    for said in ["Natural modes", "counted, 3 found", "Buckling of the frame", "counted, 2 found"] {
+    for said in [
+        "Natural modes",
+        "counted, 3 found",
+        "Buckling of the frame",
+        "counted, 2 found",
+        "divided into 2 pieces.",
+        "with the case turned round",
+        "N_cr = α_cr N",
+    ] {
         assert!(html.contains(said), "{said}");
     }
     let json = run_json(&run);
-    assert!(json.contains("\"counted\": 3") && json.contains(&format!("{lowest}")), "{json}");
+    assert!(
+        json.contains("\"counted\": 3") && json.contains(&format!("{lowest}")) && json.contains("\"error_bounds\""),
+        "{json}"
+    );
 
     let nothing = report_html(&finished.run());
     assert!(!nothing.contains("Natural modes</h3>") && !run_json(&finished.run()).contains("\"modes\""));

@@ -5,7 +5,7 @@ use strutwork_loads::case::{Mark, Measure, Nature, Remark, Step, UsedFactor};
 use strutwork_loads::{LoadCases, derive_plain};
 use strutwork_model::model::Point;
 use strutwork_model::{Code, Diagnostic, Model, Place, Severity};
-use strutwork_report::{Asked, InputDigest, Run, RunInfo};
+use strutwork_report::{Asked, InputDigest, Run, RunInfo, Validated};
 use strutwork_solve::bays::{Bays, find_bays};
 use strutwork_solve::{Results, solve_cases};
 use strutwork_testkit::Folder;
@@ -35,7 +35,8 @@ impl Finished {
     pub(crate) fn of(model: Model, cases: LoadCases) -> Self {
         let results = solve_cases(&model, &cases).unwrap_or_else(|error| panic!("the test's frame: {error}"));
         let bays = find_bays(&model);
-        let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
+        let findings =
+            check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: None });
         let figures = figures(&model, &cases, &results).unwrap_or_else(|error| panic!("soft joints: {error}"));
         Self { model, cases, results, findings, bays, figures, info: info() }
     }
@@ -79,6 +80,9 @@ fn info() -> RunInfo {
         date: "2026-11-25 12:00 UTC".into(),
         command: "strutwork run frame".into(),
         inputs: vec![InputDigest { file: "joints.csv".into(), sha256: "ab".repeat(32), bytes: 99 }],
+        input_hash: "cd".repeat(32),
+        outputs: vec![InputDigest { file: "cases.csv".into(), sha256: "ef".repeat(32), bytes: 7 }],
+        validated: vec![Validated { family: "beams".into(), problems: 3, values: 21, agree: 20 }],
         options: String::new(),
         warnings: vec![Diagnostic {
             code: Code("M999"),

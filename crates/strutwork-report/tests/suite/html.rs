@@ -96,7 +96,7 @@ fn a_case_is_told_from_its_factors_to_its_answer() {
         "a wheel that would have to pull on the road",
         "A couple of 400.0 N·m about x twists the frame",
         "joints front-low-L and front-low-R (x = 1000 and 1000 mm)",
-        "what was fitted is what section 3 lists",
+        "what was fitted is what section 4 lists",
         "Deformed shape, displacements drawn",
         "M999",
         "tubes.csv, line 7",

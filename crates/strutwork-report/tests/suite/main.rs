@@ -7,6 +7,7 @@ mod html;
 mod json;
 mod judging;
 mod large;
+mod pdf;
 mod pictures;
 mod rolling;
 mod turn;

@@ -32,7 +32,8 @@ fn a_beam_between_walls_sags_under_its_load() {
             .with("loads.csv", "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\n")
             .with("tube_loads.csv", "case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m\nsag,T1,global,0,0,-500\n"),
     );
-    let figure = deformed::draw(&finished.run(), &finished.cases.0[0], &finished.results.cases[0]);
+    let figure =
+        deformed::draw(&finished.run(), &finished.cases.0[0], &finished.results.cases[0], deformed::Rest::Drawn);
     let paths: Vec<&str> = figure.svg.split("<path d=\"").skip(1).filter_map(|tail| tail.split('"').next()).collect();
     let (rest, bent) = (heights(paths[0]), heights(paths[1]));
     assert_eq!(rest.0, rest.1, "the beam at rest is level");

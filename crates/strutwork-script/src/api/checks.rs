@@ -48,13 +48,13 @@ fn found(run: &Arc<SolvedRun>, places: impl IntoIterator<Item = usize>) -> Array
 /// The findings that govern, the worst first.
 fn that_govern(run: &Arc<SolvedRun>) -> Vec<Judgement> {
     let places: BTreeMap<*const Finding, usize> =
-        run.findings.iter().enumerate().map(|(place, finding)| (std::ptr::from_ref(finding), place)).collect();
+        run.findings().iter().enumerate().map(|(place, finding)| (std::ptr::from_ref(finding), place)).collect();
     let one = |item: Item<'_>| Judgement {
         run: Arc::clone(run),
         place: places[&std::ptr::from_ref(item.governing)],
         standing: Some(item.standing()),
     };
-    items(&run.findings).into_iter().map(one).collect()
+    items(run.findings()).into_iter().map(one).collect()
 }
 
 fn kind_named(word: &str) -> Result<Kind, Fault> {
@@ -106,7 +106,7 @@ mod functions {
     /// ```
     pub fn findings(results: Solved) -> Array {
         let run = &results.0;
-        found(run, 0..run.findings.len())
+        found(run, 0..run.findings().len())
     }
 
     /// Everything that was judged of one item, by its name: an array of findings.
@@ -121,7 +121,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn findings_on(results: Solved, subject: &str) -> Result<Array, Raised> {
         let run = &results.0;
-        let all: Vec<_> = run.findings.iter().map(|finding| finding.subject.name(&run.model)).collect();
+        let all: Vec<_> = run.findings().iter().map(|finding| finding.subject.name(&run.model)).collect();
         if all.iter().all(|name| name != subject) {
             let known = all.iter().map(|name| &**name);
             return Err(Fault::unknown("item with a finding", subject, known).into());
@@ -190,7 +190,7 @@ mod functions {
     /// print(frame.solve(frame.standard_cases()).utilisation());
     /// ```
     pub fn utilisation(results: Solved) -> f64 {
-        results.0.findings.iter().filter_map(|finding| finding.utilisation).fold(0.0, f64::max)
+        results.0.findings().iter().filter_map(|finding| finding.utilisation).fold(0.0, f64::max)
     }
 
     /// The greatest utilisation over the findings on a tube between its joints; 0 where nothing on it has a limit.
@@ -209,7 +209,7 @@ mod functions {
         let run = &results.0;
         let id = tube_named(&run.model, tube)?;
         Ok(run
-            .findings
+            .findings()
             .iter()
             .filter(|finding| finding.subject == Subject::Tube(id))
             .filter_map(|finding| finding.utilisation)

@@ -15,8 +15,10 @@ mod output;
 mod parts;
 mod places;
 mod results;
+mod second_order;
 mod shapes;
 mod solving;
+mod studies;
 mod vehicle_results;
 mod wheels;
 
@@ -92,6 +94,11 @@ pub(crate) const SUBJECTS: &[Subject] = &[
     Subject { title: "Solving", intro: "From load cases to results.", register: solving::register },
     Subject { title: "Results", intro: "What came out.", register: results::register },
     Subject {
+        title: "Second order",
+        intro: "Balance on the frame as it bends: pushed tubes that lean bend more.",
+        register: second_order::register,
+    },
+    Subject {
         title: "Results of modules, links and skins",
         intro: "What bolts, suspension links and panels carry, and what each tube sees over all cases.",
         register: vehicle_results::register,
@@ -109,6 +116,7 @@ pub(crate) const SUBJECTS: &[Subject] = &[
                 and however small its utilisation is, it is not a pass.",
         register: parts::register,
     },
+    Subject { title: "Studies", intro: studies::INTRO, register: studies::register },
     Subject { title: "Output", intro: "Besides `print(text)`, which shows a line.", register: output::register },
     Subject {
         title: "Arithmetic",
@@ -133,5 +141,7 @@ pub(crate) fn register_types(engine: &mut Engine) {
         .register_type_with_name::<Frame>("Frame")
         .register_type_with_name::<Case>("Case")
         .register_type_with_name::<Solved>("Results")
-        .register_type_with_name::<Judgement>("Finding");
+        .register_type_with_name::<Judgement>("Finding")
+        .register_type_with_name::<studies::StudyHandle>("Study")
+        .register_type_with_name::<studies::Ran>("Variants");
 }

@@ -18,6 +18,10 @@ pub(super) fn register(engine: &mut Engine) {
 impl SolvedRun {
     /// The result of the case with this name.
     pub(super) fn case(&self, name: &str) -> Result<&CaseResult, Fault> {
+        if let Some(refused) = self.results.refused.iter().find(|one| one.case == name) {
+            let explained = strutwork_solve::explain::explain(&self.model, &refused.error);
+            return Err(Fault::Solve { error: refused.error.clone(), explained });
+        }
         let known = || self.results.cases.iter().map(|case| case.name.as_str());
         self.results
             .cases

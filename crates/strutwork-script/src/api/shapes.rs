@@ -1,18 +1,20 @@
 //! Natural modes and buckling.
 
+use std::sync::Arc;
+
 use rhai::plugin::*;
 use rhai::{Array, Map};
 use strutwork_loads::carried_inertia;
 use strutwork_model::Model;
 use strutwork_model::model::Support;
 use strutwork_model::units::to_mm;
-use strutwork_solve::buckling::EffectiveLength;
+use strutwork_solve::buckling::{BucklingMode, EffectiveLength};
 use strutwork_solve::modes::{Mode, ShiftedMode};
-use strutwork_solve::{BucklingWanted, CaseResult, Modes, ModesWanted, SolveError};
+use strutwork_solve::{BucklingWanted, CaseResult, FrameLengths, Modes, ModesWanted, SolveError};
 
 use super::Raised;
 use crate::fault::Fault;
-use crate::handle::{Frame, Solved};
+use crate::handle::{Frame, Solved, SolvedRun};
 use crate::number::{map, whole};
 use crate::session::Session;
 
@@ -32,8 +34,21 @@ fn length_map(model: &Model, of: &EffectiveLength) -> Map {
         ("lcr_strong_mm", to_mm(of.lengths[1])),
         ("energy_share", of.energy),
     ]);
+    for (key, axis) in ["lcr_y_mm", "lcr_z_mm"].into_iter().zip(of.axes) {
+        data.insert(key.into(), axis.map_or(Dynamic::UNIT, |axis| to_mm(axis.length).into()));
+    }
     data.insert("tube".into(), model.tubes()[of.tube].name.clone().into());
     data
+}
+
+fn mode_map(model: &Model, mode: &BucklingMode) -> Dynamic {
+    let mut data = map([("load_factor", mode.factor)]);
+    data.insert("error_bound".into(), mode.error_bound.map_or(Dynamic::UNIT, Dynamic::from));
+    if let Some((tube, share)) = mode.bowing().first() {
+        data.insert("tube".into(), model.tubes()[*tube].name.clone().into());
+        data.insert("tube_energy_share".into(), (*share).into());
+    }
+    Dynamic::from(data)
 }
 
 /// Refuses modes of which the count shows that one is missing.
@@ -167,10 +182,11 @@ mod functions {
     ///
     /// * The case's loads times `load_factor` buckle it; below 1 it has buckled already.
     /// * Fewer come back where the case presses nothing more.
-    /// * Tubes are divided into four pieces.
+    /// * Each tube is divided into as many pieces as its own bowing needs.
     ///
     /// # Units
-    /// `load_factor` without one; `tube`: the one that bows most, and `tube_energy_share` of the strain energy from 0 to 1.
+    /// `load_factor` without one; `error_bound`: the exact one lies between `load_factor` and that times 1 less the bound, `()`
+    /// where no bound is known; `tube`: the one that bows most, and `tube_energy_share` of the strain energy from 0 to 1.
     ///
     /// ```rhai
     /// let frame = model();
@@ -181,24 +197,58 @@ mod functions {
     pub fn buckling(results: Solved, load_case: &str, count: Dynamic) -> Result<Array, Raised> {
         let count = whole("the number of load factors", &count, 1, 100, "a whole number from 1 to 100")? as usize;
         let found = buckled(&results, load_case, count)?;
-        let model = &results.0.model;
-        let of_mode = |mode: &strutwork_solve::buckling::BucklingMode| {
-            let mut data = map([("load_factor", mode.factor)]);
-            if let Some((tube, share)) = mode.bowing().first() {
-                data.insert("tube".into(), model.tubes()[*tube].name.clone().into());
-                data.insert("tube_energy_share".into(), (*share).into());
-            }
-            Dynamic::from(data)
-        };
-        Ok(found.positive.iter().map(of_mode).collect())
+        Ok(found.positive.iter().map(|mode| mode_map(&results.0.model, mode)).collect())
+    }
+
+    /// The load factors at which a solved case turned round would buckle the frame: an array, nearest to 0 first, all negative.
+    /// Otherwise as `buckling`.
+    ///
+    /// # Units
+    /// As `buckling`.
+    ///
+    /// ```rhai
+    /// let frame = model();
+    /// let r = frame.solve(frame.cases_of("bending"));
+    /// for mode in r.buckling_reversed("bending", 1) { print(`${fixed(mode.load_factor, 1)}: ${mode.tube} bows`); }
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn buckling_reversed(results: Solved, load_case: &str, count: Dynamic) -> Result<Array, Raised> {
+        let count = whole("the number of load factors", &count, 1, 100, "a whole number from 1 to 100")? as usize;
+        let found = buckled(&results, load_case, count)?;
+        Ok(found.negative.iter().map(|mode| mode_map(&results.0.model, mode)).collect())
+    }
+
+    /// The same results, judged with buckling lengths from the lowest `count` load factors of the frame in each case, where a
+    /// tube bows in one of them: see `effective_lengths`. A length that the model gives for a tube comes first.
+    ///
+    /// # Units
+    /// `count` is a whole number without one.
+    ///
+    /// ```rhai
+    /// let frame = model();
+    /// let r = frame.solve(frame.cases_of("bending")).with_frame_lengths(3);
+    /// print(r.findings().len());
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn with_frame_lengths(results: Solved, count: Dynamic) -> Result<Solved, Raised> {
+        let count = whole("the number of load factors", &count, 1, 100, "a whole number from 1 to 100")? as usize;
+        let run = &results.0;
+        let carried = carried_inertia(&run.model).map_err(Fault::Load)?;
+        let wanted = BucklingWanted { count, ..BucklingWanted::default() };
+        let found = strutwork_solve::buckle_cases(&run.model, &run.cases, &carried, &run.results, wanted)
+            .map_err(|error| unsolved(&run.model, error))?;
+        let lengths = FrameLengths::of(&run.model, run.results.cases.iter().zip(&found.cases));
+        let solved = strutwork_study::Solved::new(Arc::clone(&run.model), run.cases.clone(), run.results.clone());
+        Ok(Solved(Arc::new(SolvedRun(Arc::new(solved.with_lengths(lengths))))))
     }
 
     /// Buckling lengths of the tubes that bow in the lowest `count` load factors of a solved case: an array.
     ///
-    /// * A tube that only holds others has none.
+    /// * A tube that only holds others, or is bent by them, has none.
     ///
     /// # Units
-    /// `tube`; `load_factor` without unit; `n_cr_n` in N; `lcr_weak_mm`, `lcr_strong_mm` in mm; `energy_share` from 0 to 1.
+    /// `tube`; `load_factor` without unit; `n_cr_n` in N; `lcr_weak_mm`, `lcr_strong_mm` in mm; `lcr_y_mm`, `lcr_z_mm` for bending
+    /// about its y and its z in mm, `()` where it does not bow that way; `energy_share` from 0 to 1.
     ///
     /// ```rhai
     /// let frame = model();

@@ -4,12 +4,10 @@ use std::sync::Arc;
 
 use rhai::Array;
 use rhai::plugin::*;
-use strutwork_checks::{Judged, check_all};
 use strutwork_loads::case::Nature;
 use strutwork_loads::{CaseBuilder, LoadCases, LoadError};
 use strutwork_model::Model;
 use strutwork_model::units::to_nm_per_deg;
-use strutwork_solve::find_bays;
 use strutwork_solve::results::MeasureResult;
 
 use super::Raised;
@@ -23,7 +21,7 @@ pub(super) fn register(engine: &mut Engine) {
 }
 
 /// The cases of an array, finished: all of this model, no name twice.
-fn finished(model: &Arc<Model>, cases: &Array) -> Result<LoadCases, Fault> {
+pub(super) fn finished(model: &Arc<Model>, cases: &Array) -> Result<LoadCases, Fault> {
     let mut list = LoadCases::default();
     for item in cases {
         let Some(case) = item.clone().try_cast::<Case>() else {
@@ -101,8 +99,6 @@ mod functions {
         let cases = finished(&model, &cases)?;
         let results = strutwork_solve::solve_cases(&model, &cases)
             .map_err(|error| Fault::Solve { explained: strutwork_solve::explain::explain(&model, &error), error })?;
-        let bays = find_bays(&model);
-        let findings = check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays });
-        Ok(Solved(Arc::new(SolvedRun { model, cases, results, bays, findings })))
+        Ok(Solved(Arc::new(SolvedRun(Arc::new(strutwork_study::Solved::new(model, cases, results))))))
     }
 }

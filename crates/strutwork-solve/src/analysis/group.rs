@@ -23,7 +23,7 @@ const SUSPICIOUS_PIVOT: f64 = 1e-9;
 const LOADED: f64 = 1e-9;
 
 /// Cases that are held alike, on the way to their solutions.
-pub(super) struct Group<'a> {
+pub(crate) struct Group<'a> {
     pub model: &'a Model,
     pub elements: &'a Elements,
     pub numbering: &'a Numbering,
@@ -35,6 +35,15 @@ pub(super) struct Group<'a> {
 
 /// Solutions, what refining them took, and what is known of the system.
 pub(crate) type Solved = (Vec<Vec<f64>>, Vec<trust::Refined>, SystemTrust);
+
+/// A stiffness that holds, factored.
+pub(crate) struct Sound<'s> {
+    pub factored: Factored<'s>,
+    /// Freedoms that were held because nothing stiffens and nothing loads them.
+    pub left_out: Vec<LeftOut>,
+    /// Motions without resistance that nothing loads: taken out of solutions.
+    pub idle: Vec<Vec<f64>>,
+}
 
 impl Group<'_> {
     /// Every freedom is held: there is nothing to solve.
@@ -55,11 +64,24 @@ impl Group<'_> {
         self.counters.stiffness_entries = self.counters.stiffness_entries.max(pattern.entries() as u64);
         self.counters.factor_entries = self.counters.factor_entries.max(symbolic.factor_entries() as u64);
 
-        let mut left_out = mechanism::unstiffened(self.elements, self.numbering, &system);
+        let Sound { factored, left_out, idle } = self.sound(&mut system, &symbolic)?;
+        let (solutions, refined) = self.solve_block(&system, &factored, &idle)?;
+        let (condition, solves) = trust::condition(&system, &factored);
+        self.counters.condition_solves += solves;
+        Ok((solutions, refined, self.trust(condition, factored.smallest_pivot().0, left_out)))
+    }
+
+    /// Holds what nothing stiffens and nothing loads, and factors the rest.
+    ///
+    /// # Errors
+    /// [`SolveError::Mechanism`] where something that can move without resistance is loaded;
+    /// [`SolveError::IllConditioned`] where no such motion is found.
+    pub(crate) fn sound<'s>(&mut self, system: &mut System, symbolic: &'s Symbolic) -> Result<Sound<'s>, SolveError> {
+        let mut left_out = mechanism::unstiffened(self.elements, self.numbering, system);
         self.refuse_loaded(&left_out)?;
-        let typical = typical_stiffness(&system, self.numbering);
+        let typical = typical_stiffness(system, self.numbering);
         for left in &left_out {
-            ground(&mut system, self.numbering, left, typical);
+            ground(system, self.numbering, left, typical);
         }
         self.counters.factorisations += 1;
         let mut outcome = symbolic.factor(system.stiffness());
@@ -69,15 +91,15 @@ impl Group<'_> {
             idle = mechanism::free_motions(
                 self.elements,
                 self.numbering,
-                &system,
-                &symbolic,
+                system,
+                symbolic,
                 self.supports,
                 &left_out,
                 typical,
             );
             if !idle.is_empty() {
                 self.refuse_mechanism(&mut idle)?;
-                left_out.extend(self.pin(&mut system, &mut idle, typical));
+                left_out.extend(self.pin(system, &mut idle, typical));
                 self.counters.factorisations += 1;
                 outcome = symbolic.factor(system.stiffness());
             }
@@ -87,10 +109,7 @@ impl Group<'_> {
             let node = self.numbering.node(node);
             SolveError::IllConditioned { case: self.cases[0].name.clone(), node, dof, pivot: 0.0 }
         })?;
-        let (solutions, refined) = self.solve_block(&system, &factored, &idle)?;
-        let (condition, solves) = trust::condition(&system, &factored);
-        self.counters.condition_solves += solves;
-        Ok((solutions, refined, self.trust(condition, factored.smallest_pivot().0, left_out)))
+        Ok(Sound { factored, left_out, idle })
     }
 
     fn trust(&self, condition: f64, smallest_pivot: f64, left_out: Vec<LeftOut>) -> SystemTrust {
@@ -217,7 +236,7 @@ impl Group<'_> {
 
 /// # Errors
 /// [`SolveError::NotFinite`] at the first value that is not.
-pub(super) fn finite(numbering: &Numbering, values: &[f64], case: &str, stage: Stage) -> Result<(), SolveError> {
+pub(crate) fn finite(numbering: &Numbering, values: &[f64], case: &str, stage: Stage) -> Result<(), SolveError> {
     match values.iter().position(|value| !value.is_finite()) {
         None => Ok(()),
         Some(equation) => {

@@ -15,8 +15,8 @@ use crate::elements::Elements;
 use crate::error::{SolveError, Stage};
 use crate::numbering::{Misfit, Numbering};
 use crate::results::{CaseResult, Results, SystemTrust};
-use case::{Held, Recovery, SolvedCase};
-use group::Group;
+pub(crate) use case::{Held, Recovery, SecondOrderPart, SolvedCase};
+pub(crate) use group::{Group, finite};
 
 /// Solves every case of a model.
 ///
@@ -57,7 +57,7 @@ pub fn solve_cases(model: &Model, cases: &LoadCases) -> Result<Results, SolveErr
             results[place] = Some(result);
         }
     }
-    Ok(Results { cases: results.into_iter().flatten().collect(), systems, counters })
+    Ok(Results { cases: results.into_iter().flatten().collect(), systems, counters, refused: Vec::new() })
 }
 
 /// The cases that are held alike, by their places; in the order of each group's first.
@@ -99,8 +99,8 @@ pub(crate) fn prepare(
     let mut rights = Vec::with_capacity(cases.len());
     for (case, loads) in cases.iter().zip(&loads) {
         let moved = numbering.prescribed(&loads.settlements).map_err(|misfit| strained(numbering, case, misfit))?;
-        let right = loads.right_side(elements, numbering, supports, &moved);
-        group::finite(numbering, &right, &case.name, Stage::Assembly)?;
+        let right = loads.right_side(elements, numbering, supports, &moved, &|_, element| element.global_stiffness());
+        finite(numbering, &right, &case.name, Stage::Assembly)?;
         prescribed.push(moved);
         rights.push(right);
     }
@@ -146,6 +146,7 @@ fn solve_group(
                 solution: &solutions[index],
                 refined: refined[index],
                 energy: work / 2.0,
+                bent: None,
             })
         })
         .collect();

@@ -1,7 +1,7 @@
 //! Right-hand sides: what each case puts on joints and bodies, directly and through the tubes.
 
-use strutwork_element::Vec12;
 use strutwork_element::beam::SpanLoad;
+use strutwork_element::{Mat12, Vec12};
 use strutwork_loads::LoadCase;
 use strutwork_model::ids::Id;
 use strutwork_model::model::{Axes, Hold, Model, Support};
@@ -69,6 +69,12 @@ impl SpanLoads {
         self.by_tube.get(tube.index()).map_or(&[], Vec::as_slice)
     }
 
+    /// Everything times a factor.
+    pub(crate) fn times(&self, factor: f64) -> Self {
+        let by_tube = self.by_tube.iter().map(|loads| loads.iter().map(|load| load.times(factor)).collect());
+        Self { by_tube: by_tube.collect() }
+    }
+
     /// Loaded tubes, each with what acts on it.
     fn loaded<'s>(
         &'s self,
@@ -117,13 +123,15 @@ impl LoadVectors {
         Ok(Self { nodes, direct, settlements, spans })
     }
 
-    /// What stands on the right: loads on equations, less what movements prescribed at nodes bring.
+    /// What stands on the right: loads on equations, less what movements prescribed at nodes bring; `stiffness` is a tube's
+    /// over its joints, by its place, global axes.
     pub(crate) fn right_side(
         &self,
         elements: &Elements,
         numbering: &Numbering,
         supports: &[Support],
         prescribed: &[(usize, [f64; 6])],
+        stiffness: &dyn Fn(usize, &Element) -> Mat12,
     ) -> Vec<f64> {
         let mut right = vec![0.0; numbering.len()];
         for (node, forces) in self.nodes.iter().enumerate() {
@@ -136,11 +144,11 @@ impl LoadVectors {
         for (node, values) in prescribed {
             moved[*node] = Some(*values);
         }
-        for element in elements.tubes() {
+        for (place, element) in elements.tubes().iter().enumerate() {
             let [a, b] = element.joints.map(|joint| moved[joint]);
             if a.is_some() || b.is_some() {
                 let ends = a.unwrap_or_default().into_iter().chain(b.unwrap_or_default());
-                let force = element.global_stiffness() * Vec12::from_iterator(ends);
+                let force = stiffness(place, element) * Vec12::from_iterator(ends);
                 for (end, joint) in element.joints.into_iter().enumerate() {
                     let force = std::array::from_fn(|dof| force[6 * end + dof]);
                     numbering.gather(joint, &force, -1.0, &mut right);

@@ -1,30 +1,42 @@
 //! Axial forces of a solved case on the pieces of its tubes.
 
+use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, Subdivided, TubeId};
 
 use crate::results::{CaseResult, Station};
 
-/// For each piece the axial force at its ends, N, tension positive.
+/// For each piece the axial force at its ends, N, tension positive, turned round where the case is.
 pub(super) struct Axial(IndexVec<TubeId, [f64; 2]>);
 
 impl Axial {
-    /// From the stations along the whole tubes; between two stations the force runs linearly.
-    pub(super) fn of(fine: &Subdivided, result: &CaseResult) -> Self {
+    /// From the stations along the whole tubes times `sign`; between two stations the force runs linearly.
+    pub(super) fn of(fine: &Subdivided, result: &CaseResult, sign: f64) -> Self {
         let ends = fine.pieces.iter().map(|&(tube, [start, end])| {
             let stations = &result.tubes[tube].stations;
-            [after(stations, start), before(stations, end)]
+            [sign * after(stations, start), sign * before(stations, end)]
         });
         Self(ends.collect())
     }
 
-    pub(super) fn ends(&self, piece: TubeId) -> [f64; 2] {
-        self.0[piece]
+    /// Of a piece, by its place.
+    pub(super) fn ends(&self, piece: usize) -> [f64; 2] {
+        self.0[TubeId::new(piece)]
     }
+}
 
-    /// Whether no tube carries an axial force.
-    pub(super) fn is_nothing(&self) -> bool {
-        self.0.iter().all(|ends| *ends == [0.0; 2])
-    }
+/// Compression below this share of the greatest axial force is rounding.
+const ROUNDING: f64 = 1e-9;
+
+/// Whether nothing is pressed in the case turned by `sign`: what only pulls buckles nothing.
+pub(super) fn presses_nothing(result: &CaseResult, sign: f64) -> bool {
+    let forces = || result.tubes.iter().flat_map(|tube| &tube.stations).map(|station| sign * station.forces.n);
+    let greatest = forces().fold(0.0, |most: f64, force| most.max(force.abs()));
+    forces().all(|force| force >= -ROUNDING * greatest)
+}
+
+/// The greatest compression along a tube, N, of the case turned by `sign`; 0 where nothing presses it.
+pub(super) fn greatest_compression(result: &CaseResult, tube: TubeId, sign: f64) -> f64 {
+    result.tubes[tube].stations.iter().map(|station| -sign * station.forces.n).fold(0.0, f64::max)
 }
 
 /// The force just after a place: where a point load acts, of the two stations there the second.

@@ -14,12 +14,14 @@ pub(crate) struct RigidPart {
     weighed: Vec<Vec<f64>>,
     /// (Rᵀ M R)⁺.
     inverse: DMatrix<f64>,
+    /// Whether there is inertia against every motion.
+    full: bool,
 }
 
 impl RigidPart {
     /// That of a held frame, which has no rigid motions.
     pub(crate) fn none() -> Self {
-        Self { motions: Vec::new(), weighed: Vec::new(), inverse: DMatrix::zeros(0, 0) }
+        Self { motions: Vec::new(), weighed: Vec::new(), inverse: DMatrix::zeros(0, 0), full: true }
     }
 
     /// From the rigid motions and what multiplies by the mass.
@@ -32,14 +34,21 @@ impl RigidPart {
         let scale: Vec<f64> = (0..n).map(|i| inertia[(i, i)].max(f64::MIN_POSITIVE).sqrt()).collect();
         let even = DMatrix::from_fn(n, n, |i, j| inertia[(i, j)] / (scale[i] * scale[j]));
         let mut inverse = DMatrix::zeros(n, n);
+        let mut full = true;
         if n > 0 {
             let eigen = SymmetricEigen::new(even);
+            full = eigen.eigenvalues.iter().all(|value| *value > NO_INERTIA);
             for i in (0..n).filter(|i| eigen.eigenvalues[*i] > NO_INERTIA) {
                 let v = DVector::from_fn(n, |row, _| eigen.eigenvectors[(row, i)] / scale[row]);
                 inverse += &v * v.transpose() / eigen.eigenvalues[i];
             }
         }
-        Self { motions: motions.to_vec(), weighed, inverse }
+        Self { motions: motions.to_vec(), weighed, inverse, full }
+    }
+
+    /// M R, where the frame has inertia against every rigid motion: what is square to it is balanced.
+    pub(crate) fn constraints(&self) -> Option<&[Vec<f64>]> {
+        self.full.then_some(&self.weighed)
     }
 
     /// B = M R, mixed so that the motions R have weight 1 and are square to each other; those without inertia left out.

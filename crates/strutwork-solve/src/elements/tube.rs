@@ -1,7 +1,7 @@
 //! The mechanics of one tube, ready for use: axes, stiffness, how its ends are joined.
 
 use nalgebra::Matrix6;
-use strutwork_element::beam::{Ends, Joined, Mat6, Vec6};
+use strutwork_element::beam::{EndSprings, Ends, Joined, Mat6, Vec6};
 use strutwork_element::{Beam, LocalAxes, Mat12, Vec12};
 use strutwork_model::ids::Id;
 use strutwork_model::model::Tube;
@@ -47,7 +47,12 @@ impl Element {
         // With E = G = 1 the section's values are those of the stiffness.
         let TubeStiffness { ea: area, gj: j, eiy: iy, eiz: iz } = *stiffness;
         self.beam = Beam { youngs: 1.0, shear: 1.0, area, iy, iz, j, length: self.axes.length };
-        self.joined = self.joined.as_ref().map(|joined| Box::new(self.beam.join(&joined.ends())));
+        self.joined = self.joined.as_ref().map(|joined| Box::new(self.beam.join(joined.ends())));
+    }
+
+    /// Springs and releases between its ends and its joints; `tube` is the one that it was made of.
+    pub(crate) fn springs(&self, tube: &Tube) -> EndSprings {
+        ends(tube, &self.axes).springs
     }
 
     /// Stiffness seen by the joints, local axes.
@@ -92,6 +97,11 @@ impl Element {
             Some(joined) => joined.own_ends(&local, acting),
             None => (local, self.beam.stiffness() * local - acting),
         }
+    }
+
+    /// How its ends are joined.
+    pub fn ends(&self) -> &Ends {
+        self.joined.as_ref().map_or(&Ends::RIGID, |joined| joined.ends())
     }
 
     /// Forces that the joints exert on the tube, at the joints, global axes: likewise.

@@ -22,7 +22,6 @@ pub(crate) use masses::Masses;
 pub use masses::TubeMass;
 pub use name::ModeName;
 use ready::ready;
-pub(crate) use recover::energy;
 pub use shift::{FrequencyShift, ShiftedMode, frequency_shift};
 
 /// What is wanted of natural modes.

@@ -43,12 +43,7 @@ fn turned(held: &Held, vector: &[f64]) -> bool {
 }
 
 /// Share of each tube in the strain energy `whole`.
-pub(crate) fn energy(
-    fine: &Subdivided,
-    held: &Held,
-    joints: &IndexVec<JointId, [f64; 6]>,
-    whole: f64,
-) -> IndexVec<TubeId, f64> {
+fn energy(fine: &Subdivided, held: &Held, joints: &IndexVec<JointId, [f64; 6]>, whole: f64) -> IndexVec<TubeId, f64> {
     let count = fine.pieces.iter().map(|(tube, _)| tube.index() + 1).max().unwrap_or(0);
     let mut energy = vec![0.0; count];
     for ((tube, _), element) in fine.pieces.iter().zip(held.elements.tubes()) {

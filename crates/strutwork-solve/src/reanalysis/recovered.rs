@@ -48,6 +48,7 @@ impl Moved<'_> {
                     solution: &solution,
                     refined,
                     energy: work / 2.0,
+                    bent: None,
                 }));
             }
         }
@@ -80,7 +81,8 @@ fn refined(
     let (numbering, supports) = (&group.numbering, group.held.supports());
     let movement = Movement::of(model, numbering, solution, &prepared.prescribed[index]);
     let all: Vec<(usize, [f64; 6])> = (0..numbering.nodes()).map(|node| (node, *movement.node(node))).collect();
-    let left = prepared.loads[index].right_side(elements, numbering, supports, &all);
+    let left =
+        prepared.loads[index].right_side(elements, numbering, supports, &all, &|_, element| element.global_stiffness());
     let size = |values: &[f64]| values.iter().fold(0.0_f64, |most, value| most.max(value.abs()));
     let scale = stiffest * size(solution) + size(&prepared.rights[index]);
     Refined { residual: if scale > 0.0 { size(&left) / scale } else { 0.0 }, steps: 0 }

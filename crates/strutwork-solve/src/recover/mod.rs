@@ -12,5 +12,5 @@ pub(crate) use movement::Movement;
 pub(crate) use panels::panels;
 pub(crate) use reactions::{Bearing, bearing};
 pub use stress::stress;
-pub(crate) use tubes::joint_values;
 pub use tubes::{forces_at, recover_tubes};
+pub(crate) use tubes::{joint_values, stations};

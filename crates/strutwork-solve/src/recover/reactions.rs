@@ -1,12 +1,13 @@
 //! Forces of supports and of mounts on the frame.
 
 use nalgebra::DVector;
+use strutwork_element::Vec12;
 use strutwork_model::ids::Id;
 use strutwork_model::model::{Bond, Hold, Support};
-use strutwork_model::{Dof, IndexVec, JointId, Model, MountId};
+use strutwork_model::{Dof, IndexVec, JointId, Model, MountId, TubeId};
 
 use super::{Movement, joint_values};
-use crate::assembly::{LoadVectors, end_loads};
+use crate::assembly::LoadVectors;
 use crate::elements::Elements;
 use crate::numbering::Numbering;
 use crate::results::MountResult;
@@ -23,7 +24,8 @@ pub(crate) struct Bearing {
 /// Forces of supports and bodies on the frame's joints.
 ///
 /// A spring takes −k·u, or k times its stretch; a fixed or a rigidly bolted freedom what everything elastic at the joint
-/// takes less what is applied there. Where a support holds a rigidly bolted joint, the reactions are those that hold the
+/// takes less what is applied there; `tube_forces` are those that a tube's joints exert on it, global axes, from their
+/// movements. Where a support holds a rigidly bolted joint, the reactions are those that hold the
 /// body; of more than are needed, those of the least sum of squares.
 pub(crate) fn bearing(
     model: &Model,
@@ -32,9 +34,11 @@ pub(crate) fn bearing(
     loads: &LoadVectors,
     supports: &[Support],
     movement: &Movement,
+    tube_forces: &dyn Fn(TubeId, &Vec12) -> Vec12,
 ) -> Bearing {
     let wanted = supports.iter().map(|support| support.joint.index());
-    let rest = rest(model, elements, loads, wanted.chain(numbering.mounted().iter().map(|m| m.joint)), movement);
+    let wanted = wanted.chain(numbering.mounted().iter().map(|m| m.joint));
+    let rest = rest(model, elements, loads, wanted, movement, tube_forces);
     let tied = |joint: usize, dof: Dof| {
         numbering.mounted().iter().any(|mount| mount.joint == joint && mount.rigid[dof.index()])
     };
@@ -90,6 +94,7 @@ fn rest(
     loads: &LoadVectors,
     joints: impl Iterator<Item = usize>,
     movement: &Movement,
+    tube_forces: &dyn Fn(TubeId, &Vec12) -> Vec12,
 ) -> Vec<[f64; 6]> {
     let mut rest = vec![[0.0; 6]; model.joints().len()];
     let mut wanted = vec![false; model.joints().len()];
@@ -106,7 +111,7 @@ fn rest(
         let element = elements.get(id);
         if element.joints.iter().any(|joint| wanted[*joint]) {
             let joints = joint_values(&movement.joints[tube.from], &movement.joints[tube.to]);
-            let forces = element.joint_forces(&joints, &end_loads(element, loads.spans.on(id)));
+            let forces = tube_forces(id, &joints);
             for (end, joint) in element.joints.into_iter().enumerate() {
                 add(joint, &forces.as_slice()[6 * end..6 * end + 6]);
             }

@@ -31,7 +31,8 @@ pub fn recover_tubes(
             let joints = joint_values(&displacements[tube.from], &displacements[tube.to]);
             let section = &model.sections()[tube.section];
             let (along, ends) = along(elements.get(id), spans.on(id), &joints);
-            TubeResult { stations: stations(&along, elements.get(id), section), end_displacements: ends.into() }
+            let stations = stations(&along, elements.get(id), section);
+            TubeResult { stations, end_displacements: ends.into(), pieces: Vec::new() }
         })
         .collect();
     list.into_iter().collect()
@@ -39,6 +40,11 @@ pub fn recover_tubes(
 
 /// Section forces at any place of a tube, 0 at `from` to 1 at `to`: N, N·m; at a point load, those just before it.
 pub fn forces_at(model: &Model, case: &LoadCase, result: &CaseResult, tube: TubeId, at: f64) -> SectionForces {
+    let pieces = &result.tubes[tube].pieces;
+    if let Some(last) = pieces.last() {
+        let x = at * last.to;
+        return section_forces(pieces.iter().find(|piece| x <= piece.to).unwrap_or(last).at(x));
+    }
     let elements = Elements::of(model);
     let spans = SpanLoads::of(model, &elements, case);
     let row = &model.tubes()[tube];
@@ -58,7 +64,7 @@ pub(crate) fn joint_values(from: &[f64; 6], to: &[f64; 6]) -> Vec12 {
 
 /// Both ends, the middle, both sides of every point load, and every extreme between: of each section force, and of the
 /// normal stress at the fibres.
-fn stations(along: &Along, element: &Element, section: &Section) -> Vec<Station> {
+pub(crate) fn stations(along: &Along, element: &Element, section: &Section) -> Vec<Station> {
     let length = element.beam.length;
     let mut places: Vec<(f64, Forces)> = Vec::new();
     for piece in along.pieces() {
@@ -69,6 +75,10 @@ fn stations(along: &Along, element: &Element, section: &Section) -> Vec<Station>
             inside.extend(piece.stationary(&weights));
         }
         inside.extend(stress_extremes(piece, section));
+        // The middle is a place that readers look for: an extreme beside it by rounding is there.
+        for x in inside.iter_mut().filter(|x| (**x - length / 2.0).abs() < SAME_PLACE * length) {
+            *x = length / 2.0;
+        }
         inside.retain(|x| *x > piece.from && *x < piece.to);
         inside.sort_by(f64::total_cmp);
         inside.insert(0, piece.from);

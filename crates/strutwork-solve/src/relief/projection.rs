@@ -82,6 +82,34 @@ impl Projection {
         projection
     }
 
+    /// Forces over the nodes that move the frame as one piece: M R, turns over the frame's size; and what each brings of the six
+    /// accelerations, one column each. Motions that meet no inertia are moved by the joints' places and turns instead, as
+    /// [`Self::apply`] takes them out, and bring none.
+    pub(crate) fn movers(&self) -> ([Vec<[f64; 6]>; 6], Matrix6<f64>) {
+        let product = &self.idle * self.idle.transpose();
+        let idle: Matrix6<f64> = product.fixed_view::<6, 6>(0, 0).into_owned();
+        let moved = Matrix6::identity() - idle;
+        let even = |motion: usize, node: usize| {
+            if node >= self.joints {
+                return Vector6::zeros();
+            }
+            let values = self.rigid(&Vector6::ith(motion, 1.0), self.arms[node]);
+            Vector6::from_fn(|i, _| values[i] * if i < 3 { 1.0 } else { self.size * self.size })
+        };
+        let forces = std::array::from_fn(|column| {
+            let of_node = |node: usize| {
+                let sum = (0..6).fold(Vector6::zeros(), |sum, motion| {
+                    sum + self.weights[motion][node] * moved[(motion, column)]
+                        + even(motion, node) * idle[(motion, column)]
+                });
+                sum.into()
+            };
+            (0..self.arms.len()).map(of_node).collect()
+        });
+        let turn = |i: usize| if i < 3 { 1.0 } else { 1.0 / self.size };
+        (forces, Matrix6::from_fn(|i, j| turn(i) * moved[(i, j)]))
+    }
+
     /// Takes the rigid motion out.
     pub(crate) fn apply(&self, movement: &mut Movement) {
         let along = Vector6::from_fn(|i, _| {

@@ -45,11 +45,11 @@ pub(super) fn strength(
         Strength::None => return 0,
         Strength::Yield => {
             let bays = Bays::default();
-            design::yielding::check(Judged { model, cases, results, bays: &bays })
+            design::yielding::check(Judged { model, cases, results, bays: &bays, lengths: None })
         }
         Strength::Checks => {
             let bays = find_bays(model);
-            check_all(Judged { model, cases, results, bays: &bays })
+            check_all(Judged { model, cases, results, bays: &bays, lengths: None })
         }
     };
     let mut outside = 0;

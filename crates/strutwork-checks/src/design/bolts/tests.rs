@@ -46,7 +46,7 @@ impl Run {
 
     fn judged<T>(&self, ask: impl Fn(Judged<'_>) -> T) -> T {
         let Self { model, cases, results } = self;
-        ask(Judged { model, cases, results, bays: &find_bays(model) })
+        ask(Judged { model, cases, results, bays: &find_bays(model), lengths: None })
     }
 
     fn findings(&self, code: &str) -> Vec<Finding> {

@@ -73,7 +73,7 @@ fn told(folder: &Folder) -> Told {
     let model = folder.model();
     let cases = derive_plain(&model).unwrap();
     let results = solve(&model).unwrap();
-    let judged = Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model) };
+    let judged = Judged { model: &model, cases: &cases, results: &results, bays: &find_bays(&model), lengths: None };
     let found = check(judged).into_iter().map(|finding| {
         let page = write(judged, &finding);
         if let Some(page) = &page {

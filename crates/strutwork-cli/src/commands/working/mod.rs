@@ -6,16 +6,16 @@ use strutwork_checks::{Finding, Judged, check_all, governing, items, written};
 use strutwork_model::nearest::nearest;
 use strutwork_model::{Model, Severity, Warned};
 use strutwork_solve::bays::find_bays;
-use strutwork_solve::solve_cases;
 
-use super::run::unsolved;
 use super::summary;
 use crate::args::WorkingArgs;
+use crate::asked;
 use crate::cases::{self, Built};
 use crate::exit::{Failure, Outcome};
 use crate::pages;
 use crate::pipeline;
 use crate::render;
+use crate::solved::{self, Solved};
 use crate::terminal::Terminal;
 
 /// Names that are offered in place of one that no finding is about.
@@ -39,9 +39,11 @@ fn solve_and_show(args: &WorkingArgs, terminal: &Terminal) -> Result<Outcome, Fa
     let Warned { value: model, mut warnings } = read.model()?;
     let Built { cases, warnings: of_cases, .. } = cases::build(&args.solve, false, &model, &mut read, terminal)?;
     warnings.extend(of_cases);
-    let results = solve_cases(&model, &cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
+    let Solved { cases, results, .. } = solved::solve(&args.solve, &model, cases, &mut warnings, &read)?;
     let bays = find_bays(&model);
-    let judged = Judged { model: &model, cases: &cases, results: &results, bays: &bays };
+    let factors = args.buckling.unwrap_or(0);
+    let lengths = asked::lengths(factors, &model, &cases, &results, &warnings, &read)?;
+    let judged = Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: lengths.as_ref() };
     let all = check_all(judged);
     let found = Found { judged, all: &all };
     let (text, exceeded) = match &args.item {

@@ -11,7 +11,14 @@ use crate::run::Run;
 pub(super) fn of(run: &Run<'_>) -> Vec<String> {
     let model = run.model;
     let mut said = vec![
-        "Linear elastic material, small displacements and rotations; the deformed shape does not change the loads.".into(),
+        if run.results.is_second_order() {
+            "Linear elastic material, small rotations. Second order: forces are in balance on the frame as it bends, with axial \
+             forces working on the displacements across the tubes. Loads keep their directions and move with what they act on. \
+             The frame is as straight as drawn before it is loaded: imperfections (EN 1993-1-1 5.3) are not added."
+                .into()
+        } else {
+            "Linear elastic material, small displacements and rotations; the deformed shape does not change the loads.".into()
+        },
         tubes(model),
         joints(model),
         "Tube masses are taken over their lengths as listed: between joint centres the overlap at joints counts twice; welds \
@@ -160,7 +167,7 @@ pub(super) fn contents(model: &Model) -> Vec<(&'static str, String)> {
     parts.push((
         "Softness of joints",
         match model.options().soft_joints.when {
-            SoftWhen::Off => "outside the model but for releases and springs listed in section 3".to_owned(),
+            SoftWhen::Off => "outside the model but for releases and springs listed in section 4".to_owned(),
             SoftWhen::Band => "in a second run, for the band of the torsional stiffness alone".to_owned(),
             SoftWhen::Always => "by a derived estimate, in every case".to_owned(),
         },

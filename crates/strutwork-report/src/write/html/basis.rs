@@ -116,11 +116,29 @@ fn members(run: &Run<'_>) -> Vec<String> {
         said.push(format!("Chords, with a buckling length of 0.9 of their own: groups {}.", groups(&members.chords)));
     }
     let rest = if said.is_empty() { "Every tube" } else { "Every other tube" };
+    if run.results.is_second_order() {
+        said.push(
+            "Forces and moments are those of second order. Tubes are then checked as members over the length between their joints \
+             (EN 1993-1-1 5.2.2(7)b, from memory): the sway of the frame is in the moments, and no longer length is taken for it. \
+             The member check adds growth within a tube once more, on the safe side. Imperfections of the frame and of tubes \
+             (5.3) are not in the forces: that is outside; those of a single tube are in the buckling curves."
+                .to_owned(),
+        );
+    }
     said.push(format!(
         "{rest} buckles over its own length between joints, unless tubes.csv gives its buckling length. A tube that the user \
          has divided by joints along its run is then judged piece by piece: give it its whole length there where nothing holds \
          those joints."
     ));
+    if run.asked.lengths.is_some() {
+        said.push(
+            "Before that rule comes the load factor of the whole frame: where a tube bows in one of the modes that were computed \
+             for the case, its buckling length is that of Euler's column with N_cr = α_cr N (EN 1993-1-1 6.3.1.2, from memory), \
+             longer or shorter than the rule, at least half its own length. What tubes.csv gives stays as given. The written-out \
+             calculations say which it was; effective_lengths.csv lists them."
+                .to_owned(),
+        );
+    }
     said
 }
 
@@ -130,9 +148,9 @@ pub(super) fn switched_off_line(run: &Run<'_>) -> String {
     let named: Vec<String> = off.iter().map(|off| format!("{} ({})", off.code, off.title)).collect();
     match named.len() {
         0 => String::new(),
-        1 => format!("Switched off by the model's author: check {}. The reason stands in section 4.", named[0]),
+        1 => format!("Switched off by the model's author: check {}. The reason stands in section 3.", named[0]),
         _ => {
-            format!("Switched off by the model's author: checks {}. The reasons stand in section 4.", named.join(", "))
+            format!("Switched off by the model's author: checks {}. The reasons stand in section 3.", named.join(", "))
         }
     }
 }

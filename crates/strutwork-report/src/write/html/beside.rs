@@ -1,6 +1,6 @@
 //! Natural modes and buckling, where they were asked for.
 
-use strutwork_solve::Modes;
+use strutwork_solve::{Buckling, Modes};
 
 use crate::figures::shape::{self, Swinging};
 use crate::number::significant;
@@ -13,6 +13,7 @@ use super::table::TableView;
 /// Rows that are shown; the rest stands in the files.
 const MODES: usize = 30;
 const FACTORS: usize = 60;
+const REVERSED: usize = 20;
 const LENGTHS: usize = 40;
 
 /// Natural modes.
@@ -90,13 +91,16 @@ pub(super) struct BucklingView {
     pub(super) proofs: Vec<String>,
     /// Cases without a count.
     pub(super) uncounted: usize,
+    /// Into how many pieces tubes are divided, and what that leaves of error.
     pub(super) pieces: String,
+    /// Load factors of the cases turned round.
+    pub(super) reversed: Option<TableView>,
 }
 
 impl BucklingView {
     pub(super) fn of(run: &Run<'_>) -> Option<Self> {
         let all = run.asked.buckling.as_ref()?;
-        let words = |of: &strutwork_solve::Buckling| Some(format!("{}: {}", of.case, of.proof_words()?));
+        let words = |of: &Buckling| Some(format!("{}: {}", of.case, of.proof_words()?));
         let found = all.iter().filter(|of| !of.positive.is_empty());
         Some(Self {
             table: cut(&tables::buckling::table(run), FACTORS, "buckling.csv"),
@@ -104,9 +108,36 @@ impl BucklingView {
             pictures: shape::buckling(run),
             proofs: found.clone().filter_map(words).collect(),
             uncounted: found.filter(|of| of.proof_words().is_none()).count(),
-            pieces: pieces(run.asked.pieces),
+            pieces: divided(all),
+            reversed: cut(&tables::buckling::reversed(run), REVERSED, "buckling_reversed.csv"),
         })
     }
+}
+
+/// A sentence on the division of tubes and one on the error.
+fn divided(all: &[Buckling]) -> String {
+    let ranges = || all.iter().map(Buckling::pieces_range);
+    let least = ranges().map(|[least, _]| least).min().unwrap_or(1);
+    let most = ranges().map(|[_, most]| most).max().unwrap_or(1);
+    let tubes = if least == most {
+        format!("Every tube is divided into {}.", pieces(most))
+    } else {
+        format!("Tubes are divided into {least} to {most} pieces, each as its own bowing needs.")
+    };
+    let found = || all.iter().filter(|of| !of.positive.is_empty());
+    let bounds: Option<Vec<f64>> = found().map(Buckling::error_bound).collect();
+    let error = match bounds.and_then(|bounds| bounds.into_iter().reduce(f64::max)) {
+        Some(bound) => format!(
+            "Pieces are never too soft, and a count of each case shows by how much they are too stiff at most: no load factor here \
+             is above the exact one by more than {} % of itself.",
+            significant(bound * 100.0, 2)
+        ),
+        None if found().next().is_none() => return tubes,
+        None => "Pieces are never too soft; by how much they are too stiff is not known for all load factors here: where the \
+                 column “too high by at most” is empty, the exact one may be far lower. More pieces tell."
+            .to_owned(),
+    };
+    format!("{tubes} {error}")
 }
 
 fn cut(table: &Table<'_>, most: usize, place: &str) -> Option<TableView> {

@@ -11,12 +11,15 @@ use crate::tally::{self, Check};
 use crate::utilisation::Utilisations;
 
 use super::maths::{formula, number, prose};
-use super::plain;
+use super::{Edition, plain};
 
 /// The items nearest to their limits of all, whatever their kind.
-const WORST: usize = 8;
+const WORST: usize = 6;
 /// Of these at most this many of one check, so that the others are seen too.
 const OF_ONE_CHECK: usize = 4;
+/// The same on paper, where the worst of each kind follows and no more.
+const WORST_ON_PAPER: usize = 3;
+const OF_ONE_CHECK_ON_PAPER: usize = 1;
 /// How far down a list the search goes where a check cannot be written out.
 const FURTHEST: usize = 200;
 /// A calculation of no more lines than this is kept on one page.
@@ -75,8 +78,8 @@ pub(super) struct Step {
 }
 
 impl<'a> Calculations<'a> {
-    pub(super) fn of(run: &Run<'a>, utilisations: &Utilisations<'a>, checks: &[Check<'a>]) -> Self {
-        let chosen = chosen(run, utilisations, checks);
+    pub(super) fn of(run: &Run<'a>, utilisations: &Utilisations<'a>, checks: &[Check<'a>], edition: Edition) -> Self {
+        let chosen = chosen(run, utilisations, checks, edition);
         let view = |(place, (finding, calculation)): (usize, &(&'a Finding, Calculation))| {
             CalculationView::of(run, place + 1, finding, calculation)
         };
@@ -92,8 +95,18 @@ impl<'a> Calculations<'a> {
     }
 }
 
-/// The findings that are written out: the worst of all, of each kind of item and of each check, each once, the worst first.
-fn chosen<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, checks: &[Check<'a>]) -> Vec<(&'a Finding, Calculation)> {
+/// The findings that are written out: the worst of all, of each kind of item and, but for paper, of each check; each once, the
+/// worst first.
+fn chosen<'a>(
+    run: &Run<'a>,
+    utilisations: &Utilisations<'a>,
+    checks: &[Check<'a>],
+    edition: Edition,
+) -> Vec<(&'a Finding, Calculation)> {
+    let (most, of_one, checks) = match edition {
+        Edition::Screen => (WORST, OF_ONE_CHECK, checks),
+        Edition::Paper => (WORST_ON_PAPER, OF_ONE_CHECK_ON_PAPER, &checks[..0]),
+    };
     let mut chosen: Vec<(&'a Finding, Calculation)> = Vec::new();
     let take = |chosen: &mut Vec<(&'a Finding, Calculation)>, finding: &'a Finding| {
         let known = chosen.iter().any(|(known, _)| std::ptr::eq(*known, finding));
@@ -103,7 +116,7 @@ fn chosen<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, checks: &[Check<'a
     };
     for finding in utilisations.items.iter().map(|item| item.governing).take(FURTHEST) {
         let of_its_check = chosen.iter().filter(|(known, _)| known.code == finding.code).count();
-        if chosen.len() < WORST && of_its_check < OF_ONE_CHECK {
+        if chosen.len() < most && of_its_check < of_one {
             take(&mut chosen, finding);
         }
     }

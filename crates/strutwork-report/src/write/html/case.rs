@@ -7,6 +7,7 @@ use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
 
 use crate::extremes;
+use crate::figures::deformed::Rest;
 use crate::figures::{Figure, deformed, wheels};
 use crate::number::{fixed, power, significant};
 use crate::run::Run;
@@ -21,7 +22,10 @@ use super::table::TableView;
 use super::{governing, links, loads, model, panels, words};
 
 /// Tubes shown of each case.
-const WORST: usize = 10;
+const WORST: usize = 3;
+
+/// Reactions shown of each case.
+const REACTIONS: usize = 40;
 
 /// Up to this many supports are told in a sentence.
 const FEW_SUPPORTS: usize = 6;
@@ -47,6 +51,8 @@ pub(super) struct CaseView<'a> {
     pub(super) buckled: String,
     pub(super) held: Option<TableView>,
     pub(super) held_words: String,
+    /// Whether nothing holds it but its inertia.
+    pub(super) free: bool,
     pub(super) loads: Vec<TableView>,
     pub(super) axes_note: &'static str,
     pub(super) reactions: Option<TableView>,
@@ -78,6 +84,7 @@ impl<'a> CaseView<'a> {
         number: usize,
         case: &'a LoadCase,
         result: &CaseResult,
+        rest: Rest,
     ) -> Self {
         let derivation = &case.derivation;
         let worst = extremes::worst_tubes(result, WORST);
@@ -107,19 +114,26 @@ impl<'a> CaseView<'a> {
             wheels: wheels::draw(case),
             wheel_table: derivation.wheel_forces.map(|forces| wheel_table(&forces)),
             balance_first: balance::of(run, case, result),
-            links: shown(&tables::links::of_case(run, case), "links.csv").filter(|_| links::are_loaded(case)),
+            links: shown(
+                &worst_first(tables::links::of_case(run, case), &["force_n", "fx_n", "fy_n", "fz_n"]),
+                "links.csv",
+            )
+            .filter(|_| links::are_loaded(case)),
             springs: links::springs(run, case),
-            mounts: shown(&tables::mounts::of_case(run, result), "mounts.csv"),
-            panels: shown(&tables::panels::of_case(run, result), "panels.csv"),
+            mounts: shown(&worst_first(tables::mounts::of_case(run, result), &["axial_n", "shear_n"]), "mounts.csv"),
+            panels: shown(&worst_first(tables::panels::of_case(run, result), &["buckling_ratio"]), "panels.csv"),
             buckled: panels::buckled(run, result),
             held: (case.supports.len() > FEW_SUPPORTS).then(|| TableView::of(&supports, "supports.csv")),
             held_words: held_words(run, case),
+            free: case.free && case.supports.is_empty(),
             loads: loads::tables(run, case),
             axes_note: loads::axes_note(case),
-            reactions: shown(&tables::reactions::of_case(run, result), "reactions.csv"),
+            reactions: Some(tables::reactions::of_case(run, result))
+                .filter(|table| !table.rows.is_empty())
+                .map(|table| TableView::cut(&table, REACTIONS, "reactions.csv")),
             balance: loads::balance(case, result),
             imbalance: power(result.trust.imbalance),
-            shape: deformed::draw(run, case, result),
+            shape: deformed::draw(run, case, result, rest),
             movements: answers::movements(run, result),
             governing: governing::worst(
                 run,
@@ -173,8 +187,21 @@ fn facts(run: &Run<'_>, utilisations: &Utilisations<'_>, case: &LoadCase, result
     facts
 }
 
-/// Bolts, links, panels or supports shown of each case; the rest stands in the file.
-const SHOWN: usize = 40;
+/// Bolts, links, or panels shown of each case; the rest stands in the file.
+const SHOWN: usize = 4;
+
+/// The rows with the greatest numbers in some of the columns first; equals stay in order.
+fn worst_first<'a>(mut table: Table<'a>, keys: &[&str]) -> Table<'a> {
+    if table.rows.len() <= SHOWN {
+        return table;
+    }
+    let places: Vec<usize> = (0..table.columns.len()).filter(|at| keys.contains(&table.columns[*at].key)).collect();
+    let size =
+        |row: &Vec<Cell<'_>>| places.iter().filter_map(|at| row[*at].as_number()).map(f64::abs).fold(0.0, f64::max);
+    table.rows.sort_by(|a, b| size(b).total_cmp(&size(a)));
+    table.caption.push_str(". The greatest first");
+    table
+}
 
 /// A table that has rows.
 fn shown(table: &Table<'_>, file: &str) -> Option<TableView> {

@@ -55,6 +55,8 @@ pub(super) struct Findings<'a> {
     pub(super) notes: Vec<Notes<'a>>,
     /// What was not checked.
     pub(super) outside: Vec<&'a str>,
+    /// The same of the whole frame in a word or two each.
+    pub(super) uncovered: Vec<&'a str>,
     /// How many more of these there are.
     pub(super) outside_more: usize,
     /// What was put through a formula whose clause does not cover it.
@@ -78,6 +80,11 @@ impl<'a> Findings<'a> {
         let mut outside: Vec<&Finding> = run.findings.iter().filter(unchecked).collect();
         // What holds for the whole frame first, single bolts and tubes after it; equals stay in order.
         outside.sort_by_key(|finding| finding.subject != Subject::Frame);
+        let uncovered = outside
+            .iter()
+            .filter(|finding| finding.subject == Subject::Frame)
+            .filter_map(|finding| finding.clause.strip_prefix("outside scope: "))
+            .collect();
         let mut outside: Vec<&str> = outside.into_iter().map(|finding| finding.message.as_str()).collect();
         outside.retain(|message| !message.is_empty());
         let outside_more = outside.len().saturating_sub(SHOWN);
@@ -88,6 +95,7 @@ impl<'a> Findings<'a> {
             input: run.info.warnings.iter().map(warned).collect(),
             notes: notes(checks),
             outside,
+            uncovered,
             outside_more,
             beyond: beyond(checks),
         }

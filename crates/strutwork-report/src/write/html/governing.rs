@@ -9,12 +9,14 @@ use crate::table::{Cell, Column, Digits, Table};
 use crate::tally;
 use crate::utilisation::Utilisations;
 
+use super::Edition;
 use super::calculations::Calculations;
 use super::maths::prose;
 use super::table::TableView;
 
-/// Items shown of each kind; the rest stands in the file.
-const SHOWN: usize = 20;
+/// Items shown of each kind, on a screen and on paper; the rest stands in the file.
+const SHOWN: usize = 10;
+const SHOWN_ON_PAPER: usize = 5;
 
 /// What governs in a run.
 pub(super) struct Governing {
@@ -50,13 +52,19 @@ pub(super) struct Row {
 }
 
 impl Governing {
-    pub(super) fn of<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, calculations: &Calculations<'a>) -> Self {
+    pub(super) fn of<'a>(
+        run: &Run<'a>,
+        utilisations: &Utilisations<'a>,
+        calculations: &Calculations<'a>,
+        edition: Edition,
+    ) -> Self {
+        let most = if edition == Edition::Paper { SHOWN_ON_PAPER } else { SHOWN };
         let kinds = Kind::ALL.into_iter().filter_map(|kind| {
             let items: Vec<_> = utilisations.of_kind(kind).collect();
             (!items.is_empty()).then(|| KindView {
                 title: kind_words(kind),
-                rows: items.iter().take(SHOWN).map(|item| Row::of(run, item, calculations)).collect(),
-                more: items.len().saturating_sub(SHOWN),
+                rows: items.iter().take(most).map(|item| Row::of(run, item, calculations)).collect(),
+                more: items.len().saturating_sub(most),
             })
         });
         Self { standings: (!utilisations.items.is_empty()).then(|| standings(utilisations)), kinds: kinds.collect() }

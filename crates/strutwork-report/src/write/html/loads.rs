@@ -14,7 +14,7 @@ use crate::table::{Cell, Column, Digits, Table};
 use super::table::TableView;
 
 /// Rows of loads shown; the rest stands in the file of applied loads.
-const SHOWN: usize = 10;
+const SHOWN: usize = 3;
 const FILE: &str = "applied_loads.csv";
 
 /// Tables of everything that acts; kinds of load that the case does not have are left out.
@@ -227,5 +227,5 @@ pub(super) fn balance(case: &LoadCase, result: &CaseResult) -> TableView {
 pub(super) fn axes_note(case: &LoadCase) -> &'static str {
     let along = case.tube_loads.iter().map(|load| load.axes);
     let at = case.tube_point_loads.iter().map(|load| load.axes);
-    if along.chain(at).any(|axes| axes == Axes::Local) { "Local axes of a tube: see section 4." } else { "" }
+    if along.chain(at).any(|axes| axes == Axes::Local) { "Local axes of a tube: see section 3." } else { "" }
 }

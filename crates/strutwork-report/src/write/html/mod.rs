@@ -1,4 +1,6 @@
 //! The report as one HTML file: no network, no font of its own, no script but that of the frame to turn. It prints on A4.
+//!
+//! The same page in its short edition is what the PDF is made of: one set of words, tables and pictures, two forms.
 
 mod answers;
 mod assumptions;
@@ -22,6 +24,7 @@ mod panels;
 mod parts;
 mod pick;
 mod plain;
+mod second_order;
 mod sources;
 mod stiffness;
 mod stock;
@@ -29,6 +32,7 @@ mod summary;
 mod table;
 mod trust;
 mod turn;
+mod validation;
 mod vehicle;
 mod welds;
 mod words;
@@ -37,6 +41,7 @@ use askama::Template;
 use strutwork_loads::MassModel;
 use strutwork_model::model::Title;
 
+use crate::figures::deformed::Rest;
 use crate::figures::view::{self, View, shows_area};
 use crate::figures::{Figure, frame, mass as mass_bars, spread, utilisation};
 use crate::number::fixed;
@@ -52,6 +57,7 @@ use governing::Governing;
 use masses::MassView;
 use parts::Parts;
 use plain::Plain;
+use second_order::SecondOrderView;
 use sources::Source;
 use stiffness::StiffnessView;
 use summary::Summary;
@@ -61,13 +67,29 @@ use welds::WeldView;
 
 /// The whole report. Everything that comes from the model is escaped.
 pub fn report_html(run: &Run<'_>) -> String {
+    page(run, Edition::Screen)
+}
+
+/// For whom a page is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Edition {
+    /// For a browser, in full.
+    Screen,
+    /// For paper: short, in HTML of the plain kind that pages are made of.
+    Paper,
+}
+
+/// The page of an edition.
+pub(super) fn page(run: &Run<'_>, edition: Edition) -> String {
     // Rendering into a String fails only where a value's own Display fails; none of ours does.
-    Page::of(run).render().unwrap_or_default()
+    Page::of(run, edition).render().unwrap_or_default()
 }
 
 #[derive(Template)]
 #[template(path = "report.html")]
 struct Page<'a> {
+    /// Whether this is the edition for paper.
+    paper: bool,
     running: String,
     title: &'a Title,
     info: &'a RunInfo,
@@ -98,25 +120,29 @@ struct Page<'a> {
     envelope: Option<TableView>,
     parts: Parts,
     stiffness: StiffnessView,
+    second_order: Option<SecondOrderView>,
     trust_cases: TableView,
     trust_systems: TableView,
     trust_words: &'static [(&'static str, &'static str)],
+    validation: Option<TableView>,
     findings: Findings<'a>,
     sources: Vec<Source>,
     timings: Vec<(&'a str, String)>,
 }
 
 impl<'a> Page<'a> {
-    fn of(run: &Run<'a>) -> Self {
+    fn of(run: &Run<'a>, edition: Edition) -> Self {
+        let paper = edition == Edition::Paper;
         let model = run.model;
         let utilisations = Utilisations::of(run);
         let checks = tally::checks(run);
-        let calculations = Calculations::of(run, &utilisations, &checks);
+        let calculations = Calculations::of(run, &utilisations, &checks, edition);
         let mass = MassModel::of(model);
         let views = frame::views(model);
         let title = model.title();
         let cases = run.pairs().enumerate();
         Self {
+            paper,
             running: css_text(&running(title, run.info)),
             title,
             info: run.info,
@@ -125,7 +151,7 @@ impl<'a> Page<'a> {
             case_count: run.cases.0.len(),
             self_weight: if model.options().self_weight { "acts" } else { "does not act" },
             plain: plain::of(run, &utilisations),
-            turn: TurnView::of(run, &utilisations, &calculations),
+            turn: if paper { None } else { TurnView::of(run, &utilisations, &calculations) },
             summary: Summary::of(run, &utilisations, &mass),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
             flat: views.len() < View::ALL.len(),
@@ -137,21 +163,30 @@ impl<'a> Page<'a> {
             contents: assumptions::contents(model),
             conventions: words::CONVENTIONS,
             cases: cases
-                .map(|(place, (case, result))| CaseView::of(run, &utilisations, place + 1, case, result))
+                .map(|(place, (case, result))| {
+                    let rest = match (paper, place) {
+                        (true, _) => Rest::Drawn,
+                        (false, 0) => Rest::Named,
+                        (false, _) => Rest::AsNamed,
+                    };
+                    CaseView::of(run, &utilisations, place + 1, case, result, rest)
+                })
                 .collect(),
             maps: maps(run, &utilisations),
             spread: spread::draw(run, &utilisations),
             mass_bars: mass_bars::draw(&mass),
-            governing: Governing::of(run, &utilisations, &calculations),
+            governing: Governing::of(run, &utilisations, &calculations, edition),
             calculations,
             unjudged: utilisations.unjudged(),
             welds: WeldView::of(run),
             envelope: envelope::by_group(run),
             parts: Parts::of(run),
-            stiffness: StiffnessView::of(run),
+            stiffness: StiffnessView::of(run, edition),
+            second_order: SecondOrderView::of(run),
             trust_cases: trust::cases(run),
             trust_systems: trust::systems(run),
             trust_words: words::TRUST,
+            validation: validation::table(run),
             findings: Findings::of(run, &checks),
             sources: sources::of(run, &checks),
             timings: run.info.timings_ms.iter().map(|(stage, ms)| (stage.as_str(), fixed(*ms, 1))).collect(),
@@ -171,7 +206,7 @@ fn maps(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Vec<Figure> {
     shown.into_iter().map(|view| utilisation::draw(run, utilisations, view)).collect()
 }
 
-/// What stands at the foot of every printed page.
+/// What stands on every printed page: title, revision, date.
 fn running(title: &Title, info: &RunInfo) -> String {
     let mut parts = vec![title.title.as_str()];
     let revision = format!("revision {}", title.revision);

@@ -6,6 +6,7 @@ use crate::figures::{Figure, bays as picture};
 use crate::run::Run;
 use crate::tables;
 
+use super::Edition;
 use super::beside::{BucklingView, ModesView, UnderView};
 use super::figures::{self, FigureView};
 use super::table::TableView;
@@ -32,7 +33,8 @@ pub(super) struct StiffnessView {
 }
 
 impl StiffnessView {
-    pub(super) fn of(run: &Run<'_>) -> Self {
+    pub(super) fn of(run: &Run<'_>, edition: Edition) -> Self {
+        let views: &[View] = if edition == Edition::Paper { &View::ALL[..2] } else { &View::ALL };
         let table = tables::bays::table(run);
         let soft_ends = tables::soft_ends::table(run);
         let mut broken = broken(run);
@@ -42,7 +44,7 @@ impl StiffnessView {
             figures: run.figures.map_or_else(Vec::new, figures::of),
             soft_ends: (!soft_ends.rows.is_empty()).then(|| TableView::cut(&soft_ends, ENDS, "soft_ends.csv")),
             bays: (!table.rows.is_empty()).then(|| TableView::cut(&table, BAYS, "bays.csv")),
-            pictures: View::ALL.into_iter().filter_map(|view| picture::draw(run, view)).collect(),
+            pictures: views.iter().filter_map(|view| picture::draw(run, *view)).collect(),
             broken,
             more_broken,
             modes: ModesView::of(run),

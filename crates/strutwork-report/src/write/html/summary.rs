@@ -43,7 +43,7 @@ impl Summary {
     pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>, mass: &MassModel) -> Self {
         let [errors, warnings, notes] = run.severities();
         let verdict = match errors {
-            0 => "No check made here exceeds its limit. What was not checked is listed in section 4.".to_owned(),
+            0 => "No check made here exceeds its limit. What was not checked is listed in section 3.".to_owned(),
             1 => "One check exceeds its limit: see sections 6 and 10.".to_owned(),
             count => format!("{count} checks exceed their limit: see sections 6 and 10."),
         };

@@ -78,24 +78,25 @@ const BOLTS: Caution = (
 const MASSES: Caution = (
     "A free vehicle's loads are as right as its masses.",
     "Where nothing holds the vehicle, its own inertia balances what acts. A mass that is missing, or in the wrong place, \
-     changes the loads of every tube: compare the masses of section 3 with the scales.",
+     changes the loads of every tube: compare the masses of section 4 with the scales.",
 );
 
 const LAST: [Caution; 2] = [
     (
         "Rules of the country and of the sport come on top.",
         "This report answers none of them. An engineer licensed for the purpose has to judge the model, the loads and \
-         the results, and to sign in section 11.",
+         the results, and to sign in section 13.",
     ),
     (
         "Measure and inspect.",
         "EN 10219-2 allows walls up to 5 mm to depart by ±10 %. Measure tubes and gauges, weigh the frame, inspect every \
-         weld, and compare with the tables of section 3.",
+         weld, and compare with the tables of section 4.",
     ),
 ];
 
 /// The conventions that the tables rest on.
 pub(super) const CONVENTIONS: &[(&str, &str)] = &[
+    ("Units", "mm, kg, N, N·m, MPa (N/mm²), degrees, g = 9.80665 m/s²."),
     ("Axes", "x forward, y left, z up, right-handed (ISO 8855); the origin is the model's own."),
     (
         "Local axes of a tube",
@@ -171,7 +172,8 @@ pub(super) const TRUST: &[(&str, &str)] = &[
     (
         "Imbalance",
         "applied loads and reactions added up about the origin, over the sum of their sizes. Both are summed without the \
-         stiffness matrix; up to 10⁻⁸ is accepted.",
+         stiffness matrix; up to 10⁻⁸ is accepted. In second order the couples that axial forces make on the bent \
+         tubes belong to the sum.",
     ),
     (
         "Condition",

@@ -53,9 +53,14 @@ pub(super) fn buckling<'a>(run: &Run<'a>) -> Option<Vec<BucklingFields<'a>>> {
     let all = run.asked.buckling.as_ref()?.iter();
     let of_case = |buckling: &'a strutwork_solve::Buckling| BucklingFields {
         case: &buckling.case,
-        pieces: run.asked.pieces,
+        pieces: buckling.pieces_range()[1],
+        pieces_least: buckling.pieces_range()[0],
         load_factors: buckling.positive.iter().map(|mode| mode.factor).collect(),
+        error_bounds: buckling.positive.iter().map(|mode| mode.error_bound).collect(),
         load_factors_reversed: buckling.negative.iter().map(|mode| mode.factor).collect(),
+        error_bounds_reversed: buckling.negative.iter().map(|mode| mode.error_bound).collect(),
+        counted_reversed: buckling.reversed_proof.map(|[counted, _]| counted),
+        found_reversed: buckling.reversed_proof.map(|[_, found]| found),
         counted: buckling.proof.map(|[counted, _]| counted),
         found: buckling.proof.map(|[_, found]| found),
     };

@@ -27,6 +27,7 @@ pub(super) struct Document<'a> {
     pub(super) modes_under: Option<ModesUnderFields<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) buckling: Option<Vec<BucklingFields<'a>>>,
+    pub(super) second_order: Option<SecondOrderFields<'a>>,
     pub(super) timings_ms: Vec<Timing<'a>>,
 }
 
@@ -260,11 +261,46 @@ pub(super) struct ModesUnderFields<'a> {
 }
 
 #[derive(Serialize)]
+pub(super) struct SecondOrderFields<'a> {
+    pub(super) cases: Vec<GrowthFields<'a>>,
+    pub(super) refused: Vec<RefusedFields<'a>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct GrowthFields<'a> {
+    pub(super) case: &'a str,
+    pub(super) passes: usize,
+    pub(super) left_forces: Option<f64>,
+    pub(super) left_movements: Option<f64>,
+    pub(super) pieces: usize,
+    pub(super) piece_error: f64,
+    pub(super) displacement_growth: Option<f64>,
+    pub(super) moment_growth: Option<f64>,
+    pub(super) torsional_stiffness_growth: Option<f64>,
+    pub(super) couples_nm: [f64; 3],
+    pub(super) added_acceleration_m_s2: Option<[f64; 3]>,
+    pub(super) added_acceleration_rad_s2: Option<[f64; 3]>,
+}
+
+#[derive(Serialize)]
+pub(super) struct RefusedFields<'a> {
+    pub(super) case: &'a str,
+    pub(super) code: &'static str,
+    pub(super) passes: usize,
+    pub(super) stands_share: Option<f64>,
+}
+
+#[derive(Serialize)]
 pub(super) struct BucklingFields<'a> {
     pub(super) case: &'a str,
     pub(super) pieces: usize,
+    pub(super) pieces_least: usize,
     pub(super) load_factors: Vec<f64>,
+    pub(super) error_bounds: Vec<Option<f64>>,
     pub(super) load_factors_reversed: Vec<f64>,
+    pub(super) error_bounds_reversed: Vec<Option<f64>>,
     pub(super) counted: Option<usize>,
     pub(super) found: Option<usize>,
+    pub(super) counted_reversed: Option<usize>,
+    pub(super) found_reversed: Option<usize>,
 }

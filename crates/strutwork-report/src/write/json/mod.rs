@@ -3,6 +3,7 @@
 mod asked;
 mod fields;
 mod judging;
+mod second_order;
 
 use strutwork_checks::Figures;
 use strutwork_loads::wheels::static_loads;
@@ -87,6 +88,7 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
         modes: asked::modes(run),
         modes_under: asked::under(run),
         buckling: asked::buckling(run),
+        second_order: second_order::of(run),
         timings_ms: info.timings_ms.iter().map(|(stage, ms)| Timing { stage, ms: *ms }).collect(),
     }
 }

@@ -4,13 +4,15 @@ use rhai::Map;
 use rhai::plugin::*;
 use strutwork_model::gauges;
 use strutwork_model::spec::{SectionEntry, Written};
-use strutwork_model::stock::{self, StockShape};
+use strutwork_study::change::write_out;
+use strutwork_study::parameter::common_wall;
+use strutwork_study::{StudyFault, Tubes};
 
 use super::{find, free};
 use crate::api::Raised;
 use crate::fault::Fault;
 use crate::handle::Frame;
-use crate::number::{Named, number};
+use crate::number::{Named, PerhapsNumber, number};
 
 pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
@@ -48,22 +50,6 @@ fn put_section(row: &mut SectionEntry, change: &Named<'_>) -> Result<(), Fault> 
         }
     }
     Ok(())
-}
-
-/// A section from the stock list, written out in its sizes, so that one of them can be changed.
-fn write_out(row: &mut SectionEntry) {
-    let Some(size) = row.stock.as_ref().and_then(|stock| stock::find(stock)) else { return };
-    let (shape, height, width, diameter) = match size.shape {
-        StockShape::Square => ("square", None, Some(size.width_mm), None),
-        StockShape::Rectangular => ("rectangular", Some(size.height_mm), Some(size.width_mm), None),
-        StockShape::Round => ("round", None, None, Some(size.height_mm)),
-    };
-    row.stock = None;
-    row.shape = Some(shape.into());
-    row.height_mm = height.map(Written::from);
-    row.width_mm = width.map(Written::from);
-    row.diameter_mm = diameter.map(Written::from);
-    row.wall_mm = Some(size.wall_mm.into());
 }
 
 #[export_module]
@@ -152,6 +138,26 @@ mod functions {
             row.wall_mm = Some(wall.into());
             Ok(())
         })?)
+    }
+
+    /// The wall that all tubes of a group have; `()` where it differs from tube to tube, or they have none.
+    ///
+    /// * A group without tubes is an unknown name.
+    ///
+    /// # Units
+    /// mm.
+    ///
+    /// ```rhai
+    /// print(model().wall_of("diagonals"));
+    /// ```
+    #[rhai_fn(return_raw)]
+    pub fn wall_of(frame: Frame, group: &str) -> Result<PerhapsNumber, Raised> {
+        let spec = frame.spec("wall_of")?;
+        match common_wall(&spec, &Tubes::Group(group.to_owned())) {
+            Ok(wall) => Ok(wall.map_or(Dynamic::UNIT, Dynamic::from)),
+            Err(StudyFault::NoWall { .. }) => Ok(Dynamic::UNIT),
+            Err(fault) => Err(Fault::from(fault).into()),
+        }
     }
 
     /// The wall of a gauge, such as `16 swg`.

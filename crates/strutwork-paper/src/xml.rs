@@ -1,20 +1,29 @@
 //! A reader of plain XML: elements, quoted attributes, text, the five named entities and numbered ones.
 
-use super::DrawingError;
-
 /// What is met from left to right.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Event<'a> {
+pub(crate) enum Event<'a> {
     /// An element opens.
     Open { name: &'a str, attributes: Vec<(&'a str, String)> },
     /// The innermost open element closes.
     Close,
     /// Letters between elements.
     Text(String),
+    /// An element that is handed on unread, its tags included.
+    Whole(&'a str),
 }
 
-/// The events of a text. Elements close in the order in which they were opened.
-pub(super) fn events(text: &str) -> Result<Vec<Event<'_>>, DrawingError> {
+/// Why a text is no XML of the plain kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Broken {
+    /// Where, counted from 0.
+    pub at: usize,
+    /// What is wrong.
+    pub what: &'static str,
+}
+
+/// The events of a text. Elements close in the order in which they were opened. Elements called `whole` are handed on unread.
+pub(crate) fn events<'a>(text: &'a str, whole: &str) -> Result<Vec<Event<'a>>, Broken> {
     let mut events = Vec::new();
     let mut open: Vec<&str> = Vec::new();
     let mut at = 0;
@@ -30,6 +39,13 @@ pub(super) fn events(text: &str) -> Result<Vec<Event<'_>>, DrawingError> {
         } else if rest.starts_with('<') {
             let (event, shut, length) = start_tag(rest, at)?;
             if let (Event::Open { name, .. }, false) = (&event, shut) {
+                if *name == whole {
+                    let close = format!("</{whole}>");
+                    let end = rest.find(&close).ok_or(wrong(at, "an element that does not end"))? + close.len();
+                    events.push(Event::Whole(&rest[..end]));
+                    at += end;
+                    continue;
+                }
                 open.push(name);
             }
             events.push(event);
@@ -47,7 +63,7 @@ pub(super) fn events(text: &str) -> Result<Vec<Event<'_>>, DrawingError> {
 }
 
 /// A start tag, whether it shuts itself, and how many bytes it takes.
-fn start_tag(text: &str, at: usize) -> Result<(Event<'_>, bool, usize), DrawingError> {
+fn start_tag(text: &str, at: usize) -> Result<(Event<'_>, bool, usize), Broken> {
     let name_ends = text[1..].find(|c: char| !is_name(c)).ok_or(wrong(at, "a tag without an end"))? + 1;
     let name = &text[1..name_ends];
     if name.is_empty() {
@@ -81,7 +97,7 @@ fn is_name(letter: char) -> bool {
 }
 
 /// Letters with their entities resolved.
-fn letters(text: &str, at: usize) -> Result<String, DrawingError> {
+fn letters(text: &str, at: usize) -> Result<String, Broken> {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     while let Some(start) = rest.find('&') {
@@ -112,8 +128,8 @@ fn entity(name: &str) -> Option<char> {
     }
 }
 
-const fn wrong(at: usize, what: &'static str) -> DrawingError {
-    DrawingError::Written { at, what }
+const fn wrong(at: usize, what: &'static str) -> Broken {
+    Broken { at, what }
 }
 
 #[cfg(test)]
@@ -122,7 +138,7 @@ mod tests {
 
     #[test]
     fn elements_attributes_and_text_are_told_apart() {
-        let read = events("<g a=\"1 &amp; 2\"><c/>x &lt; &#39;y&#x27;</g>").expect("plain");
+        let read = events("<g a=\"1 &amp; 2\"><c/>x &lt; &#39;y&#x27;</g>", "").expect("plain");
         let wanted = [
             Event::Open { name: "g", attributes: vec![("a", "1 & 2".to_owned())] },
             Event::Open { name: "c", attributes: Vec::new() },
@@ -134,11 +150,19 @@ mod tests {
     }
 
     #[test]
+    fn an_element_is_handed_on_whole() {
+        let read = events("<g><svg a=\"1\"><c></svg>x</g>", "svg").expect("plain outside of it");
+        assert_eq!(read[1], Event::Whole("<svg a=\"1\"><c></svg>"));
+        assert_eq!(read[2], Event::Text("x".to_owned()));
+        assert_eq!(events("<svg>", "svg"), Err(Broken { at: 0, what: "an element that does not end" }));
+    }
+
+    #[test]
     fn what_is_broken_is_told_and_never_panics() {
         for broken in
             ["<", "<g", "<g a", "<g a=1>", "<g a=\"1>", "</g>", "<g></c>", "<g>", "<g a=\"&x;\"/>", "<é/>", "< g/>"]
         {
-            assert!(matches!(events(broken), Err(DrawingError::Written { .. })), "{broken}");
+            assert!(events(broken, "").is_err(), "{broken}");
         }
     }
 }
