@@ -2,10 +2,10 @@
 
 use std::path::PathBuf;
 
-use strutwork_validation::{CaseReport, report_markdown, report_text, run, same_report, suite};
+use strutwork_validation::{CaseReport, report_markdown, report_text, run, run_all, same_report, suite};
 
 fn reports() -> Vec<CaseReport> {
-    suite().cases.iter().map(run).collect()
+    run_all(&suite())
 }
 
 #[test]

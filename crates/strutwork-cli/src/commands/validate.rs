@@ -1,7 +1,7 @@
 //! `strutwork validate`: the published cases, re-solved on this machine.
 
 use serde_json::{Value, json};
-use strutwork_validation::{CaseReport, report_text, suite};
+use strutwork_validation::{CaseReport, report_text, run_all, suite};
 
 use crate::args::ValidateArgs;
 use crate::exit::{Failure, Outcome};
@@ -12,7 +12,7 @@ use crate::terminal::Terminal;
 /// # Errors
 /// [`Failure::Output`] when standard output cannot be written.
 pub(crate) fn run(args: &ValidateArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
-    let reports: Vec<CaseReport> = suite().cases.iter().map(strutwork_validation::run).collect();
+    let reports: Vec<CaseReport> = run_all(&suite());
     let agree = reports.iter().all(CaseReport::agrees);
     let text = if args.json {
         format!("{:#}\n", json!({ "agree": agree, "cases": reports.iter().map(as_json).collect::<Vec<_>>() }))
