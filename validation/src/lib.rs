@@ -1,7 +1,7 @@
 //! Published problems, re-solved: the source, the printed value, ours.
 //!
 //! ```text
-//! suite/ (data, embedded) ──read──▶ Case ──run──▶ CaseReport ──▶ REPORT.md, terminal
+//! suite/ (data, embedded) ──read──▶ Case ──run──▶ CaseReport ──▶ REPORT.md, terminal, Book ──▶ HTML, PDF
 //! ```
 //! A [`Case`] is a model folder like a user's, a source, and the values that the source prints. The digits of a printed
 //! value set the tolerance: half a unit of its last digit. Where a wider one is allowed, the case says why.
@@ -13,6 +13,7 @@
 //! assert_eq!(report.rows.len(), case.quantities.len());
 //! ```
 
+mod book;
 mod case;
 mod cases;
 mod checked;
@@ -36,6 +37,7 @@ mod standing;
 mod unit;
 mod what;
 
+pub use book::{Block, Book, Cell, Column, Family, Row as BookRow, Section, Table};
 pub use case::{Allowed, Basis, Case, How, Quantity, Seen, Source, Suite, WheelForce};
 pub use embedded::suite;
 pub use fault::CaseFault;
