@@ -6,6 +6,9 @@ use strutwork_report::figures::svg::escape;
 
 use super::{Block, Book, Cell, Section, Table};
 
+/// What tells the file from any other page: it stands in its head.
+pub const MARK: &str = "<meta name=\"generator\" content=\"Strutwork, validation book\">";
+
 /// The whole file. Everything that comes from a case is escaped; what stands between backticks is set as a file name is.
 pub(super) fn write(book: &Book) -> String {
     let mut page = String::with_capacity(2 << 20);
@@ -14,7 +17,7 @@ pub(super) fn write(book: &Book) -> String {
         &mut page,
         format_args!(
             "<!DOCTYPE html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n\
-             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n\
+             <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n{MARK}\n<title>{title}</title>\n\
              <style>{}</style>\n</head>\n<body>\n<header class=\"head\">\n<p class=\"kind\">Validation book</p>\n\
              <h1>{}</h1>\n<p>Strutwork {}</p>\n</header>\n",
             include_str!("book.css"),

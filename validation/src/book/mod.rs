@@ -15,6 +15,7 @@ mod page;
 mod part;
 mod sketch;
 
+pub use html::MARK;
 use strutwork_report::figures::Figure;
 
 use crate::case::Suite;

@@ -15,12 +15,11 @@ const MM: f64 = 1e-3;
 
 /// A picture for each kind of formula that the case asks for, of the first of its kind (all tubes and curves in one).
 pub(super) fn figures(case: &Case) -> Vec<Figure> {
-    let mut figures = Vec::new();
+    let label = format!("The part: {}", case.title);
+    let mut figures: Vec<Figure> = tubes(&case.formulas, &label).into_iter().collect();
     for group in case.formulas.chunk_by(|a, b| a.of == b.of) {
-        let label = format!("The part: {}", case.title);
         let first = &group[0];
         figures.extend(match first.of.as_str() {
-            "section" | "member" => tubes(group, &label),
             "joint" => joint(first, &label),
             "weld" => weld(first, &label),
             "bolt" => bolt(first, &label),
@@ -37,10 +36,11 @@ pub(super) fn figures(case: &Case) -> Vec<Figure> {
     figures
 }
 
-/// The outlines of tubes.
+/// The outlines of the tubes whose sections or members are asked for, each once.
 fn tubes(formulas: &[Formula], label: &str) -> Option<Figure> {
-    let made: Vec<Section> = formulas
+    let mut made: Vec<Section> = formulas
         .iter()
+        .filter(|formula| matches!(formula.of.as_str(), "section" | "member"))
         .filter_map(|formula| {
             let mm = |key: &str| formula.number(key).map(|value| value * MM);
             let wall = mm("t_mm")?;
@@ -50,6 +50,7 @@ fn tubes(formulas: &[Formula], label: &str) -> Option<Figure> {
             }
         })
         .collect();
+    made.dedup_by(|b, a| a.shape == b.shape);
     outline::outlines(&made.iter().collect::<Vec<_>>(), label)
 }
 
@@ -69,7 +70,8 @@ fn strut(formula: &Formula, label: &str) -> Option<Figure> {
         .into_iter()
         .filter_map(|(key, name)| {
             let (_, value) = formula.inputs.iter().find(|(known, _)| known == key)?;
-            Some(format!("{name} at its ends {value} N·m"))
+            let ends: Vec<String> = value.as_array()?.iter().filter_map(toml::Value::as_float).map(as_given).collect();
+            Some(format!("{name} at its ends: {} N·m", ends.join(" and ")))
         })
         .collect();
     if !moments.is_empty() {
@@ -177,12 +179,14 @@ fn bolt(formula: &Formula, label: &str) -> Option<Figure> {
     pen.size((40.0, low + 14.0), (at.0, low + 14.0), &format!("e₁ {}", as_given(e1)));
     pen.text((at.0 + d0 / 2.0 * scale + 4.0, 20.0 + e2 * scale / 2.0), Anchor::Start, &format!("e₂ {}", as_given(e2)));
     pen.line(&[(at.0, 20.0), (at.0, at.1)]);
-    let words = [
+    let mut words = vec![
         format!("bolt d = {}, hole d₀ = {}", as_given(d), as_given(d0)),
         format!("stress area {} mm²", get("area_mm2").map_or_else(String::new, as_given)),
         format!("plate t = {}", get("t_mm").map_or_else(String::new, as_given)),
-        format!("F_v = {} N, F_t = {} N", as_given(get("shear_n").unwrap_or(0.0)), as_given(get("tension_n").unwrap_or(0.0))),
     ];
+    for (key, name) in [("shear_n", "F_v"), ("tension_n", "F_t")] {
+        words.extend(get(key).filter(|force| *force != 0.0).map(|force| format!("{name} = {} N", as_given(force))));
+    }
     for (place, line) in words.iter().enumerate() {
         pen.text((260.0, 50.0 + 17.0 * place as f64), Anchor::Start, line);
     }

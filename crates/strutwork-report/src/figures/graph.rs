@@ -106,6 +106,7 @@ pub fn draw(graph: &Graph) -> Option<Figure> {
     svg.text(((x.start + x.end) / 2.0, SIZE.1 - 7.0), Anchor::Middle, &graph.names[0]);
     svg.turned_text((12.0, (y.start + y.end) / 2.0), -90.0, &graph.names[1]);
     svg.close();
+    let mut named: Vec<(f64, f64)> = Vec::new();
     for series in &graph.series {
         let points: Vec<(f64, f64)> = series.points.iter().map(|&(a, b)| (x.at(a), y.at(b))).collect();
         let mut path = Path::new();
@@ -120,7 +121,10 @@ pub fn draw(graph: &Graph) -> Option<Figure> {
             points.iter().for_each(|&point| svg.circle(point, 3.0));
             svg.close();
         }
-        if let Some(&(px, py)) = points.last() {
+        // A name that would stand on another is left out: the caption or the table has it.
+        let free = |&&(px, py): &&(f64, f64)| !named.iter().any(|(x, y)| (px - x).abs() < 40.0 && (py - y).abs() < 9.0);
+        if let Some(&(px, py)) = points.last().filter(free) {
+            named.push((px, py));
             svg.open(&format!("class=\"names\" fill=\"{colour}\" font-size=\"9.5\""));
             svg.text((px - 6.0, py - 7.0), Anchor::End, &series.name);
             svg.close();

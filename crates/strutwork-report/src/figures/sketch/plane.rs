@@ -1,6 +1,7 @@
 //! The view that shows a sketch best.
 
-use strutwork_model::Model;
+use strutwork_model::model::Hold;
+use strutwork_model::{Dof, Model};
 
 use super::{Sketched, loads};
 use crate::figures::view::View;
@@ -31,7 +32,16 @@ impl Plane {
                     !across(force[normal], force) && !turned
                 })
         };
-        let flat = FLAT.into_iter().find(|(_, normal)| lies_in(*normal));
+        if sketched.model.vehicle().is_some() {
+            return Self { view: View::Isometric, normal: None };
+        }
+        // Of several planes the one to which most joints are held; of these the first.
+        let held = |normal: usize| {
+            let supports = sketched.model.supports().iter();
+            supports.filter(|support| support.holds[Dof::ALL[normal]] == Hold::Fixed).count()
+        };
+        let planes = FLAT.into_iter().filter(|(_, normal)| lies_in(*normal));
+        let flat = planes.reduce(|best, next| if held(next.1) > held(best.1) { next } else { best });
         flat.map_or(Self { view: View::Isometric, normal: None }, |(view, normal)| Self { view, normal: Some(normal) })
     }
 
@@ -60,9 +70,6 @@ fn spans(model: &Model) -> [f64; 3] {
         .chain(model.masses().iter().map(|mass| mass.at))
         .chain(model.tubes().ids().flat_map(|tube| model.tube_ends(tube)))
         .collect();
-    if model.vehicle().is_some() {
-        return [f64::INFINITY; 3];
-    }
     [0, 1, 2].map(|axis| {
         let low = places.iter().map(|at| at[axis]).fold(f64::INFINITY, f64::min);
         let high = places.iter().map(|at| at[axis]).fold(f64::NEG_INFINITY, f64::max);

@@ -18,12 +18,29 @@ const UNIT: [[f64; 3]; 3] = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]];
 struct Signs {
     lines: Path,
     areas: Path,
+    /// Whether joints that are held against turning and not in all respects are marked for that.
+    marks_turns: bool,
 }
+
+/// Whether few enough joints are held against turning, and not in all respects, to mark each.
+fn marks_turns(model: &Model, plane: Plane) -> bool {
+    let axes = plane.axes().unwrap_or([0, 1]);
+    let turns = |support: &Support| match plane.normal {
+        Some(normal) => fixed(support, Dof::ALL[3 + normal]) && !axes.iter().all(|axis| fixed(support, Dof::ALL[*axis])),
+        None => {
+            (3..6).any(|turn| fixed(support, Dof::ALL[turn])) && !Dof::ALL.into_iter().all(|dof| fixed(support, dof))
+        }
+    };
+    model.supports().iter().filter(|support| turns(support)).count() <= FEW_TURNS
+}
+
+/// With more joints than this that are held against turning besides, as those of a truss are, they are not marked for that.
+const FEW_TURNS: usize = 4;
 
 /// All supports.
 pub(super) fn draw(svg: &mut Svg, labels: &mut Labels, model: &Model, sheet: &Sheet, plane: Plane) {
     let tubes_at = directions(model, plane);
-    let mut signs = Signs::default();
+    let mut signs = Signs { marks_turns: marks_turns(model, plane), ..Signs::default() };
     for support in model.supports() {
         let at = sheet.at(model.joints()[support.joint].at);
         let inward = tubes_at[support.joint.index()];
@@ -70,6 +87,8 @@ impl Signs {
     fn flat(&mut self, at: (f64, f64), support: &Support, axes: [usize; 2], normal: usize, inward: (f64, f64)) -> bool {
         let held = axes.map(|axis| fixed(support, Dof::ALL[axis]));
         let turn = Dof::ALL[3 + normal];
+        let all = held == [true; 2] && fixed(support, turn);
+        let turned = fixed(support, turn) && (all || self.marks_turns);
         // On the sheet: right is +x, up is −y.
         let ways = [(1.0, 0.0), (0.0, -1.0)];
         let outward = |axis: usize| {
@@ -79,7 +98,7 @@ impl Signs {
             if along < -0.05 { (x, y) } else { (-x, -y) }
         };
         let away = unit((-inward.0, -inward.1));
-        match (held, fixed(support, turn)) {
+        match (held, turned) {
             ([true, true], true) => ground(&mut self.lines, at, away.unwrap_or((0.0, 1.0)), 13.0),
             ([true, true], false) => self.pin(at, outward(1)),
             ([true, false], turned) => self.slide(at, outward(0), turned),
@@ -87,7 +106,7 @@ impl Signs {
             ([false, false], true) => self.square(at),
             ([false, false], false) => {}
         }
-        let mut any = held[0] || held[1] || fixed(support, turn);
+        let mut any = held[0] || held[1] || turned;
         for (place, axis) in axes.into_iter().enumerate() {
             if sprung(support, Dof::ALL[axis]) {
                 let end = spring(&mut self.lines, at, outward(place), 30.0);
@@ -113,12 +132,13 @@ impl Signs {
             let Some((x, y)) = unit(plane.on_sheet(direction)) else { continue };
             let outward = if inward.0 * x + inward.1 * y < -0.05 { (x, y) } else { (-x, -y) };
             let (moves, turns) = (Dof::ALL[axis], Dof::ALL[3 + axis]);
+            let turned = fixed(support, turns) && self.marks_turns;
             let end = moved(at, outward, 15.0, 0.0);
             if sprung(support, moves) {
                 let end = spring(&mut self.lines, at, outward, 28.0);
                 ground(&mut self.lines, end, outward, 7.0);
                 any = true;
-            } else if fixed(support, moves) || fixed(support, turns) || sprung(support, turns) {
+            } else if fixed(support, moves) || turned || sprung(support, turns) {
                 self.lines.start(at);
                 self.lines.to(end);
                 any = true;
@@ -126,7 +146,7 @@ impl Signs {
             if fixed(support, moves) {
                 self.bar(end, outward, 0.0);
             }
-            if fixed(support, turns) {
+            if turned {
                 self.bar(end, outward, -4.0);
                 self.bar(end, outward, -6.5);
             }
@@ -219,6 +239,9 @@ pub(super) fn words(model: &Model, plane: Plane) -> String {
     };
     if supports.iter().filter(|support| across(support)).count() > 2 {
         text.push_str(" Joints held to the plane of the sheet are not marked for that.");
+    }
+    if !marks_turns(model, plane) {
+        text.push_str(" Joints that are held against turning alone are not marked for that.");
     }
     text
 }

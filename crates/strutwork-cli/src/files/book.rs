@@ -1,0 +1,50 @@
+//! Writing the book of published problems: a folder that may hold an older book, and nothing else of its names.
+
+use std::fs;
+use std::io::Write as _;
+use std::path::Path;
+
+use crate::exit::Failure;
+
+/// The page by which a folder is known to hold a book of ours.
+pub(crate) const PAGE: &str = "book.html";
+
+/// Writes files of a book into `folder`, which is made if it is not there; those of an older book are replaced, each at once.
+///
+/// # Errors
+/// [`Failure::Occupied`] when files of these names stand there and no page of ours beside them; [`Failure::File`] when the
+/// system refuses.
+pub(crate) fn write(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Failure> {
+    let occupied = |path: &Path, why| Failure::Occupied {
+        path: path.to_owned(),
+        why,
+        help: "give another folder with --book, or move it away",
+    };
+    if folder.exists() && !folder.is_dir() {
+        return Err(occupied(folder, "it is not a folder"));
+    }
+    let ours = fs::read_to_string(folder.join(PAGE)).is_ok_and(|text| text.contains(strutwork_validation::BOOK_MARK));
+    for (name, _) in files {
+        let path = folder.join(name);
+        match path.symlink_metadata() {
+            Ok(about) if !about.is_file() => return Err(occupied(&path, "it is not a regular file")),
+            Ok(_) if !ours => return Err(occupied(&path, "no earlier book of ours stands there, so it is not overwritten")),
+            _ => {}
+        }
+    }
+    fs::create_dir_all(folder).map_err(|cause| Failure::File {
+        action: "make the folder",
+        path: folder.to_owned(),
+        cause,
+    })?;
+    for (name, bytes) in files {
+        let path = folder.join(name);
+        let fresh = tempfile::Builder::new()
+            .prefix(".strutwork-")
+            .tempfile_in(folder)
+            .and_then(|mut file| file.write_all(bytes).map(|()| file));
+        let fresh = fresh.map_err(|cause| Failure::write(&path, cause))?;
+        fresh.persist(&path).map_err(|fault| Failure::write(&path, fault.error))?;
+    }
+    Ok(())
+}
