@@ -326,7 +326,7 @@ pub(crate) struct ReferenceArgs {
 Examples:
   strutwork validate               every published case: source, printed and computed value
   strutwork validate --json        the same for a machine
-  strutwork validate --book book   the same as a book with sketches: book/book.html
+  strutwork validate --book book   the same as a book with sketches: book.html and book.pdf in it
 
 Exit codes: 0 all agree within their printed digits, 1 at least one does not.")]
 pub(crate) struct ValidateArgs {

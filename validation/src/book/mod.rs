@@ -12,10 +12,12 @@ mod front;
 mod html;
 mod model;
 mod page;
+mod paper;
 mod part;
 mod sketch;
 
 pub use html::MARK;
+pub use paper::BookError;
 use strutwork_report::figures::Figure;
 
 use crate::case::Suite;
@@ -134,6 +136,14 @@ impl Book {
     /// The book as one HTML file: no network, no script. It prints on A4, a page a case.
     pub fn html(&self) -> String {
         html::write(self)
+    }
+
+    /// The book as the bytes of a PDF file, with bookmarks.
+    ///
+    /// # Errors
+    /// [`BookError`]: a fault of ours.
+    pub fn pdf(&self) -> Result<Vec<u8>, BookError> {
+        paper::write(self)
     }
 }
 

@@ -20,9 +20,10 @@ pub(crate) fn run(args: &ValidateArgs, terminal: &Terminal) -> Result<Outcome, F
     let written = match &args.book {
         None => None,
         Some(folder) => {
-            let page = Book::of(&suite, &reports, env!("CARGO_PKG_VERSION")).html();
-            book::write(folder, &[(book::PAGE, page.into_bytes())])?;
-            Some(folder.join(book::PAGE))
+            let whole = Book::of(&suite, &reports, env!("CARGO_PKG_VERSION"));
+            let pdf = whole.pdf().unwrap_or_else(|fault| panic!("bug: the book cannot be printed: {fault}"));
+            book::write(folder, &[(book::PAGE, whole.html().into_bytes()), (book::PAPER, pdf)])?;
+            Some([folder.join(book::PAGE), folder.join(book::PAPER)])
         }
     };
     let text = match &written {
@@ -39,8 +40,8 @@ pub(crate) fn run(args: &ValidateArgs, terminal: &Terminal) -> Result<Outcome, F
         }
     };
     terminal.result(&text)?;
-    if let Some(page) = written {
-        terminal.note(&format!("Wrote {}\n", page.display()));
+    if let Some([page, paper]) = written {
+        terminal.note(&format!("Wrote {} and {}\n", page.display(), paper.display()));
     }
     Ok(if agree { Outcome::Passed } else { Outcome::Exceeded })
 }

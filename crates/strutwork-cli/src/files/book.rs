@@ -1,13 +1,14 @@
 //! Writing the book of published problems: a folder that may hold an older book, and nothing else of its names.
 
 use std::fs;
-use std::io::Write as _;
 use std::path::Path;
 
 use crate::exit::Failure;
 
 /// The page by which a folder is known to hold a book of ours.
 pub(crate) const PAGE: &str = "book.html";
+/// The same on paper.
+pub(crate) const PAPER: &str = "book.pdf";
 
 /// Writes files of a book into `folder`, which is made if it is not there; those of an older book are replaced, each at once.
 ///
@@ -37,14 +38,15 @@ pub(crate) fn write(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Fail
         path: folder.to_owned(),
         cause,
     })?;
+    // Written whole beside their places and moved there, so that nobody meets half a book.
+    let fresh = tempfile::Builder::new()
+        .prefix(".strutwork-")
+        .tempdir_in(folder)
+        .map_err(|cause| Failure::write(folder, cause))?;
     for (name, bytes) in files {
         let path = folder.join(name);
-        let fresh = tempfile::Builder::new()
-            .prefix(".strutwork-")
-            .tempfile_in(folder)
-            .and_then(|mut file| file.write_all(bytes).map(|()| file));
-        let fresh = fresh.map_err(|cause| Failure::write(&path, cause))?;
-        fresh.persist(&path).map_err(|fault| Failure::write(&path, fault.error))?;
+        let whole = fresh.path().join(name);
+        fs::write(&whole, bytes).and_then(|()| fs::rename(&whole, &path)).map_err(|cause| Failure::write(path, cause))?;
     }
     Ok(())
 }
