@@ -37,7 +37,7 @@ mod standing;
 mod unit;
 mod what;
 
-pub use book::{Block, Book, BookError, MARK as BOOK_MARK, Cell, Column, Family, Row as BookRow, Section, Table};
+pub use book::{Block, Book, BookError, Cell, Column, Family, MARK as BOOK_MARK, Row as BookRow, Section, Table};
 pub use case::{Allowed, Basis, Case, How, Quantity, Seen, Source, Suite, WheelForce};
 pub use embedded::suite;
 pub use fault::CaseFault;

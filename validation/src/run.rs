@@ -63,9 +63,7 @@ pub struct Row {
 impl CaseReport {
     /// Whether every value agrees, and every limit is neared as fast as it should be.
     pub fn agrees(&self) -> bool {
-        self.failure.is_none()
-            && self.rows.iter().all(|row| row.agrees)
-            && self.studies.iter().all(|study| study.holds)
+        self.failure.is_none() && self.rows.iter().all(|row| row.agrees) && self.studies.iter().all(|study| study.holds)
     }
 }
 

@@ -14,9 +14,15 @@ struct Capability {
 /// All that a case can show, in the order of the work: what is described, what acts, what is found, what is judged.
 const CAPABILITIES: &[Capability] = &[
     Capability { name: "section properties", in_case: |case| what(case, |what| matches!(what, What::Section { .. })) },
-    Capability { name: "mass, centre of gravity, inertia", in_case: |case| what(case, |what| matches!(what, What::Mass { .. })) },
+    Capability {
+        name: "mass, centre of gravity, inertia",
+        in_case: |case| what(case, |what| matches!(what, What::Mass { .. })),
+    },
     Capability { name: "sections turned about the tube", in_case: |case| filled(case, "tubes.csv", &["roll_deg"]) },
-    Capability { name: "hinges and sleeves at ends of tubes", in_case: |case| filled(case, "tubes.csv", &["release_from", "release_to"]) },
+    Capability {
+        name: "hinges and sleeves at ends of tubes",
+        in_case: |case| filled(case, "tubes.csv", &["release_from", "release_to"]),
+    },
     Capability { name: "springs at ends of tubes", in_case: |case| filled(case, "tubes.csv", &["spring_"]) },
     Capability { name: "tubes set off from their joints", in_case: |case| filled(case, "tubes.csv", &["offset_"]) },
     Capability { name: "supports that are springs", in_case: springy },
@@ -28,24 +34,67 @@ const CAPABILITIES: &[Capability] = &[
     Capability { name: "own weight", in_case: |case| text(case, "model.toml").contains("self_weight = true") },
     Capability { name: "bodies and their mounts", in_case: |case| has(case, "bodies.csv") },
     Capability { name: "panels in shear", in_case: |case| has(case, "panels.csv") },
-    Capability { name: "balance of free frames by inertia", in_case: |case| case.balance || result(case, |what| matches!(what, CaseWhat::Acceleration { .. } | CaseWhat::LeftOver)) },
+    Capability {
+        name: "balance of free frames by inertia",
+        in_case: |case| {
+            case.balance || result(case, |what| matches!(what, CaseWhat::Acceleration { .. } | CaseWhat::LeftOver))
+        },
+    },
     Capability { name: "suspension links", in_case: |case| has(case, "suspension.csv") },
-    Capability { name: "roll stiffness and its share", in_case: |case| what(case, |what| matches!(what, What::Roll { .. })) },
-    Capability { name: "movements of joints", in_case: |case| result(case, |what| matches!(what, CaseWhat::Displacement { .. } | CaseWhat::BodyMovement { .. })) },
+    Capability {
+        name: "roll stiffness and its share",
+        in_case: |case| what(case, |what| matches!(what, What::Roll { .. })),
+    },
+    Capability {
+        name: "movements of joints",
+        in_case: |case| {
+            result(case, |what| matches!(what, CaseWhat::Displacement { .. } | CaseWhat::BodyMovement { .. }))
+        },
+    },
     Capability { name: "reactions", in_case: |case| result(case, |what| matches!(what, CaseWhat::Reaction { .. })) },
-    Capability { name: "forces in tubes", in_case: |case| result(case, |what| matches!(what, CaseWhat::MemberForce { .. } | CaseWhat::EndForce { .. })) },
+    Capability {
+        name: "forces in tubes",
+        in_case: |case| result(case, |what| matches!(what, CaseWhat::MemberForce { .. } | CaseWhat::EndForce { .. })),
+    },
     Capability { name: "stresses", in_case: |case| result(case, |what| matches!(what, CaseWhat::Stress { .. })) },
-    Capability { name: "torsional stiffness between stations", in_case: |case| result(case, |what| matches!(what, CaseWhat::TorsionalStiffness { .. })) },
-    Capability { name: "bays and their shear stiffness", in_case: |case| what(case, |what| matches!(what, What::Bay { .. } | What::PanelDiagonal { .. })) },
-    Capability { name: "natural frequencies", in_case: |case| what(case, |what| matches!(what, What::Frequency { .. })) },
-    Capability { name: "load factors of buckling", in_case: |case| result(case, |what| matches!(what, CaseWhat::LoadFactor { .. })) },
-    Capability { name: "strength of cross-sections", in_case: |case| formula(case, "section") || checks(case, &["D020", "D021"]) },
-    Capability { name: "buckling of single tubes", in_case: |case| formula(case, "member") || formula(case, "curve") || checks(case, &["D022"]) },
+    Capability {
+        name: "torsional stiffness between stations",
+        in_case: |case| result(case, |what| matches!(what, CaseWhat::TorsionalStiffness { .. })),
+    },
+    Capability {
+        name: "bays and their shear stiffness",
+        in_case: |case| what(case, |what| matches!(what, What::Bay { .. } | What::PanelDiagonal { .. })),
+    },
+    Capability {
+        name: "natural frequencies",
+        in_case: |case| what(case, |what| matches!(what, What::Frequency { .. })),
+    },
+    Capability {
+        name: "load factors of buckling",
+        in_case: |case| result(case, |what| matches!(what, CaseWhat::LoadFactor { .. })),
+    },
+    Capability {
+        name: "strength of cross-sections",
+        in_case: |case| formula(case, "section") || checks(case, &["D020", "D021"]),
+    },
+    Capability {
+        name: "buckling of single tubes",
+        in_case: |case| formula(case, "member") || formula(case, "curve") || checks(case, &["D022"]),
+    },
     Capability { name: "joints of hollow sections", in_case: |case| formula(case, "joint") || checks(case, &["D05"]) },
     Capability { name: "welds", in_case: |case| formula(case, "weld") || checks(case, &["D03"]) },
-    Capability { name: "bolts", in_case: |case| formula(case, "bolt") || has(case, "bodies.csv") && result(case, |what| matches!(what, CaseWhat::Check { .. })) },
+    Capability {
+        name: "bolts",
+        in_case: |case| {
+            formula(case, "bolt")
+                || has(case, "bodies.csv") && result(case, |what| matches!(what, CaseWhat::Check { .. }))
+        },
+    },
     Capability { name: "fatigue", in_case: |case| formula(case, "fatigue") },
-    Capability { name: "buckling of panels", in_case: |case| formula(case, "panel") || result(case, |what| matches!(what, CaseWhat::Panel { .. })) },
+    Capability {
+        name: "buckling of panels",
+        in_case: |case| formula(case, "panel") || result(case, |what| matches!(what, CaseWhat::Panel { .. })),
+    },
     Capability { name: "answers that are limits, with their order", in_case: |case| !case.refinements.is_empty() },
 ];
 
@@ -87,7 +136,9 @@ fn filled(case: &Case, file: &str, starts: &[&str]) -> bool {
 /// Whether a support holds by a number, which is a stiffness.
 fn springy(case: &Case) -> bool {
     let mut lines = text(case, "supports.csv").lines().skip(1);
-    lines.any(|line| line.split(',').skip(1).any(|cell| cell.trim().parse::<f64>().is_ok_and(|stiffness| stiffness > 0.0)))
+    lines.any(|line| {
+        line.split(',').skip(1).any(|cell| cell.trim().parse::<f64>().is_ok_and(|stiffness| stiffness > 0.0))
+    })
 }
 
 fn what(case: &Case, fits: fn(&What) -> bool) -> bool {
@@ -121,7 +172,8 @@ pub(super) fn blocks(suite: &Suite, reports: &[CaseReport]) -> Vec<Block> {
         let mut example: Option<(Seen, &CaseReport)> = None;
         for (case, report) in suite.cases.iter().zip(reports).filter(|(case, _)| (capability.in_case)(case)) {
             // A case with one value that was read has been read as far as that value.
-            let seen = report.rows.iter().map(|row| row.seen).chain([case.source.seen]).min_by_key(|seen| *seen as usize);
+            let seen =
+                report.rows.iter().map(|row| row.seen).chain([case.source.seen]).min_by_key(|seen| *seen as usize);
             let seen = seen.unwrap_or(case.source.seen);
             counts[seen as usize] += 1;
             if example.is_none_or(|(best, _)| (seen as usize) < best as usize) {
@@ -144,7 +196,8 @@ pub(super) fn blocks(suite: &Suite, reports: &[CaseReport]) -> Vec<Block> {
     }
     let mut blocks = vec![
         Block::Text(
-            "How many cases use each capability, by how their source came to us. One case may stand in several rows.".to_owned(),
+            "How many cases use each capability, by how their source came to us. One case may stand in several rows."
+                .to_owned(),
         ),
         Block::Table(table),
     ];

@@ -14,7 +14,11 @@ pub(super) fn front(suite: &Suite, reports: &[CaseReport], version: &str) -> Vec
         Section { title: "What this book is".to_owned(), id: "about".to_owned(), blocks: about(reports, version) },
         Section { title: "Contents".to_owned(), id: "contents".to_owned(), blocks: contents(reports) },
         Section { title: "The worst differences".to_owned(), id: "worst".to_owned(), blocks: worst(reports) },
-        Section { title: "What rests on what".to_owned(), id: "coverage".to_owned(), blocks: coverage::blocks(suite, reports) },
+        Section {
+            title: "What rests on what".to_owned(),
+            id: "coverage".to_owned(),
+            blocks: coverage::blocks(suite, reports),
+        },
         Section { title: "Left out".to_owned(), id: "left-out".to_owned(), blocks: left_out() },
     ]
 }
@@ -23,7 +27,8 @@ fn about(reports: &[CaseReport], version: &str) -> Vec<Block> {
     let [cases, values, agree] = tally(reports);
     let studies: usize = reports.iter().map(|report| report.studies.len()).sum();
     let holding = reports.iter().flat_map(|report| &report.studies).filter(|study| study.holds).count();
-    let of = |seen: Seen| reports.iter().flat_map(|report| &report.rows).filter(|row| row.seen == seen).count().to_string();
+    let of =
+        |seen: Seen| reports.iter().flat_map(|report| &report.rows).filter(|row| row.seen == seen).count().to_string();
     let mut blocks = vec![
         Block::Text(format!(
             "Problems whose answers are printed elsewhere, solved again by Strutwork {version}. A page a case: where it comes \
@@ -112,7 +117,10 @@ fn worst(reports: &[CaseReport]) -> Vec<Block> {
         reports.iter().flat_map(|report| report.rows.iter().map(move |row| (report, row))).collect();
     let share = |row: &Row| if row.difference.is_nan() { f64::INFINITY } else { (row.difference / row.allowed).abs() };
     rows.sort_by(|(_, a), (_, b)| share(b).total_cmp(&share(a)));
-    let mut near = Table::new("Nearest to their allowance", &["Case", "Quantity", "#Printed", "#Computed", "#Difference", "#Allowed"]);
+    let mut near = Table::new(
+        "Nearest to their allowance",
+        &["Case", "Quantity", "#Printed", "#Computed", "#Difference", "#Allowed"],
+    );
     let cells = |(report, row): &(&CaseReport, &Row)| {
         vec![
             link(&report.title, id_of(report)),

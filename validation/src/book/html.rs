@@ -35,7 +35,10 @@ pub(super) fn write(book: &Book) -> String {
         section(&mut page, part, "front");
     }
     for family in &book.families {
-        put(&mut page, format_args!("<h2 class=\"family\" id=\"{}\">{}</h2>\n", escape(&family.id), escape(&family.name)));
+        put(
+            &mut page,
+            format_args!("<h2 class=\"family\" id=\"{}\">{}</h2>\n", escape(&family.id), escape(&family.name)),
+        );
         for case in &family.pages {
             section(&mut page, case, "case");
         }
@@ -76,7 +79,10 @@ fn block(page: &mut String, block: &Block) {
         }
         Block::Table(table) => write_table(page, table),
         Block::Figure(figure) => {
-            put(page, format_args!("<figure>{}<figcaption>{}</figcaption></figure>\n", figure.svg, words(&figure.caption)));
+            put(
+                page,
+                format_args!("<figure>{}<figcaption>{}</figcaption></figure>\n", figure.svg, words(&figure.caption)),
+            );
         }
     }
 }
@@ -119,7 +125,9 @@ fn words(text: &str) -> String {
     if parts.len().is_multiple_of(2) {
         return safe;
     }
-    let set = |(place, part): (usize, &&str)| if place % 2 == 1 { format!("<code>{part}</code>") } else { (*part).to_owned() };
+    let set = |(place, part): (usize, &&str)| {
+        if place % 2 == 1 { format!("<code>{part}</code>") } else { (*part).to_owned() }
+    };
     parts.iter().enumerate().map(set).collect()
 }
 

@@ -4,7 +4,7 @@
 //! Suite, CaseReports ──Book::of──▶ Book ──▶ html (book.html) · paper (book.pdf)
 //! ```
 //! - `front`: what the book is, contents, what is worst, what it does not hold;
-//! - `page`: a case; `model`: its data in short; `sketch` and `part`: its pictures;
+//! - `page`: a case; `model`: its data in short; `sketch` and `part`: its pictures, the latter by `pen`;
 //! - `coverage`: which capabilities rest on what.
 
 mod coverage;
@@ -14,6 +14,7 @@ mod model;
 mod page;
 mod paper;
 mod part;
+mod pen;
 mod sketch;
 
 pub use html::MARK;
@@ -150,10 +151,8 @@ impl Book {
 impl Table {
     /// A table without rows; a column's head that starts with `#` is one of numbers.
     fn new(caption: &str, heads: &[&str]) -> Self {
-        let column = |head: &&str| Column {
-            head: head.trim_start_matches('#').to_owned(),
-            numbers: head.starts_with('#'),
-        };
+        let column =
+            |head: &&str| Column { head: head.trim_start_matches('#').to_owned(), numbers: head.starts_with('#') };
         Self { caption: caption.to_owned(), columns: heads.iter().map(column).collect(), rows: Vec::new() }
     }
 

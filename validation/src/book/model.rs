@@ -66,7 +66,9 @@ fn facts(case: &Case, model: &Model) -> Vec<(String, String)> {
 /// In how many pieces each tube is divided for a quantity.
 fn pieces(what: &What) -> Option<usize> {
     match what {
-        What::Frequency { pieces, .. } | What::OfCase { result: CaseWhat::LoadFactor { pieces, .. }, .. } => Some(*pieces),
+        What::Frequency { pieces, .. } | What::OfCase { result: CaseWhat::LoadFactor { pieces, .. }, .. } => {
+            Some(*pieces)
+        }
         _ => None,
     }
 }

@@ -123,7 +123,8 @@ fn refinement(study: &Study, blocks: &mut Vec<Block>) {
     for step in &study.steps {
         let order = if step.order.is_finite() { format!("{:.2}", step.order) } else { String::new() };
         let error = if step.error.is_finite() { format!("{:+.2e}", step.error) } else { step.problem.clone() };
-        table.push(vec![step.parts.to_string().into(), step.computed.clone().into(), error.into(), order.into()], false);
+        table
+            .push(vec![step.parts.to_string().into(), step.computed.clone().into(), error.into(), order.into()], false);
     }
     blocks.push(Block::Table(table));
     blocks.extend(picture(study).map(Block::Figure));

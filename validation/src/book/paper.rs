@@ -1,8 +1,8 @@
 //! The book as PDF pages.
 
 use strutwork_paper::{
-    Block as Part, Column, Document, Drawing, DrawingError, Fact, Heading, List, Note, PaperError, Picture, Row, RowKind, Table,
-    Text, TitleBlock, pdf,
+    Block as Part, Column, Document, Drawing, DrawingError, Fact, Heading, List, Note, PaperError, Picture, Row,
+    RowKind, Table, Text, TitleBlock, pdf,
 };
 
 use super::{Block, Book, Section};
@@ -23,7 +23,8 @@ pub(super) fn write(book: &Book) -> Result<Vec<u8>, BookError> {
     let mut document = Document::new(format!("{} · Strutwork {}", book.title, book.version), "en-GB");
     document.running.head = book.title.clone();
     document.running.head_right = format!("Strutwork {}", book.version);
-    document.running.foot = "Values as printed, ours beside them; differences in units of the last printed digit".to_owned();
+    document.running.foot =
+        "Values as printed, ours beside them; differences in units of the last printed digit".to_owned();
     document.blocks.push(Part::Title(TitleBlock {
         kind: "Validation book".to_owned(),
         title: Text::from(book.title.as_str()),
@@ -71,7 +72,9 @@ fn part(block: &Block) -> Result<Part, BookError> {
     Ok(match block {
         Block::Text(words) => text(words).into(),
         Block::Heading(words) => Heading::new(3, "", text(words)).into(),
-        Block::Warning(words) => Note { warns: true, label: Text::from("Mind"), blocks: vec![text(words).into()] }.into(),
+        Block::Warning(words) => {
+            Note { warns: true, label: Text::from("Mind"), blocks: vec![text(words).into()] }.into()
+        }
         Block::List(items) => List { numbered: false, items: items.iter().map(|item| text(item)).collect() }.into(),
         Block::Facts(facts) => {
             Part::Facts(facts.iter().map(|(name, value)| Fact::new(name.as_str(), text(value))).collect())
@@ -109,6 +112,7 @@ fn text(words: &str) -> Text {
     if parts.len().is_multiple_of(2) {
         return Text::from(words);
     }
-    let with = |text: Text, (place, part): (usize, &&str)| if place % 2 == 1 { text.mono(*part) } else { text.plain(*part) };
+    let with =
+        |text: Text, (place, part): (usize, &&str)| if place % 2 == 1 { text.mono(*part) } else { text.plain(*part) };
     parts.iter().enumerate().fold(Text::new(), with)
 }

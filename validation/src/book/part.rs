@@ -1,16 +1,15 @@
 //! Pictures of the parts that formulas of strength are about: a tube, a strut, a joint, a weld, a bolt, a panel, a curve.
 
 use strutwork_model::model::Section;
-use strutwork_report::figures::furniture::arrow;
 use strutwork_report::figures::graph::{self, Graph, Scale, Series};
-use strutwork_report::figures::svg::{Anchor, Path, Svg};
-use strutwork_report::figures::{Figure, ink, outline};
+use strutwork_report::figures::svg::Anchor;
+use strutwork_report::figures::{Figure, outline};
 use strutwork_report::number::as_given;
 
+use super::pen::{Pen, WIDTH};
 use crate::case::Case;
 use crate::formula::Formula;
 
-const WIDTH: f64 = 460.0;
 const MM: f64 = 1e-3;
 
 /// A picture for each kind of formula that the case asks for, of the first of its kind (all tubes and curves in one).
@@ -65,7 +64,11 @@ fn strut(formula: &Formula, label: &str) -> Option<Figure> {
         pen.dot((at, height));
     }
     pen.text((left - 52.0, height - 7.0), Anchor::Start, &force(formula.number("n_n")?));
-    pen.size((left, height + 22.0), (right, height + 22.0), &format!("L_cr,y = {}, L_cr,z = {}", as_given(y), as_given(z)));
+    pen.size(
+        (left, height + 22.0),
+        (right, height + 22.0),
+        &format!("L_cr,y = {}, L_cr,z = {}", as_given(y), as_given(z)),
+    );
     let moments: Vec<String> = [("my_nm", "M_y"), ("mz_nm", "M_z")]
         .into_iter()
         .filter_map(|(key, name)| {
@@ -117,10 +120,13 @@ fn joint(formula: &Formula, label: &str) -> Option<Figure> {
     words.extend(second.map(|(_, other)| format!("θ₂ = {}°", as_given(other))));
     words.extend(formula.number("gap_mm").map(|gap| format!("gap {} mm", as_given(gap))));
     words.extend(formula.number("overlap_pct").map(|share| format!("overlap {} %", as_given(share))));
-    let loads: Vec<String> = [("n1_n", "N₁", "N"), ("mip_nm", "M_ip", "N·m"), ("mop_nm", "M_op", "N·m"), ("n0_n", "N₀", "N")]
-        .into_iter()
-        .filter_map(|(key, name, unit)| formula.number(key).map(|value| format!("{name} = {} {unit}", as_given(value))))
-        .collect();
+    let loads: Vec<String> =
+        [("n1_n", "N₁", "N"), ("mip_nm", "M_ip", "N·m"), ("mop_nm", "M_op", "N·m"), ("n0_n", "N₀", "N")]
+            .into_iter()
+            .filter_map(|(key, name, unit)| {
+                formula.number(key).map(|value| format!("{name} = {} {unit}", as_given(value)))
+            })
+            .collect();
     pen.text((WIDTH / 2.0, face + h0 * scale + 24.0), Anchor::Middle, &words.join(", "));
     pen.text((WIDTH / 2.0, face + h0 * scale + 42.0), Anchor::Middle, &loads.join(", "));
     Some(pen.finish("From the side, to scale, sizes in mm; tension positive."))
@@ -143,7 +149,11 @@ fn weld(formula: &Formula, label: &str) -> Option<Figure> {
             pen.outline(&[(cx - w, cy - d), (cx + w, cy - d), (cx + w, cy + d), (cx - w, cy + d)], heavy);
         }
     }
-    let size = if round.is_some() { format!("tube ⌀ {}", as_given(h)) } else { format!("tube {} × {}", as_given(h), as_given(b)) };
+    let size = if round.is_some() {
+        format!("tube ⌀ {}", as_given(h))
+    } else {
+        format!("tube {} × {}", as_given(h), as_given(b))
+    };
     let mut words = vec![
         format!("{size}, wall {}", formula.number("t_mm").map_or_else(String::new, as_given)),
         format!("fillet, throat a = {}", as_given(throat)),
@@ -157,7 +167,9 @@ fn weld(formula: &Formula, label: &str) -> Option<Figure> {
         ("m_ip_nm", "M_ip", "N·m"),
         ("m_op_nm", "M_op", "N·m"),
     ] {
-        words.extend(formula.number(key).filter(|value| *value != 0.0).map(|v| format!("{name} = {} {unit}", as_given(v))));
+        words.extend(
+            formula.number(key).filter(|value| *value != 0.0).map(|v| format!("{name} = {} {unit}", as_given(v))),
+        );
     }
     for (place, line) in words.iter().enumerate() {
         pen.text((230.0, 40.0 + 16.0 * place as f64), Anchor::Start, line);
@@ -272,98 +284,4 @@ fn lives(formulas: &[Formula]) -> Option<Figure> {
 
 fn force(newtons: f64) -> String {
     format!("{} kN", as_given(newtons / 1000.0))
-}
-
-/// A drawing of a part.
-struct Pen {
-    svg: Svg,
-}
-
-impl Pen {
-    fn new(height: f64, label: &str) -> Self {
-        Self { svg: Svg::new(WIDTH, height, "sketch", label) }
-    }
-
-    fn finish(self, caption: &str) -> Figure {
-        Figure { svg: self.svg.finish(), caption: caption.to_owned(), wide: false }
-    }
-
-    fn polygon(&mut self, points: &[(f64, f64)], attributes: &str) {
-        let mut path = Path::new();
-        for (place, &point) in points.iter().enumerate() {
-            if place == 0 { path.start(point) } else { path.to(point) }
-        }
-        path.shut();
-        self.svg.path(&path, attributes);
-    }
-
-    fn area(&mut self, points: &[(f64, f64)]) {
-        self.polygon(points, &format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.4\"", ink::TINT, ink::INK));
-    }
-
-    fn outline(&mut self, points: &[(f64, f64)], tinted: bool) {
-        let fill = if tinted { ink::TINT } else { ink::PAPER };
-        self.polygon(points, &format!("fill=\"{fill}\" stroke=\"{}\" stroke-width=\"1.2\"", ink::INK));
-    }
-
-    fn ring(&mut self, at: (f64, f64), radius: f64, tinted: bool) {
-        let fill = if tinted { ink::TINT } else { ink::PAPER };
-        self.svg.open(&format!("fill=\"{fill}\" stroke=\"{}\" stroke-width=\"1.2\"", ink::INK));
-        self.svg.circle(at, radius.max(0.0));
-        self.svg.close();
-    }
-
-    fn line(&mut self, points: &[(f64, f64)]) {
-        let mut path = Path::new();
-        for (place, &point) in points.iter().enumerate() {
-            if place == 0 { path.start(point) } else { path.to(point) }
-        }
-        self.svg.path(&path, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\"2\"", ink::INK));
-    }
-
-    fn dot(&mut self, at: (f64, f64)) {
-        self.ring(at, 4.0, false);
-    }
-
-    fn load(&mut self, from: (f64, f64), to: (f64, f64)) {
-        self.svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.5\"", ink::RED));
-        arrow(&mut self.svg, from, to, 8.0);
-        self.svg.close();
-    }
-
-    fn size(&mut self, from: (f64, f64), to: (f64, f64), text: &str) {
-        self.svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\".8\"", ink::INK));
-        self.svg.line(from, to);
-        for (x, y) in [from, to] {
-            self.svg.line((x - 3.0, y + 3.0), (x + 3.0, y - 3.0));
-        }
-        self.svg.close();
-        self.text(((from.0 + to.0) / 2.0, from.1 - 4.0), Anchor::Middle, text);
-    }
-
-    fn text(&mut self, at: (f64, f64), anchor: Anchor, text: &str) {
-        self.svg.open(&format!("class=\"names\" fill=\"{}\" font-size=\"10.5\"", ink::INK));
-        self.svg.text(at, anchor, text);
-        self.svg.close();
-    }
-
-    /// A brace from the face of a chord: its foot's middle, its depth in px, its angle, and the side it leans to.
-    fn brace(&mut self, foot: (f64, f64), (depth, degrees, side): (f64, f64, f64), text: &str) {
-        const LENGTH: f64 = 118.0;
-        let angle = degrees.to_radians();
-        let (ex, ey) = (side * angle.cos().abs(), -angle.sin());
-        let half = depth / (2.0 * angle.sin().abs());
-        let far = (foot.0 + ex * LENGTH, foot.1 + ey * LENGTH);
-        let corner = |sign: f64| {
-            // The edge through the foot's corner, as long as the middle line up to a square cut.
-            let start = (foot.0 + sign * half, foot.1);
-            let along = (far.0 - start.0) * ex + (far.1 - start.1) * ey;
-            (start, (start.0 + ex * along, start.1 + ey * along))
-        };
-        let ((l0, l1), (r0, r1)) = (corner(-1.0), corner(1.0));
-        self.area(&[l0, r0, r1, l1]);
-        let out = (far.0 + ex * 14.0, far.1 + ey * 14.0);
-        let anchor = if ex < -0.2 { Anchor::End } else if ex > 0.2 { Anchor::Start } else { Anchor::Middle };
-        self.text(out, anchor, text);
-    }
 }

@@ -29,7 +29,9 @@ pub(crate) fn write(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Fail
         let path = folder.join(name);
         match path.symlink_metadata() {
             Ok(about) if !about.is_file() => return Err(occupied(&path, "it is not a regular file")),
-            Ok(_) if !ours => return Err(occupied(&path, "no earlier book of ours stands there, so it is not overwritten")),
+            Ok(_) if !ours => {
+                return Err(occupied(&path, "no earlier book of ours stands there, so it is not overwritten"));
+            }
             _ => {}
         }
     }
@@ -46,7 +48,9 @@ pub(crate) fn write(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Fail
     for (name, bytes) in files {
         let path = folder.join(name);
         let whole = fresh.path().join(name);
-        fs::write(&whole, bytes).and_then(|()| fs::rename(&whole, &path)).map_err(|cause| Failure::write(path, cause))?;
+        fs::write(&whole, bytes)
+            .and_then(|()| fs::rename(&whole, &path))
+            .map_err(|cause| Failure::write(path, cause))?;
     }
     Ok(())
 }

@@ -88,7 +88,10 @@ impl Axis {
                     -2..=4 => as_given(value(exponent)),
                     _ => power(value(exponent)).rsplit("× ").next().unwrap_or_default().to_owned(),
                 };
-                (low..=high).step_by(step.unsigned_abs() as usize).map(|exponent| (value(exponent), word(exponent))).collect()
+                (low..=high)
+                    .step_by(step.unsigned_abs() as usize)
+                    .map(|exponent| (value(exponent), word(exponent)))
+                    .collect()
             }
         }
     }
@@ -113,8 +116,7 @@ pub fn draw(graph: &Graph) -> Option<Figure> {
         for (place, &point) in points.iter().enumerate() {
             if place == 0 { path.start(point) } else { path.to(point) }
         }
-        let (colour, dashes) =
-            if series.marked { (ink::INK, "") } else { (ink::BLUE, " stroke-dasharray=\"5 3\"") };
+        let (colour, dashes) = if series.marked { (ink::INK, "") } else { (ink::BLUE, " stroke-dasharray=\"5 3\"") };
         svg.path(&path, &format!("fill=\"none\" stroke=\"{colour}\" stroke-width=\"1.3\"{dashes}"));
         if series.marked {
             svg.open(&format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.4\"", ink::PAPER, ink::INK));

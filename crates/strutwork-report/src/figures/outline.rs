@@ -61,7 +61,13 @@ fn one(svg: &mut Svg, section: &Section, centre: (f64, f64), scale: f64) {
         Shape::Hollow { height, width, wall, outer_radius } => {
             rounded(&mut area, centre, [width * scale, height * scale], outer_radius * scale, false);
             let inner = (outer_radius - wall).max(0.0);
-            rounded(&mut area, centre, [width - 2.0 * wall, height - 2.0 * wall].map(|x| x * scale), inner * scale, true);
+            rounded(
+                &mut area,
+                centre,
+                [width - 2.0 * wall, height - 2.0 * wall].map(|x| x * scale),
+                inner * scale,
+                true,
+            );
             words.push(format!("{} × {} × {}, r {}", mm(height), mm(width), mm(wall), mm(outer_radius)));
         }
         Shape::Round { diameter, wall } => {
@@ -79,17 +85,17 @@ fn one(svg: &mut Svg, section: &Section, centre: (f64, f64), scale: f64) {
         }
         Shape::Properties => {}
     }
-    svg.path(
-        &area,
-        &format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.2\"", ink::TINT, ink::INK),
-    );
+    svg.path(&area, &format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.2\"", ink::TINT, ink::INK));
     let (half_w, half_h) = (width / 2.0 * scale + 7.0, height / 2.0 * scale + 7.0);
     let mut axes = Path::new();
     axes.start((centre.0 - half_w, centre.1));
     axes.to((centre.0 + half_w, centre.1));
     axes.start((centre.0, centre.1 - half_h));
     axes.to((centre.0, centre.1 + half_h));
-    svg.path(&axes, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\".7\" stroke-dasharray=\"6 2 1 2\"", ink::BLUE));
+    svg.path(
+        &axes,
+        &format!("fill=\"none\" stroke=\"{}\" stroke-width=\".7\" stroke-dasharray=\"6 2 1 2\"", ink::BLUE),
+    );
     svg.open(&format!("fill=\"{}\" font-size=\"10\"", ink::INK));
     for (line, text) in words.iter().enumerate() {
         svg.text((centre.0, centre.1 + GREATEST / 2.0 + 20.0 + 13.0 * line as f64), Anchor::Middle, text);

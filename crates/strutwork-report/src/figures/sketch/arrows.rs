@@ -27,7 +27,13 @@ pub(super) fn head(heads: &mut Path, tip: (f64, f64), direction: (f64, f64)) {
 }
 
 /// An arrow whose tip is at `tip`: its tail.
-pub(super) fn arrow(lines: &mut Path, heads: &mut Path, tip: (f64, f64), direction: (f64, f64), length: f64) -> (f64, f64) {
+pub(super) fn arrow(
+    lines: &mut Path,
+    heads: &mut Path,
+    tip: (f64, f64),
+    direction: (f64, f64),
+    length: f64,
+) -> (f64, f64) {
     let tail = moved(tip, direction, -length, 0.0);
     lines.start(tail);
     lines.to(moved(tip, direction, -HEAD.0 * 0.8, 0.0));

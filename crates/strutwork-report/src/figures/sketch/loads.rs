@@ -26,7 +26,8 @@ type At = ([f64; 3], [f64; 3], [f64; 3]);
 /// Everything that acts as vectors, for the choice of the view.
 pub(super) fn vectors(sketched: &Sketched<'_>) -> Vec<([f64; 3], [f64; 3])> {
     let model = sketched.model;
-    let mut all: Vec<([f64; 3], [f64; 3])> = points(sketched).into_iter().map(|(_, force, moment)| (force, moment)).collect();
+    let mut all: Vec<([f64; 3], [f64; 3])> =
+        points(sketched).into_iter().map(|(_, force, moment)| (force, moment)).collect();
     for load in sketched.case.iter().flat_map(|case| &case.tube_loads) {
         for part in [load.from, load.to] {
             all.push((global(model, load.tube, load.axes, part), [0.0; 3]));
@@ -71,7 +72,14 @@ fn global(model: &Model, tube: TubeId, axes: Axes, vector: [f64; 3]) -> [f64; 3]
 
 /// Draws all loads.
 pub(super) fn draw(svg: &mut Svg, labels: &mut Labels, sketched: &Sketched<'_>, sheet: &Sheet, plane: Plane) {
-    let mut pen = Pen { plane, lines: Path::new(), heads: Path::new(), faint: Path::new(), across: Vec::new(), texts: Vec::new() };
+    let mut pen = Pen {
+        plane,
+        lines: Path::new(),
+        heads: Path::new(),
+        faint: Path::new(),
+        across: Vec::new(),
+        texts: Vec::new(),
+    };
     along_tubes(&mut pen, sketched, sheet);
     for (at, force, moment) in points(sketched) {
         let at = sheet.at(at);
@@ -226,4 +234,3 @@ impl Pen {
 fn with_unit(size: f64, unit: &str) -> String {
     if size >= 1000.0 { format!("{} k{unit}", as_given(size / 1000.0)) } else { format!("{} {unit}", as_given(size)) }
 }
-

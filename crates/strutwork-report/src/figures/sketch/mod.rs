@@ -82,7 +82,7 @@ pub fn draw(sketched: &Sketched<'_>) -> Figure {
 }
 
 fn tubes(svg: &mut Svg, model: &Model, sheet: &Sheet) {
-    let (mut lines, mut arms, mut hinges) = (Path::new(), Path::new(), Vec::new());
+    let (mut lines, mut arms, mut hinges, mut springs) = (Path::new(), Path::new(), Vec::new(), Vec::new());
     for (id, tube) in model.tubes().iter_with_id() {
         let ends = model.tube_ends(id);
         let [from, to] = ends.map(|end| sheet.at(end));
@@ -103,6 +103,11 @@ fn tubes(svg: &mut Svg, model: &Model, sheet: &Sheet) {
                 hinges.push(between(share));
             }
         }
+        for (end, share) in [(&tube.end_from, inset), (&tube.end_to, 1.0 - inset)] {
+            if end.springs.0.iter().any(Option::is_some) {
+                springs.push(between(share));
+            }
+        }
     }
     svg.path(&arms, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.4\" stroke-dasharray=\"3 2\"", ink::INK));
     svg.path(&lines, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\"2.2\"", ink::INK));
@@ -110,6 +115,9 @@ fn tubes(svg: &mut Svg, model: &Model, sheet: &Sheet) {
     // A hinge in each of a hundred bars would hide the bars.
     for at in hinges.into_iter().filter(|_| model.tubes().len() <= 4 * FEW_TUBES) {
         svg.circle(at, 2.6);
+    }
+    for at in springs {
+        svg.rectangle((at.0 - 2.6, at.1 - 2.6), (5.2, 5.2), "");
     }
     svg.close();
 }
@@ -186,6 +194,12 @@ fn caption(sketched: &Sketched<'_>, plane: Plane) -> String {
             " Ends of bars turn freely."
         });
     }
+    let sprung = |tube: &strutwork_model::model::Tube| {
+        [&tube.end_from, &tube.end_to].iter().any(|end| end.springs.0.iter().any(Option::is_some))
+    };
+    if model.tubes().iter().any(sprung) {
+        text.push_str(" Small open square: a tube's end on springs.");
+    }
     if model.tubes().iter().any(|tube| tube.end_from.offset != [0.0; 3] || tube.end_to.offset != [0.0; 3]) {
         text.push_str(" Short broken line: a rigid arm from a joint to a tube's end.");
     }
@@ -199,4 +213,57 @@ fn caption(sketched: &Sketched<'_>, plane: Plane) -> String {
         text.push_str(" Quartered circle: a mass.");
     }
     text
+}
+
+#[cfg(test)]
+mod tests {
+    use strutwork_model::files::{InputFile, InputFiles};
+    use strutwork_model::read_model;
+
+    use super::*;
+
+    const MODEL: &str = "title = \"t\"\n[sections.s]\nshape = \"square\"\nwidth_mm = 40.0\nwall_mm = 2.0\n\
+                         [materials.m]\ngrade = \"S235JRH\"\n";
+    const SUPPORTS: &str = "joint,ux,uy,uz,rx,ry,rz\na,fixed,fixed,fixed,fixed,fixed,fixed\n";
+
+    /// A beam along x under a load at its end, sketched.
+    fn sketch(load: &str, end: &str) -> Figure {
+        let files = [
+            ("model.toml", MODEL.to_owned()),
+            ("joints.csv", format!("joint,x_mm,y_mm,z_mm\na,0,0,0\n{end},1000,0,0\n")),
+            ("tubes.csv", format!("tube,from,to,section,material\nt,a,{end},s,m\n")),
+            ("supports.csv", SUPPORTS.to_owned()),
+            ("loads.csv", format!("case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npush,{end},{load}\n")),
+        ];
+        let files = files.into_iter().map(|(name, text)| InputFile::new(name, text)).collect();
+        let model = read_model(&InputFiles(files)).expect("a model").value;
+        draw(&Sketched { model: &model, case: model.plain_cases().first(), forces: &[], marked: &[], label: "l" })
+    }
+
+    #[test]
+    fn a_frame_is_seen_across_the_plane_in_which_it_and_its_loads_lie() {
+        for (load, seen) in [
+            ("0,0,-5000,0,0,0", "along y"),
+            ("0,-5000,0,0,0,0", "from above"),
+            ("0,-5000,10,0,0,0", "the right and above"),
+            ("0,0,-5000,30,0,0", "the right and above"),
+        ] {
+            let figure = sketch(load, "b");
+            assert!(figure.caption.contains(seen), "{load}: {}", figure.caption);
+        }
+    }
+
+    #[test]
+    fn loads_have_their_size_and_spans_theirs() {
+        let svg = sketch("0,0,-5000,0,250,0", "b").svg;
+        for text in [">5 kN<", ">250 N·m<", ">1000<", ">a<", ">b<"] {
+            assert!(svg.contains(text), "{text} in {svg}");
+        }
+    }
+
+    #[test]
+    fn names_are_escaped() {
+        let svg = sketch("0,0,-5,0,0,0", "<i>b</i>").svg;
+        assert!(svg.contains("&lt;i&gt;b") && !svg.contains("<i>"));
+    }
 }

@@ -27,7 +27,8 @@ impl Plane {
         let lies_in = |normal: usize| {
             spans[normal] <= least
                 && acting.iter().all(|(force, moment)| {
-                    let across = |size: f64, all: &[f64; 3]| size.abs() > 1e-9 * all.iter().map(|x| x.abs()).sum::<f64>();
+                    let across =
+                        |size: f64, all: &[f64; 3]| size.abs() > 1e-9 * all.iter().map(|x| x.abs()).sum::<f64>();
                     let turned = (0..3).filter(|axis| *axis != normal).any(|axis| across(moment[axis], moment));
                     !across(force[normal], force) && !turned
                 })

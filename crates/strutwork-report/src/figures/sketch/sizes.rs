@@ -96,7 +96,8 @@ fn space(svg: &mut Svg, model: &Model, sheet: &Sheet) {
         return;
     }
     let named = ["x", "y", "z"].into_iter().enumerate().filter(|(axis, _)| length(*axis) > 0.0);
-    let words: Vec<String> = named.map(|(axis, name)| format!("{name} {}", as_given(units::to_mm(length(axis))))).collect();
+    let words: Vec<String> =
+        named.map(|(axis, name)| format!("{name} {}", as_given(units::to_mm(length(axis))))).collect();
     svg.open(&format!("fill=\"{}\" font-size=\"{}\"", ink::INK, TEXT - 0.5));
     let text = format!("over all, mm: {}", words.join(" · "));
     svg.text((sheet.width - 14.0, sheet.height + 34.0), Anchor::End, &text);

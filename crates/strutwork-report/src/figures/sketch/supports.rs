@@ -26,7 +26,9 @@ struct Signs {
 fn marks_turns(model: &Model, plane: Plane) -> bool {
     let axes = plane.axes().unwrap_or([0, 1]);
     let turns = |support: &Support| match plane.normal {
-        Some(normal) => fixed(support, Dof::ALL[3 + normal]) && !axes.iter().all(|axis| fixed(support, Dof::ALL[*axis])),
+        Some(normal) => {
+            fixed(support, Dof::ALL[3 + normal]) && !axes.iter().all(|axis| fixed(support, Dof::ALL[*axis]))
+        }
         None => {
             (3..6).any(|turn| fixed(support, Dof::ALL[turn])) && !Dof::ALL.into_iter().all(|dof| fixed(support, dof))
         }
