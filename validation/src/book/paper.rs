@@ -5,6 +5,8 @@ use strutwork_paper::{
     RowKind, Table, Text, TitleBlock, pdf,
 };
 
+use strutwork_report::figures::graph;
+
 use super::{Block, Book, Section};
 
 /// Why there is no PDF: a fault of ours, for any book can be printed.
@@ -83,7 +85,7 @@ fn part(block: &Block) -> Result<Part, BookError> {
         Block::Figure(figure) => {
             let drawing = Drawing::from_svg(&figure.svg)?;
             // Small enough for sketch and values to stand on one page where there are not many.
-            let width = (drawing.width / 860.0).min(1.0);
+            let width = if drawing.width <= graph::WIDTH { 0.42 } else { (drawing.width / 860.0).min(1.0) };
             Picture { drawing, caption: text(&figure.caption), width }.into()
         }
     })

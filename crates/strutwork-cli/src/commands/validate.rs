@@ -14,6 +14,9 @@ use crate::terminal::Terminal;
 /// [`Failure::Occupied`] and [`Failure::File`] when the book cannot be written; [`Failure::Output`] when standard output
 /// cannot.
 pub(crate) fn run(args: &ValidateArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+    if let Some(folder) = &args.book {
+        book::may_write(folder)?;
+    }
     let suite = suite();
     let reports = run_all(&suite);
     let agree = reports.iter().all(CaseReport::agrees);

@@ -10,12 +10,11 @@ pub(crate) const PAGE: &str = "book.html";
 /// The same on paper.
 pub(crate) const PAPER: &str = "book.pdf";
 
-/// Writes files of a book into `folder`, which is made if it is not there; those of an older book are replaced, each at once.
+/// Whether a book may be written into `folder`: asked before all cases are solved for it, too.
 ///
 /// # Errors
-/// [`Failure::Occupied`] when files of these names stand there and no page of ours beside them; [`Failure::File`] when the
-/// system refuses.
-pub(crate) fn write(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Failure> {
+/// [`Failure::Occupied`] when files of its names stand there and no page of ours beside them.
+pub(crate) fn may_write(folder: &Path) -> Result<(), Failure> {
     let occupied = |path: &Path, why| Failure::Occupied {
         path: path.to_owned(),
         why,
@@ -25,7 +24,7 @@ pub(crate) fn write(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Fail
         return Err(occupied(folder, "it is not a folder"));
     }
     let ours = fs::read_to_string(folder.join(PAGE)).is_ok_and(|text| text.contains(strutwork_validation::BOOK_MARK));
-    for (name, _) in files {
+    for name in [PAGE, PAPER] {
         let path = folder.join(name);
         match path.symlink_metadata() {
             Ok(about) if !about.is_file() => return Err(occupied(&path, "it is not a regular file")),
@@ -35,6 +34,15 @@ pub(crate) fn write(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Fail
             _ => {}
         }
     }
+    Ok(())
+}
+
+/// Writes files of a book into `folder`, which is made if it is not there; those of an older book are replaced, each at once.
+///
+/// # Errors
+/// As [`may_write`], and [`Failure::File`] when the system refuses.
+pub(crate) fn write(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Failure> {
+    may_write(folder)?;
     fs::create_dir_all(folder).map_err(|cause| Failure::File {
         action: "make the folder",
         path: folder.to_owned(),

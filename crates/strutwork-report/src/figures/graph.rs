@@ -4,8 +4,10 @@ use super::svg::{Anchor, Path, Svg};
 use super::{Figure, ink};
 use crate::number::{as_given, power};
 
+/// Width of a graph, px.
+pub const WIDTH: f64 = 440.0;
 /// Size of the drawing and of the room round its field, px: left, top, right, bottom.
-const SIZE: (f64, f64) = (440.0, 250.0);
+const SIZE: (f64, f64) = (WIDTH, 250.0);
 const ROOM: [f64; 4] = [62.0, 14.0, 18.0, 40.0];
 
 /// An axis.
