@@ -5,8 +5,8 @@ use strutwork_model::model::Wheel;
 
 use crate::formula::Formula;
 use crate::printed::Printed;
-use crate::sizing::Sizing;
 use crate::refine::Refine;
+use crate::sizing::Sizing;
 use crate::unit::Unit;
 use crate::what::What;
 

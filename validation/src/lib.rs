@@ -52,5 +52,6 @@ pub use report::{markdown as report_markdown, same_report, text as report_text};
 pub use sizing::{LeastStiffness, SizedPart, Sizes, Sizing};
 pub use standing::{Family, standing};
 pub use run::{CaseReport, Row, run, run_all};
+pub use sizing::{LeastStiffness, SizedPart, Sizes, Sizing};
 pub use unit::{Dimension, Unit};
 pub use what::{CaseWhat, What};

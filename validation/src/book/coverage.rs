@@ -95,6 +95,7 @@ const CAPABILITIES: &[Capability] = &[
         name: "buckling of panels",
         in_case: |case| formula(case, "panel") || result(case, |what| matches!(what, CaseWhat::Panel { .. })),
     },
+    Capability { name: "sizes chosen for least mass", in_case: |case| case.sizing.is_some() },
     Capability { name: "answers that are limits, with their order", in_case: |case| !case.refinements.is_empty() },
 ];
 

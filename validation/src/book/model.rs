@@ -6,6 +6,7 @@ use strutwork_report::number::{as_given, significant};
 use super::{Block, Table};
 use crate::case::Case;
 use crate::formula::Formula;
+use crate::sizing::{Sizes, Sizing};
 use crate::what::{CaseWhat, What};
 
 /// With more sections than this they are counted, not listed: the table of values lists them.
@@ -60,7 +61,50 @@ fn facts(case: &Case, model: &Model) -> Vec<(String, String)> {
         let list: Vec<String> = pieces.iter().map(usize::to_string).collect();
         facts.push(("Pieces of each tube".to_owned(), list.join(", ")));
     }
+    facts.extend(case.sizing.as_ref().map(|sizing| ("Sizes to choose".to_owned(), sizes(sizing))));
     facts
+}
+
+/// What sizes may be chosen, and within what limits.
+fn sizes(sizing: &Sizing) -> String {
+    let mm2 = |area: &f64| significant(area * 1e6, 6);
+    let choice = match &sizing.sizes {
+        Sizes::Between(bounds) => format!("areas from {} to {} mm²", mm2(&bounds[0]), mm2(&bounds[1])),
+        Sizes::Areas(list) => format!(
+            "{} areas from {} to {} mm²",
+            list.len(),
+            list.first().map_or_else(String::new, mm2),
+            list.last().map_or_else(String::new, mm2)
+        ),
+        Sizes::Stock(list) => list.join(", "),
+    };
+    let mut limits = vec![choice];
+    if sizing.within_yield {
+        limits.push("every tube within yield".to_owned());
+    }
+    if let [(name, limit), ..] = sizing.axial.as_slice() {
+        let [tension, compression] = limit.map(|stress| significant(units::to_mpa(stress), 6));
+        let others = if sizing.axial.len() > 1 {
+            format!(" ({} more groups have limits of their own)", sizing.axial.len() - 1)
+        } else {
+            String::new()
+        };
+        limits.push(format!(
+            "axial stress of {name} to {tension} MPa in tension, {compression} MPa in compression{others}"
+        ));
+    }
+    if let Some((joint, dof, limit)) = sizing.movements.first() {
+        limits.push(format!(
+            "{} movements limited, {} of {joint} to {} mm",
+            sizing.movements.len(),
+            dof.name(),
+            significant(units::to_mm(*limit), 6)
+        ));
+    }
+    if let Some(least) = &sizing.stiffness {
+        limits.push(format!("torsional stiffness at least {} N·m/rad", significant(least.at_least, 6)));
+    }
+    limits.join("; ")
 }
 
 /// In how many pieces each tube is divided for a quantity.

@@ -57,8 +57,12 @@ fn frames(case: &Case, model: &Model) -> Vec<Figure> {
             drawn.push(figure);
         }
     }
+    // Modes, masses, sizes to choose: asked of no load case, or of all.
     if drawn.is_empty() {
-        drawn.push(sketch(model.plain_cases().first(), &[]));
+        drawn.extend(model.plain_cases().iter().take(MOST_CASES).map(|plain| sketch(Some(plain), &[])));
+    }
+    if drawn.is_empty() {
+        drawn.push(sketch(None, &[]));
     }
     drawn
 }
