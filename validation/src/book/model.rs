@@ -110,9 +110,8 @@ fn sizes(sizing: &Sizing) -> String {
 /// In how many pieces each tube is divided for a quantity.
 fn pieces(what: &What) -> Option<usize> {
     match what {
-        What::Frequency { pieces, .. } | What::OfCase { result: CaseWhat::LoadFactor { pieces, .. }, .. } => {
-            Some(*pieces)
-        }
+        What::Frequency { pieces, .. } => Some(*pieces),
+        What::OfCase { result: CaseWhat::LoadFactor { pieces, .. }, .. } => *pieces,
         _ => None,
     }
 }
