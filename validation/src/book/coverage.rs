@@ -74,6 +74,10 @@ const CAPABILITIES: &[Capability] = &[
         in_case: |case| result(case, |what| matches!(what, CaseWhat::LoadFactor { .. })),
     },
     Capability {
+        name: "second order: equilibrium on the frame as it bends",
+        in_case: |case| result(case, CaseWhat::is_second_order),
+    },
+    Capability {
         name: "strength of cross-sections",
         in_case: |case| formula(case, "section") || checks(case, &["D020", "D021"]),
     },

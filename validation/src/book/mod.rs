@@ -35,12 +35,12 @@ pub struct Book {
     /// What stands in front.
     pub front: Vec<Section>,
     /// The cases, family by family.
-    pub families: Vec<Family>,
+    pub families: Vec<Chapter>,
 }
 
 /// Cases of one kind.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Family {
+pub struct Chapter {
     /// Its heading.
     pub name: String,
     /// Unique in the book.
@@ -121,7 +121,7 @@ impl Book {
     /// The book of a suite with what it gave; `reports` stand in the order of the suite's cases.
     pub fn of(suite: &Suite, reports: &[CaseReport], version: &str) -> Self {
         let mut cases = suite.cases.iter();
-        let families = families(reports).map(|(name, group)| Family {
+        let families = families(reports).map(|(name, group)| Chapter {
             name: heading(name),
             id: name.to_owned(),
             pages: group.iter().zip(&mut cases).map(|(report, case)| page::page(case, report)).collect(),
