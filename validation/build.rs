@@ -13,7 +13,15 @@ fn main() -> Result<(), Box<dyn Error>> {
         for case in entries(&family)? {
             writeln!(table, "    Folder {{ family: {:?}, name: {:?}, files: &[", name(&family), name(&case))?;
             for file in entries(&case)? {
-                writeln!(table, "        ({:?}, include_str!({:?})),", name(&file), file)?;
+                if !file.is_dir() {
+                    writeln!(table, "        ({:?}, include_str!({:?})),", name(&file), file)?;
+                    continue;
+                }
+                // A model of a refinement: its files are known by folder and name.
+                for inner in entries(&file)? {
+                    let both = format!("{}/{}", name(&file), name(&inner));
+                    writeln!(table, "        ({both:?}, include_str!({inner:?})),")?;
+                }
             }
             table.push_str("    ] },\n");
         }

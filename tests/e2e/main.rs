@@ -5,6 +5,7 @@
 mod harness;
 
 mod asked;
+mod book;
 mod browser;
 mod codes;
 mod commands;

@@ -5,6 +5,7 @@ use strutwork_model::model::Wheel;
 
 use crate::formula::Formula;
 use crate::printed::Printed;
+use crate::refine::Refine;
 use crate::sizing::Sizing;
 use crate::unit::Unit;
 use crate::what::What;
@@ -41,6 +42,8 @@ pub struct Case {
     pub formulas: Vec<Formula>,
     /// The printed values, in the order of the case.
     pub quantities: Vec<Quantity>,
+    /// Studies of answers that are limits.
+    pub refinements: Vec<Refine>,
 }
 
 /// A force on a wheel.

@@ -72,6 +72,14 @@ pub enum CaseFault {
         /// Counted from 1.
         quantity: usize,
     },
+    /// A refinement is not what it should be.
+    #[error("refinement {number}: {fault}")]
+    Refine {
+        /// Counted from 1.
+        number: usize,
+        /// What is wrong with it.
+        fault: String,
+    },
     /// A row of `printed.csv` does not fit its header.
     #[error("printed.csv:{line}: {cells} cells under {columns} columns")]
     Cells {

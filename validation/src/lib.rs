@@ -1,7 +1,7 @@
 //! Published problems, re-solved: the source, the printed value, ours.
 //!
 //! ```text
-//! suite/ (data, embedded) ──read──▶ Case ──run──▶ CaseReport ──▶ REPORT.md, terminal
+//! suite/ (data, embedded) ──read──▶ Case ──run──▶ CaseReport ──▶ REPORT.md, terminal, Book ──▶ HTML, PDF
 //! ```
 //! A [`Case`] is a model folder like a user's, a source, and the values that the source prints. The digits of a printed
 //! value set the tolerance: half a unit of its last digit. Where a wider one is allowed, the case says why.
@@ -13,6 +13,7 @@
 //! assert_eq!(report.rows.len(), case.quantities.len());
 //! ```
 
+mod book;
 mod case;
 mod cases;
 mod checked;
@@ -26,6 +27,7 @@ mod place;
 mod printed;
 mod property;
 mod read;
+mod refine;
 mod report;
 mod run;
 mod shapes;
@@ -35,6 +37,7 @@ mod standing;
 mod unit;
 mod what;
 
+pub use book::{Block, Book, BookError, Cell, Chapter, Column, MARK as BOOK_MARK, Row as BookRow, Section, Table};
 pub use case::{Allowed, Basis, Case, How, Quantity, Seen, Source, Suite, WheelForce};
 pub use embedded::suite;
 pub use fault::CaseFault;
@@ -44,8 +47,9 @@ pub use place::Place;
 pub use printed::Printed;
 pub use property::{MassProperty, SectionProperty};
 pub use read::read_case;
+pub use refine::{Division, Refine, Refined, Study};
 pub use report::{markdown as report_markdown, same_report, text as report_text};
-pub use run::{CaseReport, Row, run};
+pub use run::{CaseReport, Row, run, run_all};
 pub use sizing::{LeastStiffness, SizedPart, Sizes, Sizing};
 pub use standing::{Family, standing};
 pub use unit::{Dimension, Unit};

@@ -1,10 +1,12 @@
 //! Re-solves a case and sets our values beside the printed ones.
 
+use rayon::prelude::*;
 use strutwork_loads::LoadError;
 use strutwork_model::Faults;
 use strutwork_solve::SolveError;
 
-use crate::case::{Case, Quantity, Seen, Source};
+use crate::case::{Case, Quantity, Seen, Source, Suite};
+use crate::refine::Study;
 use crate::solved::Solved;
 use crate::what::What;
 
@@ -23,6 +25,8 @@ pub struct CaseReport {
     pub source: Source,
     /// One for each printed value; ours are missing where `failure` says why.
     pub rows: Vec<Row>,
+    /// How answers that are limits are neared.
+    pub studies: Vec<Study>,
     /// Why the case could not be solved.
     pub failure: Option<String>,
 }
@@ -57,9 +61,9 @@ pub struct Row {
 }
 
 impl CaseReport {
-    /// Whether every value agrees.
+    /// Whether every value agrees, and every limit is neared as fast as it should be.
     pub fn agrees(&self) -> bool {
-        self.failure.is_none() && self.rows.iter().all(|row| row.agrees)
+        self.failure.is_none() && self.rows.iter().all(|row| row.agrees) && self.studies.iter().all(|study| study.holds)
     }
 }
 
@@ -85,8 +89,14 @@ pub fn run(case: &Case) -> CaseReport {
         notes: case.notes.clone(),
         source: case.source.clone(),
         rows: rows.collect(),
+        studies: case.refinements.iter().map(|refine| refine.study(case)).collect(),
         failure: solved.as_ref().err().map(ToString::to_string),
     }
+}
+
+/// Re-solves all cases, on as many threads as there are; the reports stand in the order of the cases.
+pub fn run_all(suite: &Suite) -> Vec<CaseReport> {
+    suite.cases.par_iter().map(run).collect()
 }
 
 /// Room for the rounding of the quotient where a value lies half a unit away.

@@ -3,7 +3,8 @@
 use strutwork_loads::{LoadCase, LoadCases, carried_inertia};
 use strutwork_model::Model;
 use strutwork_solve::{
-    Buckling, BucklingWanted, CaseResult, Modes, ModesWanted, Pieces, Results, buckling, natural_modes, natural_modes_under,
+    Buckling, BucklingWanted, CaseResult, Modes, ModesWanted, Pieces, Results, buckling, natural_modes,
+    natural_modes_under,
 };
 
 use crate::case::Case;

@@ -327,14 +327,18 @@ pub(crate) struct ReferenceArgs {
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
-  strutwork validate          every published case: source, printed and computed value
-  strutwork validate --json   the same for a machine
+  strutwork validate               every published case: source, printed and computed value
+  strutwork validate --json        the same for a machine
+  strutwork validate --book book   the same as a book with sketches: book.html and book.pdf in it
 
 Exit codes: 0 all agree within their printed digits, 1 at least one does not.")]
 pub(crate) struct ValidateArgs {
     /// Print JSON to standard output
     #[arg(long)]
     pub json: bool,
+    /// Write the book into this folder: a page a case, with sources, sketches and values
+    #[arg(long, value_name = "FOLDER")]
+    pub book: Option<PathBuf>,
 }
 
 /// `completions`.

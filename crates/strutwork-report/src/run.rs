@@ -51,8 +51,7 @@ pub struct Asked {
 
 impl Asked {
     /// Nothing was asked for.
-    pub const NOTHING: Self =
-        Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0 };
+    pub const NOTHING: Self = Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0 };
 }
 
 /// When, with what and from which files a run was made. All of it is handed in: the report reads no clock and no file.

@@ -9,7 +9,7 @@ mod profile;
 mod weld;
 
 use strutwork_checks::Calculation;
-use toml::Table;
+use toml::{Table, Value};
 
 use crate::fault::CaseFault;
 use crate::read::Entry;
@@ -19,6 +19,10 @@ use crate::read::Entry;
 pub struct Formula {
     /// What quantities call it.
     pub name: String,
+    /// Its kind: `member`, `weld`, … as the case writes it.
+    pub of: String,
+    /// Its inputs as the case writes them, for readers and sketches: key and value.
+    pub(crate) inputs: Vec<(String, Value)>,
     asked: Asked,
 }
 
@@ -41,6 +45,8 @@ impl Formula {
     /// # Errors
     /// [`CaseFault`]: a key that is missing, unknown or not what it should be.
     pub(crate) fn read(number: usize, table: Table) -> Result<Self, CaseFault> {
+        let inputs = table.iter().filter(|(key, _)| *key != "name" && *key != "of");
+        let inputs = inputs.map(|(key, value)| (key.clone(), value.clone())).collect();
         let mut entry = Entry::new(number, table);
         let (name, of) = (entry.text("name")?, entry.text("of")?);
         let asked = match of.as_str() {
@@ -55,7 +61,18 @@ impl Formula {
             _ => return Err(CaseFault::Word { kind: "formula", written: of }),
         };
         entry.nothing_left()?;
-        Ok(Self { name, asked })
+        Ok(Self { name, of, inputs, asked })
+    }
+
+    /// A number among its inputs.
+    pub(crate) fn number(&self, key: &str) -> Option<f64> {
+        let (_, value) = self.inputs.iter().find(|(known, _)| known == key)?;
+        value.as_float().or_else(|| value.as_integer().map(|whole| whole as f64))
+    }
+
+    /// A text among its inputs.
+    pub(crate) fn text(&self, key: &str) -> Option<&str> {
+        self.inputs.iter().find(|(known, _)| known == key)?.1.as_str()
     }
 
     /// The calculation, written out.

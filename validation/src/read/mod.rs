@@ -3,6 +3,7 @@
 mod quantity;
 mod sizing;
 pub(crate) use quantity::Entry;
+mod refine;
 mod table;
 mod what;
 
@@ -35,6 +36,8 @@ struct CaseText {
     formula: Vec<toml::Table>,
     #[serde(default)]
     quantity: Vec<toml::Table>,
+    #[serde(default)]
+    refine: Vec<toml::Table>,
 }
 
 #[derive(Deserialize)]
@@ -75,6 +78,11 @@ pub fn read_case(family: &str, name: &str, mut files: InputFiles) -> Result<Case
     if quantities.is_empty() {
         return Err(CaseFault::NothingPrinted);
     }
+    let models = refine::take_models(&mut files);
+    let mut refinements = Vec::new();
+    for (place, entry) in case.refine.into_iter().enumerate() {
+        refinements.push(refine::read(place + 1, entry, &models)?);
+    }
     let mut formulas = Vec::new();
     for (place, entry) in case.formula.into_iter().enumerate() {
         formulas.push(Formula::read(place + 1, entry)?);
@@ -92,6 +100,7 @@ pub fn read_case(family: &str, name: &str, mut files: InputFiles) -> Result<Case
         sizing: case.sizing.map(sizing::read).transpose()?,
         formulas,
         quantities,
+        refinements,
     })
 }
 

@@ -48,7 +48,7 @@ impl Entry {
         key: &'static str,
         read: impl FnOnce(&mut Self) -> Result<T, CaseFault>,
     ) -> Result<T, CaseFault> {
-        let Some(Value::Table(table)) = self.table.remove(key) else { return Err(self.missing(key)) };
+        let table = self.table(key)?;
         let mut inner = Self { number: self.number, table };
         let value = read(&mut inner)?;
         inner.nothing_left()?;
@@ -108,6 +108,22 @@ impl Entry {
     /// A number that need not be there.
     pub(crate) fn maybe(&mut self, key: &'static str) -> Result<Option<f64>, CaseFault> {
         if self.has(key) { self.number(key).map(Some) } else { Ok(None) }
+    }
+
+    /// A table of its own.
+    pub(crate) fn table(&mut self, key: &'static str) -> Result<Table, CaseFault> {
+        match self.table.remove(key) {
+            Some(Value::Table(table)) => Ok(table),
+            _ => Err(self.missing(key)),
+        }
+    }
+
+    /// Whole numbers from 1 up; none where the key is not there.
+    pub(crate) fn counts(&mut self, key: &'static str) -> Result<Vec<usize>, CaseFault> {
+        if !self.has(key) {
+            return Ok(Vec::new());
+        }
+        self.list(key, |value| value.as_integer().filter(|count| *count > 0).and_then(|count| count.try_into().ok()))
     }
 
     pub(crate) fn truth(&mut self, key: &'static str) -> Result<bool, CaseFault> {

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use super::{citation, difference, families, tally};
+use crate::refine::Study;
 use crate::run::{CaseReport, Row};
 
 const HEAD: &str = "\
@@ -10,7 +11,9 @@ const HEAD: &str = "\
 
 Generated from `suite/`; a test keeps it up to date. Each value stands as its source prints it, ours beside it, and the
 difference in units of the last printed digit. Values agree where they differ by no more than half such a unit; a wider
-allowance is marked and gives its reason. A value that disagrees stays in, marked.
+allowance is marked and gives its reason. A value that disagrees stays in, marked. Where an answer is a limit, a table says
+how the error falls as the division grows finer, and the order that this makes. `strutwork validate --book FOLDER` writes
+the same as a book with sketches.
 
 \"From memory\" means that nobody had the source's text at hand. Worked examples from memory were taken in only where the
 data as remembered give the digits as remembered, and those that did not were left out when the suite was put together. Such
@@ -73,6 +76,25 @@ fn case(page: &mut String, report: &CaseReport) {
     }
     for (number, reason) in reasons.iter().enumerate() {
         line(page, format_args!("\n({}) {reason}.", number + 1));
+    }
+    for study in &report.studies {
+        refinement(page, study);
+    }
+}
+
+/// How an answer nears its limit.
+fn refinement(page: &mut String, study: &Study) {
+    let formula = if study.formula.is_empty() { String::new() } else { format!(" = {}", study.formula) };
+    let Study { what, limit, unit, order, because, divided, .. } = study;
+    line(page, format_args!("\nHow {what} nears its limit, {limit} {unit}{formula}. Order {order}: {because}."));
+    if !study.holds {
+        line(page, format_args!("\n**THE ORDER IS NOT REACHED**"));
+    }
+    line(page, format_args!("\n| {divided} | value | relative error | order observed |\n|---:|---:|---:|---:|"));
+    for step in &study.steps {
+        let order = if step.order.is_finite() { format!("{:.2}", step.order) } else { String::new() };
+        let error = if step.error.is_finite() { format!("{:+.2e}", step.error) } else { cell(&step.problem) };
+        line(page, format_args!("| {} | {} | {error} | {order} |", step.parts, step.computed));
     }
 }
 

@@ -12,7 +12,7 @@ use crate::case::Source;
 use crate::run::CaseReport;
 
 /// Author, title, edition, place.
-fn citation(source: &Source) -> String {
+pub(crate) fn citation(source: &Source) -> String {
     let parts = [&source.author, &source.title, &source.place];
     let mut line = parts[..2].iter().map(|part| part.as_str()).collect::<Vec<_>>().join(", ");
     match source.edition.as_str() {
@@ -29,7 +29,7 @@ fn is_ordinal(edition: &str) -> bool {
 }
 
 /// A difference in units of the last printed digit, to two places and with its sign.
-fn difference(value: f64) -> String {
+pub(crate) fn difference(value: f64) -> String {
     if value.is_nan() {
         "none".to_owned()
     } else if value.abs() < 0.005 {
@@ -40,7 +40,7 @@ fn difference(value: f64) -> String {
 }
 
 /// How many values there are, and how many of them agree.
-fn tally<'r>(reports: impl IntoIterator<Item = &'r CaseReport>) -> [usize; 3] {
+pub(crate) fn tally<'r>(reports: impl IntoIterator<Item = &'r CaseReport>) -> [usize; 3] {
     let mut sums = [0; 3];
     for report in reports {
         sums[0] += 1;
@@ -51,6 +51,6 @@ fn tally<'r>(reports: impl IntoIterator<Item = &'r CaseReport>) -> [usize; 3] {
 }
 
 /// Reports family by family, in order.
-fn families(reports: &[CaseReport]) -> impl Iterator<Item = (&str, &[CaseReport])> {
+pub(crate) fn families(reports: &[CaseReport]) -> impl Iterator<Item = (&str, &[CaseReport])> {
     reports.chunk_by(|a, b| a.family == b.family).map(|group| (group[0].family.as_str(), group))
 }

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use super::{citation, difference, families, tally};
+use crate::refine::Study;
 use crate::run::CaseReport;
 
 /// All reports as plain text, by family, ending in one line that says whether all agree.
@@ -17,7 +18,12 @@ pub fn text(reports: &[CaseReport]) -> String {
     }
     let [cases, values, agree] = tally(reports);
     let disagree = values - agree;
-    let end = if disagree == 0 { "all agree".to_owned() } else { format!("{disagree} DISAGREE") };
+    let slow = reports.iter().flat_map(|report| &report.studies).filter(|study| !study.holds).count();
+    let end = match (disagree, slow) {
+        (0, 0) => "all agree".to_owned(),
+        (0, _) => format!("all agree, but {slow} near their limit TOO SLOWLY"),
+        _ => format!("{disagree} DISAGREE"),
+    };
     line(&mut page, format_args!("{values} values of {cases} cases: {end}."));
     page
 }
@@ -52,6 +58,19 @@ fn case(page: &mut String, report: &CaseReport) {
                 row.printed,
                 row.computed,
                 difference(row.difference)
+            ),
+        );
+    }
+    for study in &report.studies {
+        let Study { what, unit, limit, order, divided, .. } = study;
+        let last = study.steps.last();
+        let (parts, error) = last.map_or((0, f64::NAN), |step| (step.parts, step.error));
+        let observed = last.map_or(f64::NAN, |step| step.order);
+        let mark = if study.holds { "" } else { "  TOO LOW" };
+        line(
+            page,
+            format_args!(
+                "    {what} nears {limit} {unit}: {divided} {parts}, error {error:+.1e}, order {observed:.2} (theory: {order}){mark}"
             ),
         );
     }

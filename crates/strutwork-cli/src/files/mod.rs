@@ -1,5 +1,6 @@
 //! Every read and write of the program.
 
+pub(crate) mod book;
 pub(crate) mod confine;
 pub(crate) mod digest;
 pub(crate) mod folder;

@@ -8,7 +8,10 @@
 //! - [`wheels`]: the force of the road on each wheel;
 //! - [`twist`]: the twist along the frame;
 //! - [`spread`]: tubes counted by utilisation, case by case;
-//! - [`mass`]: what weighs how much.
+//! - [`mass`]: what weighs how much;
+//! - [`sketch`]: a small model as a textbook draws it;
+//! - [`outline`]: outlines of sections with their sizes;
+//! - [`graph`]: curves and points over an axis, linear or logarithmic.
 //!
 //! They stand on [`svg`] (writing and escaping), [`view`] (projection), [`labels`] (names that do not overlap),
 //! [`furniture`] (axes, scale bar, legend), [`colour`] and [`ink`].
@@ -18,10 +21,13 @@ pub mod colour;
 pub mod deformed;
 pub mod frame;
 pub mod furniture;
+pub mod graph;
 pub mod ink;
 pub mod labels;
 pub mod mass;
+pub mod outline;
 pub mod shape;
+pub mod sketch;
 pub mod spread;
 pub mod svg;
 pub mod twist;

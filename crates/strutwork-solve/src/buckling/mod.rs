@@ -18,8 +18,8 @@ use crate::counters::Counters;
 use crate::error::SolveError;
 use crate::results::{CaseResult, Results};
 pub use length::{AxisLength, EffectiveLength, FrameLengths};
-pub(crate) use ready::axial_stiffness;
 use ready::Hung;
+pub(crate) use ready::axial_stiffness;
 
 /// What is wanted of buckling.
 #[derive(Debug, Clone, Copy, PartialEq)]

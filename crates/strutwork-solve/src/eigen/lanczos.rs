@@ -1,6 +1,6 @@
 //! Lanczos iteration on the inverse, in an inner product of its own.
 
-use nalgebra::{DMatrix, SymmetricEigen};
+use super::tridiagonal::{Spectrum, with_last_row, with_vectors};
 
 /// A pair counts as found when what is left of its equation is below this share of it.
 const CONVERGED: f64 = 1e-12;
@@ -84,14 +84,14 @@ fn one_run(pencil: &impl Pencil, known: &[&Pair], wanted: usize, seed: u64, side
         let length = follower.as_ref().map_or(0.0, |(_, _, length)| *length);
         let last = follower.is_none() || step + 1 == STEPS;
         if last || (step + 1).is_multiple_of(LOOK) {
-            let ritz = Ritz::of(&alpha, &beta, length);
-            let good = ritz.found(side);
+            let good = found(&with_last_row(&alpha, &beta), length, side);
             let done = good.iter().take(wanted).filter(|(_, _, residual)| *residual <= CONVERGED).count();
             if done == wanted || last {
                 // In order, up to the first that has not converged: what stands behind it may hide another.
                 let kept = good.iter().take(wanted).take_while(|(_, _, residual)| *residual <= CONVERGED);
+                let vectors = with_vectors(&alpha, &beta);
                 return kept
-                    .map(|&(place, theta, residual)| Pair { theta, vector: basis.combine(&ritz, place), residual })
+                    .map(|&(place, theta, residual)| Pair { theta, vector: basis.combine(&vectors, place), residual })
                     .collect();
             }
         }
@@ -135,48 +135,26 @@ impl Basis<'_> {
         Some((x, weighed, length))
     }
 
-    fn combine(&self, ritz: &Ritz, place: usize) -> Vec<f64> {
+    fn combine(&self, ritz: &Spectrum, place: usize) -> Vec<f64> {
         let mut sum = vec![0.0; self.vectors[0].len()];
-        for (vector, share) in self.vectors.iter().zip(ritz.vectors.column(place).iter()) {
-            sum.iter_mut().zip(vector).for_each(|(value, part)| *value += share * part);
+        for (vector, shares) in self.vectors.iter().zip(&ritz.rows) {
+            sum.iter_mut().zip(vector).for_each(|(value, part)| *value += shares[place] * part);
         }
         sum
     }
 }
 
-/// What the tridiagonal matrix of a run says of the operator.
-struct Ritz {
-    values: Vec<f64>,
-    vectors: DMatrix<f64>,
-    /// Length of the vector that the run did not take in.
-    rest: f64,
-}
-
-impl Ritz {
-    fn of(alpha: &[f64], beta: &[f64], rest: f64) -> Self {
-        let n = alpha.len();
-        let matrix = DMatrix::from_fn(n, n, |i, j| match i.abs_diff(j) {
-            0 => alpha[i],
-            1 => beta[i.min(j)],
-            _ => 0.0,
-        });
-        let eigen = SymmetricEigen::new(matrix);
-        Self { values: eigen.eigenvalues.iter().copied().collect(), vectors: eigen.eigenvectors, rest }
-    }
-
-    /// Pairs of the accepted side, greatest first: place, value, residual over the value.
-    fn found(&self, side: &impl Fn(f64) -> bool) -> Vec<(usize, f64, f64)> {
-        let last = self.values.len() - 1;
-        let mut found: Vec<(usize, f64, f64)> = (0..self.values.len())
-            .filter(|place| side(self.values[*place]))
-            .map(|place| {
-                let theta = self.values[place];
-                (place, theta, self.rest * self.vectors[(last, place)].abs() / theta.abs())
-            })
-            .collect();
-        found.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
-        found
-    }
+/// Pairs of the accepted side, greatest first: place, value, residual over the value. `rest` is the length of the vector that
+/// the run did not take in.
+fn found(ritz: &Spectrum, rest: f64, side: &impl Fn(f64) -> bool) -> Vec<(usize, f64, f64)> {
+    let last = ritz.rows.last().map_or(&[][..], Vec::as_slice);
+    let with_last = ritz.values.iter().zip(last).enumerate();
+    let mut found: Vec<(usize, f64, f64)> = with_last
+        .filter(|(_, (theta, _))| side(**theta))
+        .map(|(place, (&theta, &last))| (place, theta, rest * last.abs() / theta.abs()))
+        .collect();
+    found.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
+    found
 }
 
 pub(crate) fn dot(a: &[f64], b: &[f64]) -> f64 {

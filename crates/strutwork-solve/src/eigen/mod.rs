@@ -4,6 +4,7 @@ mod counted;
 mod held;
 mod lanczos;
 mod rigid_part;
+mod tridiagonal;
 
 pub(crate) use counted::{Counted, counted_pairs};
 pub(crate) use held::{Held, rigid_motions};
