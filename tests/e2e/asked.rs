@@ -148,7 +148,7 @@ fn modes_under_a_case_are_written_beside_the_others() {
 #[test]
 fn members_are_judged_by_the_load_factor_of_the_frame() {
     let place = copy_of(&tests().join("suite/_base"));
-    let folder = place.path().join("post");
+    let folder = place.path().join("slim-post");
     std::fs::create_dir(&folder).unwrap();
     put(
         &folder.join("model.toml"),
@@ -160,7 +160,7 @@ fn members_are_judged_by_the_load_factor_of_the_frame() {
     put(&folder.join("supports.csv"), "joint,ux,uy,uz,rx,ry,rz\nfoot,fixed,fixed,fixed,fixed,fixed,fixed\n");
     put(&folder.join("loads.csv"), "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npress,head,0,0,-3000,0,0,0\n");
     let page = |more: &[&str]| {
-        let mut command = vec!["working", "post", "post", "--check", "D022"];
+        let mut command = vec!["working", "slim-post", "post", "--check", "D022"];
         command.extend(more);
         let ran = strutwork(place.path(), &command);
         ran.expect_done();
@@ -169,13 +169,13 @@ fn members_are_judged_by_the_load_factor_of_the_frame() {
     let (rule, frame) = (page(&[]), page(&["--buckling", "1"]));
     assert!(rule.contains("the tube's own length") && !rule.contains("whole frame"), "{rule}");
     assert!(frame.contains("load factor of mode 1 of the whole frame") && frame.contains("1 − δ,y"), "{frame}");
-    strutwork(place.path(), &["run", "post", "--buckling", "2"]).expect_done();
+    strutwork(place.path(), &["run", "slim-post", "--buckling", "2"]).expect_done();
     let report = text(&folder.join("results/report.html"));
     assert!(report.contains("Before that rule comes the load factor of the whole frame"), "no basis");
     // The report's own page of the post has the same length.
     assert!(report.contains("load factor of mode 1 of the whole frame"), "no page");
     put(&folder.join("loads.csv"), "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\nlift,head,0,0,3000,0,0,0\n");
-    let ran = strutwork(place.path(), &["run", "post", "--buckling", "1"]);
+    let ran = strutwork(place.path(), &["run", "slim-post", "--buckling", "1"]);
     ran.expect_done();
     assert!(ran.stdout.contains("No case buckles the frame"), "{}", ran.stdout);
     let reversed = text(&folder.join("results/buckling_reversed.csv"));

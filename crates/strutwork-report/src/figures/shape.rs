@@ -1,7 +1,7 @@
 //! A natural mode or a way of buckling: the frame at rest and bent, with the other way it bends as a style rule, so that
 //! the page can let it swing without a script.
 
-use strutwork_model::{IndexVec, JointId, Model, TubeId};
+use strutwork_model::{IndexVec, JointId, Model, Subdivided, TubeId};
 use strutwork_solve::modes::{BentPiece, ModeName, bent_pieces};
 
 use super::furniture::{self, STRIP};
@@ -41,6 +41,7 @@ pub struct Swinging {
 struct Shape<'a> {
     id: String,
     label: String,
+    fine: Subdivided,
     joints: &'a IndexVec<JointId, [f64; 6]>,
     bodies: &'a [[f64; 6]],
     marked: Vec<TubeId>,
@@ -62,6 +63,7 @@ pub fn modes(run: &Run<'_>) -> Vec<Swinging> {
             &Shape {
                 id: format!("mode-{number}"),
                 label: format!("Mode {number}, {:.1} Hz: {name}", mode.frequency),
+                fine: run.model.subdivided(run.asked.pieces),
                 joints: &mode.joints,
                 bodies: &mode.bodies,
                 marked,
@@ -90,6 +92,7 @@ pub fn buckling(run: &Run<'_>) -> Vec<Swinging> {
             &Shape {
                 id: format!("buckling-{}", place + 1),
                 label: format!("Case {}, load factor {:.3}", of.case, mode.factor),
+                fine: run.model.subdivided_at(&of.cuts),
                 joints: &mode.joints,
                 bodies: &mode.bodies,
                 marked: if marked.len() <= FEW { marked } else { Vec::new() },
@@ -104,7 +107,7 @@ fn draw(run: &Run<'_>, shape: &Shape<'_>) -> Swinging {
     let view = view::main(model);
     let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 340.0), 44.0);
     let drawing = sheet.height.max(130.0);
-    let pieces = bent_pieces(model, run.asked.pieces, shape.joints);
+    let pieces = bent_pieces(&shape.fine, shape.joints);
     let enlarged = enlargement(model, &pieces, shape.bodies);
     let mut svg = Svg::new(WIDTH, drawing + STRIP, "frame", &shape.label);
 

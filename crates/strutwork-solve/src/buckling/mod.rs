@@ -69,6 +69,8 @@ pub struct Buckling {
     pub reversed_proof: Option<[usize; 2]>,
     /// Pieces of each tube.
     pub pieces: IndexVec<TubeId, usize>,
+    /// Where each tube was cut into them, 0 to 1 along it.
+    pub cuts: IndexVec<TubeId, Vec<f64>>,
 }
 
 /// One way of buckling.

@@ -43,7 +43,11 @@ pub(super) fn both(ready: &Ready<'_>, result: &CaseResult, wanted: usize) -> Fou
     let mut counters = Counters::default();
     let [positive, negative] = [1.0, -1.0].map(|sign| one(ready, result, wanted, sign, &mut counters));
     let mut pieces = vec![0; result.tubes.len()];
-    for (tube, _) in &ready.fine.pieces {
+    let mut cuts = vec![Vec::new(); result.tubes.len()];
+    for (tube, [start, _]) in &ready.fine.pieces {
+        if pieces[tube.index()] > 0 {
+            cuts[tube.index()].push(*start);
+        }
         pieces[tube.index()] += 1;
     }
     let boundless = positive.boundless || negative.boundless;
@@ -55,6 +59,7 @@ pub(super) fn both(ready: &Ready<'_>, result: &CaseResult, wanted: usize) -> Fou
         proof: positive.proof,
         reversed_proof: negative.proof,
         pieces: pieces.into_iter().collect(),
+        cuts: cuts.into_iter().collect(),
     };
     Found { buckling, counters, shares, boundless }
 }

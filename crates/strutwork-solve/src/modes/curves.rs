@@ -2,7 +2,7 @@
 
 use strutwork_element::{LocalAxes, Vec12};
 use strutwork_model::ids::Id;
-use strutwork_model::{IndexVec, JointId, Model, TubeId};
+use strutwork_model::{IndexVec, JointId, Subdivided, TubeId};
 
 use crate::elements::Elements;
 
@@ -19,10 +19,9 @@ pub struct BentPiece {
     pub slopes: [[f64; 3]; 2],
 }
 
-/// The pieces of all tubes in order, from the movement of the joints of the frame divided into `pieces` each; releases, end
-/// springs and offsets are followed.
-pub fn bent_pieces(model: &Model, pieces: usize, joints: &IndexVec<JointId, [f64; 6]>) -> Vec<BentPiece> {
-    let fine = model.subdivided(pieces);
+/// The pieces of all tubes in order, from the movement of the joints of the divided frame; releases, end springs and offsets
+/// are followed.
+pub fn bent_pieces(fine: &Subdivided, joints: &IndexVec<JointId, [f64; 6]>) -> Vec<BentPiece> {
     let elements = Elements::of(&fine.model);
     let none = Vec12::zeros();
     let each = fine.pieces.iter_with_id().zip(elements.tubes());

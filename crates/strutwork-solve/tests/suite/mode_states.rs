@@ -186,7 +186,7 @@ fn curves_meet_at_the_joints_of_a_divided_tube() {
     );
     let model = folder.model();
     let modes = natural_modes(&model, model.supports(), &[], wanted(1, 4)).unwrap();
-    let curves = bent_pieces(&model, 4, &modes.modes[0].joints);
+    let curves = bent_pieces(&model.subdivided(4), &modes.modes[0].joints);
     assert_eq!(curves.len(), 4);
     for pair in curves.windows(2) {
         for axis in 0..3 {
