@@ -181,9 +181,9 @@ impl Paper {
     }
 }
 
-/// What is solved: for `run` and `working`.
+/// A model with its load cases.
 #[derive(Debug, Args)]
-pub(crate) struct SolveArgs {
+pub(crate) struct CaseArgs {
     /// The model's folder
     pub folder: PathBuf,
     /// A case script that replaces the standard cases and the model's own
@@ -192,6 +192,14 @@ pub(crate) struct SolveArgs {
     /// Stop case scripts after this many operations, all together
     #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
+}
+
+/// What is solved: for `run` and `working`.
+#[derive(Debug, Args)]
+pub(crate) struct SolveArgs {
+    /// The model with its load cases.
+    #[command(flatten)]
+    pub of: CaseArgs,
     /// Second order: every case in balance on the frame as it bends, and judged so
     #[arg(long)]
     pub second_order: bool,

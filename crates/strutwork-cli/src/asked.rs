@@ -32,8 +32,7 @@ pub(crate) fn analyse(
     if modes == 0 && factors == 0 {
         return Ok(Asked::NOTHING);
     }
-    let carried = carried_inertia(model)
-        .map_err(|fault| Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() })?;
+    let carried = carried(model, read)?;
     let pieces = pieces_for_modes(args);
     let wrong = |error: SolveError| unsolved(model, &error, warnings, read);
     let mut asked = Asked { pieces, ..Asked::NOTHING };
@@ -74,11 +73,16 @@ pub(crate) fn lengths(
     if factors == 0 {
         return Ok(None);
     }
-    let carried = carried_inertia(model)
-        .map_err(|fault| Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() })?;
+    let carried = carried(model, read)?;
     let wanted = BucklingWanted { count: usize::from(factors), ..BucklingWanted::default() };
     let found = buckled_cases(model, cases, &carried, results, wanted);
     found.map(|(_, lengths)| Some(lengths)).map_err(|error| unsolved(model, &error, warnings, read))
+}
+
+/// What the frame carries, as inertia.
+fn carried(model: &Model, read: &Read) -> Result<Vec<CarriedInertia>, Failure> {
+    carried_inertia(model)
+        .map_err(|fault| Failure::Input { faults: vec![Diagnostic::from(&fault)], sources: read.sources.clone() })
 }
 
 /// The load factors of every case, and the buckling lengths that they give.

@@ -10,7 +10,7 @@ use strutwork_model::{Code, Diagnostic, Model, Severity};
 use strutwork_report::InputDigest;
 use strutwork_script::{CaseScript, Fault, Limits, ScriptError, run_cases_on};
 
-use crate::args::SolveArgs;
+use crate::args::CaseArgs;
 use crate::exit::Failure;
 use crate::files;
 use crate::host::{Prints, ProgramHost};
@@ -35,7 +35,7 @@ pub(crate) struct Built {
 /// [`Failure::Input`] when the load files make no case, a script fails or two cases share a name; [`Failure::Request`]
 /// when there is no case at all; [`Failure::File`] when a script cannot be read.
 pub(crate) fn build(
-    args: &SolveArgs,
+    args: &CaseArgs,
     none_needed: bool,
     model: &Model,
     read: &mut Read,
@@ -94,7 +94,7 @@ fn remarks(cases: &LoadCases) -> impl Iterator<Item = Diagnostic> {
 /// # Errors
 /// [`Failure::File`] and [`Failure::Request`] where the script of `--cases` cannot be read.
 pub(crate) fn scripts(
-    args: &SolveArgs,
+    args: &CaseArgs,
     model: &Model,
     read: &mut Read,
     digests: &mut Vec<InputDigest>,

@@ -1,5 +1,19 @@
 //! Numbers that look drawn by lot and are the same every time.
 
+/// What the state of a sequence grows by.
+const STEP: u64 = 0x9e37_79b9_7f4a_7c15;
+
+/// The number that a state gives: a step, and the finaliser.
+///
+/// # Source
+/// As [`Random`].
+pub(crate) const fn mix(state: u64) -> u64 {
+    let z = state.wrapping_add(STEP);
+    let z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+    let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+    z ^ (z >> 31)
+}
+
 /// A sequence from a seed.
 ///
 /// # Source
@@ -21,11 +35,9 @@ impl Random {
     }
 
     fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
+        let drawn = mix(self.0);
+        self.0 = self.0.wrapping_add(STEP);
+        drawn
     }
 
     /// From 0 to below 1.

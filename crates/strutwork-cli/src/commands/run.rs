@@ -39,20 +39,20 @@ pub(crate) fn run(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failur
 fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut clock = Clock::start()?;
     let out = out_folder(args)?;
-    let mut read = pipeline::read(&args.solve.folder)?;
+    let mut read = pipeline::read(&args.solve.of.folder)?;
     clock.lap("read");
     let Warned { value: model, mut warnings } = read.model()?;
     clock.lap("validate");
     let vibrates = args.modes.is_some_and(|modes| modes > 0);
     let Built { cases, digests, warnings: of_cases } =
-        cases::build(&args.solve, vibrates, &model, &mut read, terminal)?;
+        cases::build(&args.solve.of, vibrates, &model, &mut read, terminal)?;
     warnings.extend(of_cases);
     clock.lap("load cases");
     if model.joints().len() > WORTH_A_WORD {
         terminal.progress(&format!(
             "Solving {} for {} …\n",
             render::counted(model.joints().len(), "joint"),
-            args.solve.folder.display()
+            args.solve.of.folder.display()
         ));
     }
     let solved = solved::solve(&args.solve, &model, cases, &mut warnings, &read)?;
@@ -115,7 +115,12 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
 
 /// Writes all files, `run.json` with the manifest the last.
 fn write(out: &Path, mut files: Vec<(String, Vec<u8>)>, run: &Run<'_>) -> Result<(), Failure> {
-    let told = manifest::sealed(&run_json(run), &manifest::of(&files));
+    // The tables were hashed for the report; what is left is the report itself.
+    let mut written: manifest::Written =
+        run.info.outputs.iter().map(|known| (known.file.clone(), known.sha256.clone())).collect();
+    let left = manifest::of(files.iter().filter(|(name, _)| !written.contains_key(name)));
+    written.extend(left);
+    let told = manifest::sealed(&run_json(run), &written);
     files.push((manifest::RUN.to_owned(), told.into_bytes()));
     whole::write(out, &files)
 }
@@ -134,8 +139,8 @@ fn validated() -> Vec<Validated> {
 
 /// Where results go. Not among the inputs: the next run would take its tables for the model's.
 fn out_folder(args: &RunArgs) -> Result<PathBuf, Failure> {
-    let out = args.out.clone().unwrap_or_else(|| args.solve.folder.join("results"));
-    let same = match (out.canonicalize(), args.solve.folder.canonicalize()) {
+    let out = args.out.clone().unwrap_or_else(|| args.solve.of.folder.join("results"));
+    let same = match (out.canonicalize(), args.solve.of.folder.canonicalize()) {
         (Ok(out), Ok(folder)) => out == folder,
         _ => false,
     };
@@ -166,7 +171,7 @@ fn typed() -> String {
 }
 
 fn options(args: &RunArgs) -> String {
-    let cases = args.solve.cases.as_ref().map(|file| format!("load cases from {}", file.display()));
+    let cases = args.solve.of.cases.as_ref().map(|file| format!("load cases from {}", file.display()));
     let second = args
         .solve
         .second_order

@@ -9,7 +9,7 @@ use strutwork_script::{CaseScript, Limits, ScriptHost, StudyJob, VariantCases, r
 use strutwork_study::identity::identity;
 use strutwork_study::{Asked, CaseSource as _, Constraint, Exact, Limit, Response, Study, StudyFault, usual};
 
-use crate::args::{SolveArgs, StudyArgs, StudyCommand};
+use crate::args::{CaseArgs, StudyArgs, StudyCommand};
 use crate::cases::{failure, folder_of, scripts, text};
 use crate::exit::{Failure, Outcome};
 use crate::host::{Prints, ProgramHost};
@@ -84,15 +84,8 @@ fn of_folder(args: &StudyArgs, folder: &Path, terminal: &Terminal) -> Result<Out
     let mut read = pipeline::read(folder)?;
     let model = read.model()?.value;
     let (spec, _) = spec::parse(&read.files);
-    let solve = SolveArgs {
-        folder: folder.to_owned(),
-        cases: args.cases.clone(),
-        max_operations: args.max_operations,
-        second_order: false,
-        passes: 50,
-        tolerance: 1e-9,
-    };
-    let scripts = scripts(&solve, &model, &mut read, &mut Vec::new())?;
+    let of = CaseArgs { folder: folder.to_owned(), cases: args.cases.clone(), max_operations: args.max_operations };
+    let scripts = scripts(&of, &model, &mut read, &mut Vec::new())?;
     let (name, study) = match (&args.diagonals, args.gauges) {
         (Some(group), _) => ("diagonals", usual::diagonals(&spec, "diagonals", group, usize::from(args.most))),
         (None, true) => ("gauges", usual::gauges(&spec, "gauges")),

@@ -21,8 +21,8 @@ const BLANK: &str = "00000000000000000000000000000000000000000000000000000000000
 pub(crate) type Written = BTreeMap<String, String>;
 
 /// The digests of files about to be written.
-pub(crate) fn of(files: &[(String, Vec<u8>)]) -> Written {
-    files.iter().map(|(name, bytes)| (name.clone(), sha256(bytes))).collect()
+pub(crate) fn of<'a>(files: impl IntoIterator<Item = &'a (String, Vec<u8>)>) -> Written {
+    files.into_iter().map(|(name, bytes)| (name.clone(), sha256(bytes))).collect()
 }
 
 /// Adds a manifest to the end of a JSON object, whose own fields keep their order, and seals it.

@@ -45,12 +45,7 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult, at_rest: Rest) 
     let label = format!("Deformed shape, load case {}", case.name);
     let mut svg = Svg::new(WIDTH, drawing + STRIP, "frame", &label);
 
-    let mut rest = Path::new();
-    for tube in model.tubes().ids() {
-        let [from, to] = model.tube_ends(tube);
-        rest.start(sheet.at(from));
-        rest.to(sheet.at(to));
-    }
+    let rest = straight(model, &sheet);
     svg.open("fill=\"none\"");
     let grey = format!("stroke=\"{}\" stroke-width=\".8\"", ink::GREY);
     match at_rest {
@@ -90,6 +85,17 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult, at_rest: Rest) 
         wide: false,
         caption: format!("Deformed shape, displacements {how}; grey: the frame at rest.{held}{broken}{arrows}"),
     }
+}
+
+/// The frame at rest: every tube from end to end.
+pub(super) fn straight(model: &Model, sheet: &Sheet) -> Path {
+    let mut path = Path::new();
+    for tube in model.tubes().ids() {
+        let [from, to] = model.tube_ends(tube);
+        path.start(sheet.at(from));
+        path.to(sheet.at(to));
+    }
+    path
 }
 
 /// The round factor that displacements are enlarged by.

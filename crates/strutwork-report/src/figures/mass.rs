@@ -32,10 +32,10 @@ fn bars(mass: &MassModel, of: impl Fn(&MassItem) -> bool, what: &str, how: &str)
     let most = items.first()?.mass;
     let shown = if items.len() > BARS { BARS - 1 } else { items.len() };
     let rest: f64 = items[shown..].iter().map(|item| item.mass).sum();
-    let mut bars: Vec<(String, f64, &str)> =
+    let mut bars: Vec<(String, f64, String)> =
         items[..shown].iter().map(|item| (name(item), item.mass, look(item.kind))).collect();
     if rest > 0.0 {
-        bars.push((format!("{} lighter ones together", items.len() - shown), rest, ""));
+        bars.push((format!("{} lighter ones together", items.len() - shown), rest, open()));
     }
     let most = bars.iter().map(|bar| bar.1).fold(most, f64::max);
     let height = TOP + ROW * bars.len() as f64 + 6.0;
@@ -43,12 +43,7 @@ fn bars(mass: &MassModel, of: impl Fn(&MassItem) -> bool, what: &str, how: &str)
     let room = WIDTH - NAMES - NUMBERS;
     for (place, (_, kg, look)) in bars.iter().enumerate() {
         let corner = (NAMES, TOP + ROW * place as f64 + 1.0);
-        let fill = if look.is_empty() {
-            format!("fill=\"{}\" stroke=\"{}\"", ink::PAPER, ink::INK)
-        } else {
-            (*look).to_owned()
-        };
-        svg.rectangle(corner, (room * kg / most, BAR), &fill);
+        svg.rectangle(corner, (room * kg / most, BAR), look);
     }
     svg.open(&format!("fill=\"{}\" font-size=\"10\"", ink::INK));
     for (place, (name, kg, _)) in bars.iter().enumerate() {
@@ -63,12 +58,17 @@ fn bars(mass: &MassModel, of: impl Fn(&MassItem) -> bool, what: &str, how: &str)
 }
 
 /// How a bar of its kind is filled: never by colour alone.
-const fn look(kind: MassKind) -> &'static str {
+fn look(kind: MassKind) -> String {
     match kind {
-        MassKind::Tubes => "fill=\"#1f5582\"",
-        MassKind::Panel => "fill=\"#9aa3ab\"",
-        MassKind::Carried => "",
+        MassKind::Tubes => format!("fill=\"{}\"", ink::BLUE),
+        MassKind::Panel => format!("fill=\"{}\"", ink::GREY),
+        MassKind::Carried => open(),
     }
+}
+
+/// A bar that is an outline alone.
+fn open() -> String {
+    format!("fill=\"{}\" stroke=\"{}\"", ink::PAPER, ink::INK)
 }
 
 fn name(item: &MassItem) -> String {

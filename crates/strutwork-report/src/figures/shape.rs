@@ -7,7 +7,7 @@ use strutwork_solve::modes::{BentPiece, ModeName, bent_pieces};
 use super::furniture::{self, STRIP};
 use super::svg::{Path, Svg};
 use super::view::{self, Sheet, Shown, frame_size};
-use super::{WIDTH, ink};
+use super::{WIDTH, deformed, ink};
 use crate::run::Run;
 
 /// The largest movement appears as about this share of the frame's size.
@@ -41,7 +41,7 @@ pub struct Swinging {
 struct Shape<'a> {
     id: String,
     label: String,
-    fine: Subdivided,
+    fine: &'a Subdivided,
     joints: &'a IndexVec<JointId, [f64; 6]>,
     bodies: &'a [[f64; 6]],
     marked: Vec<TubeId>,
@@ -50,6 +50,7 @@ struct Shape<'a> {
 /// The lowest natural modes.
 pub fn modes(run: &Run<'_>) -> Vec<Swinging> {
     let Some(modes) = &run.asked.modes else { return Vec::new() };
+    let fine = run.model.subdivided(run.asked.pieces);
     let each = modes.modes.iter().enumerate().take(MODES);
     each.map(|(place, mode)| {
         let number = modes.rigid + place + 1;
@@ -63,7 +64,7 @@ pub fn modes(run: &Run<'_>) -> Vec<Swinging> {
             &Shape {
                 id: format!("mode-{number}"),
                 label: format!("Mode {number}, {:.1} Hz: {name}", mode.frequency),
-                fine: run.model.subdivided(run.asked.pieces),
+                fine: &fine,
                 joints: &mode.joints,
                 bodies: &mode.bodies,
                 marked,
@@ -92,7 +93,7 @@ pub fn buckling(run: &Run<'_>) -> Vec<Swinging> {
             &Shape {
                 id: format!("buckling-{}", place + 1),
                 label: format!("Case {}, load factor {:.3}", of.case, mode.factor),
-                fine: run.model.subdivided_at(&of.cuts),
+                fine: &run.model.subdivided_at(&of.cuts),
                 joints: &mode.joints,
                 bodies: &mode.bodies,
                 marked: if marked.len() <= FEW { marked } else { Vec::new() },
@@ -107,16 +108,11 @@ fn draw(run: &Run<'_>, shape: &Shape<'_>) -> Swinging {
     let view = view::main(model);
     let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 340.0), 44.0);
     let drawing = sheet.height.max(130.0);
-    let pieces = bent_pieces(&shape.fine, shape.joints);
+    let pieces = bent_pieces(shape.fine, shape.joints);
     let enlarged = enlargement(model, &pieces, shape.bodies);
     let mut svg = Svg::new(WIDTH, drawing + STRIP, "frame", &shape.label);
 
-    let mut rest = Path::new();
-    for tube in model.tubes().ids() {
-        let [from, to] = model.tube_ends(tube);
-        rest.start(sheet.at(from));
-        rest.to(sheet.at(to));
-    }
+    let rest = deformed::straight(model, &sheet);
     svg.open("fill=\"none\"");
     svg.path(&rest, &format!("stroke=\"{}\" stroke-width=\".8\"", ink::GREY));
     let marked = |tube: TubeId| shape.marked.contains(&tube);
@@ -186,22 +182,26 @@ fn tubes(pieces: &[BentPiece], sheet: &Sheet, times: f64, wanted: impl Fn(TubeId
 /// A tube as one piece.
 fn whole(tube: &[BentPiece]) -> BentPiece {
     let (first, last) = (tube[0], tube[tube.len() - 1]);
-    let times = tube.len() as f64;
+    // A slope is for the length of its piece.
+    let stretched = |piece: BentPiece, end: usize| {
+        let share = piece.along[1] - piece.along[0];
+        piece.slopes[end].map(|value| value / share)
+    };
     BentPiece {
         tube: first.tube,
+        along: [first.along[0], last.along[1]],
         ends: [first.ends[0], last.ends[1]],
         moved: [first.moved[0], last.moved[1]],
-        slopes: [first.slopes[0].map(|value| value * times), last.slopes[1].map(|value| value * times)],
+        slopes: [stretched(first, 0), stretched(last, 1)],
     }
 }
 
 /// By how much one curve misses the joints between the pieces, in the measure of the shape.
 fn misses(tube: &[BentPiece], whole: &BentPiece) -> f64 {
-    let count = tube.len() as f64;
-    let inner = tube.iter().enumerate().skip(1);
+    let inner = tube.iter().skip(1);
     inner
-        .map(|(place, piece)| {
-            let s = place as f64 / count;
+        .map(|piece| {
+            let s = piece.along[0];
             let at = |axis: usize| {
                 let [h1, h3] = [1.0 - 3.0 * s * s + 2.0 * s * s * s, 3.0 * s * s - 2.0 * s * s * s];
                 let [h2, h4] = [s - 2.0 * s * s + s * s * s, s * s * s - s * s];
@@ -253,10 +253,20 @@ mod tests {
     fn piece(moved: [f64; 2], slopes: [f64; 2], ends: [f64; 2]) -> BentPiece {
         BentPiece {
             tube: TubeId::new(0),
+            along: ends,
             ends: ends.map(|x| [x, 0.0, 0.0]),
             moved: moved.map(|z| [0.0, 0.0, z]),
             slopes: slopes.map(|z| [0.0, 0.0, z]),
         }
+    }
+
+    /// z = s³, cut at a fifth: a slope is for the length of its piece.
+    #[test]
+    fn uneven_parts_of_a_cubic_are_one_curve() {
+        let parts = [piece([0.0, 0.008], [0.0, 0.024], [0.0, 0.2]), piece([0.008, 1.0], [0.096, 2.4], [0.2, 1.0])];
+        let whole = whole(&parts);
+        assert!(misses(&parts, &whole) < 1e-15);
+        assert!((whole.slopes[1][2] - 3.0).abs() < 1e-12, "{whole:?}");
     }
 
     /// z = s³ in two halves: one curve follows it exactly, and its corners are those of Bernstein's polynomials.

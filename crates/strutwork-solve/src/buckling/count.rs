@@ -1,9 +1,8 @@
 //! How many load factors lie below one, counted by the signs of pivots.
 
-use nalgebra::{DMatrix, SymmetricEigen};
-
 use super::ready::Ready;
 use crate::assembly::System;
+use crate::eigen::Border;
 
 impl Ready<'_> {
     /// Negative eigenvalues of K plus `added`, over the motions that are in balance; `None` where a pivot is zero to the last
@@ -28,25 +27,13 @@ impl Ready<'_> {
             return Some(signs.negative());
         }
         let constraints = self.rigid.constraints()?;
-        let n = held.numbering.len();
         let mut columns: Vec<f64> = constraints.concat();
-        for (column, _) in &held.springs {
+        let mut corner = vec![0.0; constraints.len()];
+        for (column, stiffness) in &held.springs {
             columns.extend(column);
+            corner.push(1.0 / stiffness);
         }
-        let count = constraints.len() + held.springs.len();
-        let mut solved = columns.clone();
-        signs.solve(&mut solved, count);
-        let border = DMatrix::from_column_slice(n, count, &columns);
-        let product = border.tr_mul(&DMatrix::from_column_slice(n, count, &solved));
-        let mut small = -(&product + product.transpose()) / 2.0;
-        for (place, (_, stiffness)) in held.springs.iter().enumerate() {
-            let place = constraints.len() + place;
-            small[(place, place)] += 1.0 / stiffness;
-        }
-        // Rows of very different size; scaling both sides alike leaves the signs.
-        let scale: Vec<f64> = (0..count).map(|i| small.row(i).amax().max(f64::MIN_POSITIVE).sqrt().recip()).collect();
-        let even = DMatrix::from_fn(count, count, |i, j| small[(i, j)] * scale[i] * scale[j]);
-        let more = SymmetricEigen::new(even).eigenvalues.iter().filter(|value| **value < 0.0).count();
+        let more = Border::of(&signs, &columns, &corner).negative()?;
         (signs.negative() + more).checked_sub(constraints.len())
     }
 }

@@ -67,9 +67,7 @@ pub struct Buckling {
     pub proof: Option<[usize; 2]>,
     /// The same of negative ones.
     pub reversed_proof: Option<[usize; 2]>,
-    /// Pieces of each tube.
-    pub pieces: IndexVec<TubeId, usize>,
-    /// Where each tube was cut into them, 0 to 1 along it.
+    /// Where each tube was cut into pieces, 0 to 1 along it.
     pub cuts: IndexVec<TubeId, Vec<f64>>,
 }
 
@@ -131,7 +129,7 @@ impl Buckling {
 
     /// The least and the greatest number of pieces of a tube.
     pub fn pieces_range(&self) -> [usize; 2] {
-        let pieces = || self.pieces.iter().copied();
+        let pieces = || self.cuts.iter().map(|cuts| cuts.len() + 1);
         [pieces().min().unwrap_or(1), pieces().max().unwrap_or(1)]
     }
 }

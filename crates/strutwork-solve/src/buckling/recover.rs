@@ -7,7 +7,7 @@ use strutwork_model::{IndexVec, JointId};
 use super::BucklingMode;
 use super::forces::Axial;
 use super::ready::Ready;
-use crate::eigen::Pair;
+use crate::eigen::{Pair, greatest};
 
 /// Freedoms of a tube's ends that bend it about its y, and about its z.
 const PLANES: [[usize; 4]; 2] = [[2, 4, 8, 10], [1, 5, 7, 11]];
@@ -38,10 +38,7 @@ pub(super) fn mode(ready: &Ready<'_>, axial: &Axial, pair: &Pair, sign: f64, err
             pressing[tube][plane] -= factor * alone.dot(&(geometric * alone));
         }
     }
-    let largest = joints
-        .iter()
-        .flat_map(|values| values[..3].to_vec())
-        .fold(0.0_f64, |best, value| if value.abs() > best.abs() * (1.0 + 1e-6) { value } else { best });
+    let largest = greatest(joints.iter().flat_map(|values| [values[0], values[1], values[2]]));
     let scale = if largest == 0.0 { 1.0 } else { 1.0 / largest };
     let scaled = |values: [f64; 6]| values.map(|value| value * scale);
     BucklingMode {

@@ -42,13 +42,9 @@ pub(super) struct Found {
 pub(super) fn both(ready: &Ready<'_>, result: &CaseResult, wanted: usize) -> Found {
     let mut counters = Counters::default();
     let [positive, negative] = [1.0, -1.0].map(|sign| one(ready, result, wanted, sign, &mut counters));
-    let mut pieces = vec![0; result.tubes.len()];
     let mut cuts = vec![Vec::new(); result.tubes.len()];
-    for (tube, [start, _]) in &ready.fine.pieces {
-        if pieces[tube.index()] > 0 {
-            cuts[tube.index()].push(*start);
-        }
-        pieces[tube.index()] += 1;
+    for (tube, [start, _]) in ready.fine.pieces.iter().filter(|(_, [start, _])| *start > 0.0) {
+        cuts[tube.index()].push(*start);
     }
     let boundless = positive.boundless || negative.boundless;
     let shares = positive.shares.into_iter().chain(negative.shares).collect();
@@ -58,7 +54,6 @@ pub(super) fn both(ready: &Ready<'_>, result: &CaseResult, wanted: usize) -> Fou
         negative: negative.modes,
         proof: positive.proof,
         reversed_proof: negative.proof,
-        pieces: pieces.into_iter().collect(),
         cuts: cuts.into_iter().collect(),
     };
     Found { buckling, counters, shares, boundless }

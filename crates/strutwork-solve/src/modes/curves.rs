@@ -11,6 +11,8 @@ use crate::elements::Elements;
 pub struct BentPiece {
     /// The tube of the whole frame.
     pub tube: TubeId,
+    /// Where it starts and ends along the tube, 0 to 1.
+    pub along: [f64; 2],
     /// The piece's own ends at rest, m.
     pub ends: [[f64; 3]; 2],
     /// Movement of these ends, global axes, in the measure of the shape.
@@ -25,7 +27,7 @@ pub fn bent_pieces(fine: &Subdivided, joints: &IndexVec<JointId, [f64; 6]>) -> V
     let elements = Elements::of(&fine.model);
     let none = Vec12::zeros();
     let each = fine.pieces.iter_with_id().zip(elements.tubes());
-    each.map(|((piece, (tube, _)), element)| {
+    each.map(|((piece, (tube, along)), element)| {
         let [a, b] = element.joints.map(|joint| joints[JointId::new(joint)]);
         let (own, _) = element.own_ends(&Vec12::from_iterator(a.into_iter().chain(b)), &none);
         let axes: &LocalAxes = &element.axes;
@@ -37,6 +39,7 @@ pub fn bent_pieces(fine: &Subdivided, joints: &IndexVec<JointId, [f64; 6]>) -> V
         let stretch = own[6] - own[0];
         BentPiece {
             tube: *tube,
+            along: *along,
             ends: fine.model.tube_ends(piece),
             moved: [0, 6].map(|end| global([own[end], own[end + 1], own[end + 2]])),
             slopes: [0, 6].map(|end| global([stretch, own[end + 5] * length, -own[end + 4] * length])),

@@ -1,6 +1,6 @@
 //! The mass of a frame over its equations.
 
-use nalgebra::{DMatrix, Matrix6, SymmetricEigen, Vector6};
+use nalgebra::{Matrix6, SymmetricEigen, Vector6};
 use strutwork_element::Mat12;
 use strutwork_element::beam::LineMass;
 use strutwork_loads::CarriedInertia;
@@ -8,9 +8,9 @@ use strutwork_model::ids::Id;
 use strutwork_model::{Model, TubeId};
 
 use crate::assembly::System;
-use crate::eigen::Held;
+use crate::eigen::{Border, Held};
 use crate::elements::Element;
-use crate::linear::{Signs, Symbolic};
+use crate::linear::Symbolic;
 
 /// Inertia below this share of a carried thing's greatest is none.
 const NO_INERTIA: f64 = 1e-12;
@@ -116,9 +116,8 @@ impl Masses {
         if columns.is_empty() {
             return Some(signs.negative());
         }
-        let more = SymmetricEigen::new(schur(&signs, &columns, &border)).eigenvalues;
         let own = border.iter().filter(|entry| **entry < 0.0).count();
-        (signs.negative() + more.iter().filter(|value| **value < 0.0).count()).checked_sub(own)
+        (signs.negative() + Border::of(&signs, &columns, &border).negative()?).checked_sub(own)
     }
 
     /// S, one column after another.
@@ -138,21 +137,6 @@ impl Masses {
         }
         columns
     }
-}
-
-/// diag(border) − Cᵀ A⁻¹ C, rows and columns brought to like size.
-fn schur(signs: &Signs<'_>, columns: &[f64], border: &[f64]) -> DMatrix<f64> {
-    let (equations, count) = (signs.len(), border.len());
-    let mut solved = columns.to_vec();
-    signs.solve(&mut solved, count);
-    let c = DMatrix::from_column_slice(equations, count, columns);
-    let product = c.tr_mul(&DMatrix::from_column_slice(equations, count, &solved));
-    let even = |i: usize| 1.0 / (border[i].abs() + product[(i, i)].abs()).max(f64::MIN_POSITIVE).sqrt();
-    DMatrix::from_fn(count, count, |i, j| {
-        let both = (product[(i, j)] + product[(j, i)]) / 2.0;
-        let own = if i == j { border[i] } else { 0.0 };
-        (own - both) * even(i) * even(j)
-    })
 }
 
 impl Carried {

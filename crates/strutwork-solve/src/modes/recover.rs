@@ -5,7 +5,7 @@ use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, JointId, Model, Subdivided, TubeId};
 
 use super::{Masses, Mode, ModeName};
-use crate::eigen::{Held, Pair, dot, rigid_motions};
+use crate::eigen::{Held, Pair, dot, greatest, rigid_motions};
 
 /// The mode of a pair; its largest displacement is positive.
 pub(super) fn mode(fine: &Subdivided, held: &Held, masses: &Masses, pair: &Pair) -> Mode {
@@ -33,13 +33,8 @@ pub(super) fn mode(fine: &Subdivided, held: &Held, masses: &Masses, pair: &Pair)
 
 /// Whether the displacement of the greatest size is negative; the first of nearly equal ones counts.
 fn turned(held: &Held, vector: &[f64]) -> bool {
-    let mut best = 0.0_f64;
-    for (equation, value) in vector.iter().enumerate() {
-        if !held.numbering.freedom(equation).1.is_rotation() && value.abs() > best.abs() * (1.0 + 1e-6) {
-            best = *value;
-        }
-    }
-    best < 0.0
+    let moves = |equation: &usize| !held.numbering.freedom(*equation).1.is_rotation();
+    greatest((0..vector.len()).filter(moves).map(|equation| vector[equation])) < 0.0
 }
 
 /// Share of each tube in the strain energy `whole`.

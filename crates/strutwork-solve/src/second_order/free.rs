@@ -10,7 +10,7 @@
 //! K + K_g alone cannot be factored. Six springs S at freedoms E that determine the frame's place hold it, and a border takes
 //! their forces out again, exactly.
 
-use nalgebra::{DMatrix, DVector, Matrix6, SymmetricEigen, Vector6};
+use nalgebra::{DVector, Matrix6, Vector6};
 use strutwork_loads::LoadCase;
 use strutwork_model::ids::Id;
 
@@ -24,7 +24,7 @@ use crate::analysis::ground::typical_stiffness;
 use crate::analysis::{Held, Recovery, SecondOrderPart, SolvedCase, finite};
 use crate::assembly::{LoadVectors, System};
 use crate::counters::Counters;
-use crate::eigen;
+use crate::eigen::{self, Border};
 use crate::error::{SolveError, Stage};
 use crate::linear::Signs;
 use crate::recover::Movement;
@@ -54,10 +54,7 @@ pub(super) struct FreeFrame<'a> {
 struct Bordered<'s> {
     signs: Signs<'s>,
     matrix: System,
-    /// A′⁻¹ times the border.
-    solved: Vec<Vec<f64>>,
-    /// Corner − Bᵀ A′⁻¹ B.
-    complement: DMatrix<f64>,
+    border: Border,
 }
 
 impl<'a> FreeFrame<'a> {
@@ -190,26 +187,9 @@ impl<'a> FreeFrame<'a> {
         let mut matrix = self.base.sound.clone();
         matrix.add_multiple(1.0, &bent.added(&self.base.numbering, &self.base.pattern));
         let signs = self.base.symbolic.signs(matrix.stiffness()).ok()?;
-        let mut block = self.border.concat();
-        signs.solve(&mut block, 12);
-        let n = self.base.numbering.len();
-        let solved: Vec<Vec<f64>> = block.chunks_exact(n).map(<[f64]>::to_vec).collect();
-        let complement = DMatrix::from_fn(12, 12, |i, j| {
-            let passed = (eigen::dot(&self.border[i], &solved[j]) + eigen::dot(&self.border[j], &solved[i])) / 2.0;
-            if i == j { self.corner[i] - passed } else { -passed }
-        });
-        if !complement.iter().all(|value| value.is_finite()) {
-            return None;
-        }
-        // What is left at the springs may be nothing; their own softness is what it is measured by.
-        let size = |i: usize| complement[(i, i)].abs().max(self.corner[i]);
-        let scale: Vec<f64> = (0..12).map(|i| 1.0 / size(i).sqrt()).collect();
-        let scaled = DMatrix::from_fn(12, 12, |i, j| scale[i] * complement[(i, j)] * scale[j]);
-        if !scaled.iter().all(|value| value.is_finite()) {
-            return None;
-        }
-        let below = SymmetricEigen::new(scaled).eigenvalues.iter().filter(|value| **value < 0.0).count();
-        (signs.negative() + below == 6).then_some(Bordered { signs, matrix, solved, complement })
+        let border = Border::of(&signs, &self.border.concat(), &self.corner);
+        let below = border.negative()?;
+        (signs.negative() + below == 6).then_some(Bordered { signs, matrix, border })
     }
 
     /// Movements, factors of W, and what is left.
@@ -221,7 +201,7 @@ impl<'a> FreeFrame<'a> {
     ) -> (Vec<f64>, Vec<f64>, Refined) {
         let mut movements = vec![0.0; right.len()];
         let mut factors = DVector::zeros(12);
-        let lu = bordered.complement.clone().lu();
+        let lu = bordered.border.complement.clone().lu();
         let left = |movements: &[f64], factors: &DVector<f64>| {
             let mut rest: Vec<f64> =
                 right.iter().zip(bordered.matrix.multiply(movements)).map(|(f, k)| f - k).collect();
@@ -237,7 +217,7 @@ impl<'a> FreeFrame<'a> {
             bordered.signs.solve(&mut rest, 1);
             let passed = DVector::from_fn(12, |i, _| border[i] - eigen::dot(&self.border[i], &rest));
             let step = lu.solve(&passed).unwrap_or_else(|| DVector::from_element(12, f64::NAN));
-            for (column, factor) in bordered.solved.iter().zip(step.iter()) {
+            for (column, factor) in bordered.border.solved.chunks_exact(right.len()).zip(step.iter()) {
                 rest.iter_mut().zip(column).for_each(|(rest, b)| *rest -= factor * b);
             }
             movements.iter_mut().zip(&rest).for_each(|(sum, part)| *sum += part);

@@ -1,5 +1,7 @@
 //! Latin hypercube samples without a list: each parameter's order of strata is a permutation computed from its number.
 
+use crate::random::mix;
+
 /// The stratum of a sample in a parameter, and the place within it, 0 ≤ `within` < 1.
 pub(super) fn sample(count: u64, seed: u64, parameter: u64, variant: u64) -> (u64, f64) {
     let key = mix(seed ^ mix(parameter.wrapping_add(1)));
@@ -25,18 +27,6 @@ fn permuted(count: u64, key: u64, place: u64) -> u64 {
             return at;
         }
     }
-}
-
-/// The finaliser of SplitMix64.
-///
-/// # Source
-/// Steele, Lea and Flood (2014), Fast Splittable Pseudorandom Number Generators, OOPSLA 2014, figure 20 (constants from
-/// memory).
-const fn mix(value: u64) -> u64 {
-    let value = value.wrapping_add(0x9e37_79b9_7f4a_7c15);
-    let value = (value ^ (value >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-    let value = (value ^ (value >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-    value ^ (value >> 31)
 }
 
 #[cfg(test)]

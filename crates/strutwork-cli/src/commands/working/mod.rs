@@ -35,9 +35,9 @@ pub(crate) fn run(args: &WorkingArgs, terminal: &Terminal) -> Result<Outcome, Fa
 }
 
 fn solve_and_show(args: &WorkingArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
-    let mut read = pipeline::read(&args.solve.folder)?;
+    let mut read = pipeline::read(&args.solve.of.folder)?;
     let Warned { value: model, mut warnings } = read.model()?;
-    let Built { cases, warnings: of_cases, .. } = cases::build(&args.solve, false, &model, &mut read, terminal)?;
+    let Built { cases, warnings: of_cases, .. } = cases::build(&args.solve.of, false, &model, &mut read, terminal)?;
     warnings.extend(of_cases);
     let Solved { cases, results, .. } = solved::solve(&args.solve, &model, cases, &mut warnings, &read)?;
     let bays = find_bays(&model);

@@ -1,15 +1,15 @@
 //! The frame as the page's own view reads it: names as text, numbers packed, nothing computed but units and extremes.
 
+mod told;
+
 use std::collections::BTreeMap;
 
-use base64::Engine as _;
-use base64::engine::general_purpose::STANDARD;
-use serde::Serialize;
 use strutwork_checks::Finding;
 use strutwork_element::LocalAxes;
 use strutwork_loads::LoadCase;
 use strutwork_model::ids::Id;
 use strutwork_model::model::Shape;
+use strutwork_model::units::to_mm;
 use strutwork_model::{IndexVec, JointId, Model, TubeId};
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::Station;
@@ -20,21 +20,22 @@ use crate::utilisation::Utilisations;
 
 use super::calculations::Calculations;
 use super::plain;
+use told::{Case, Frame, Mass, Mount, Moved, Packed, Panel, Placed, Said, Section, Tube};
 
 /// The view's program, its parts in the order in which they stand on one another.
-const PARTS: [&str; 6] = [
-    include_str!("../../../viewer/data.js"),
-    include_str!("../../../viewer/space.js"),
-    include_str!("../../../viewer/tubes.js"),
-    include_str!("../../../viewer/paint.js"),
-    concat!(include_str!("../../../viewer/overlay.js"), include_str!("../../../viewer/card.js")),
-    include_str!("../../../viewer/turn.js"),
+const PARTS: [&str; 7] = [
+    include_str!("../../../../viewer/data.js"),
+    include_str!("../../../../viewer/space.js"),
+    include_str!("../../../../viewer/tubes.js"),
+    include_str!("../../../../viewer/paint.js"),
+    include_str!("../../../../viewer/overlay.js"),
+    include_str!("../../../../viewer/card.js"),
+    include_str!("../../../../viewer/turn.js"),
 ];
 /// Places of the ramp of colours that the view interpolates between.
 const RAMP: usize = 9;
 /// Width of a tube whose section has no shape, mm: drawn as a thin rod.
 const THIN: f64 = 6.0;
-const MM: f64 = 1e3;
 
 /// What the page needs of the view.
 pub(super) struct TurnView {
@@ -46,117 +47,6 @@ pub(super) struct TurnView {
     pub(super) data: String,
     /// The program.
     pub(super) program: String,
-}
-
-#[derive(Serialize)]
-struct Frame<'a> {
-    joints: Vec<&'a str>,
-    at: Packed,
-    ends: Packed,
-    ups: Packed,
-    tubes: Vec<Tube<'a>>,
-    sections: Vec<Section<'a>>,
-    groups: Vec<&'a str>,
-    panels: Vec<Panel>,
-    bodies: Vec<Placed<'a>>,
-    mounts: Vec<Mount<'a>>,
-    masses: Vec<Mass<'a>>,
-    cases: Vec<Case<'a>>,
-    shapes: Vec<Moved>,
-    said: BTreeMap<&'a str, Said>,
-    ramp: Vec<String>,
-    low: [f64; 3],
-    high: [f64; 3],
-    first: &'static str,
-}
-
-#[derive(Serialize)]
-struct Tube<'a> {
-    name: &'a str,
-    from: usize,
-    to: usize,
-    section: usize,
-    group: usize,
-    /// 1: its `from` end turns with the joint; 2: its `to` end.
-    bends: u8,
-}
-
-#[derive(Serialize)]
-struct Section<'a> {
-    label: &'a str,
-    round: bool,
-    width: f64,
-    height: f64,
-}
-
-#[derive(Serialize)]
-struct Panel {
-    joints: Vec<usize>,
-}
-
-#[derive(Serialize)]
-struct Placed<'a> {
-    name: &'a str,
-    at: [f64; 3],
-}
-
-#[derive(Serialize)]
-struct Mount<'a> {
-    body: &'a str,
-    joint: usize,
-}
-
-#[derive(Serialize)]
-struct Mass<'a> {
-    name: &'a str,
-    kg: f64,
-    at: [f64; 3],
-}
-
-#[derive(Serialize)]
-struct Case<'a> {
-    key: String,
-    title: &'a str,
-    moved: Packed,
-    most: f64,
-    forces: Packed,
-    acting: Packed,
-    reactions: Packed,
-    mounts: Packed,
-}
-
-#[derive(Serialize)]
-struct Moved {
-    key: String,
-    kind: &'static str,
-    title: String,
-    note: String,
-    moved: Packed,
-    most: f64,
-}
-
-#[derive(Serialize)]
-struct Said {
-    words: String,
-    helps: &'static str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    anchor: Option<String>,
-}
-
-/// Numbers as little-endian 32-bit floats in base64: seven digits are more than a picture shows.
-struct Packed(Vec<f32>);
-
-impl Serialize for Packed {
-    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let bytes: Vec<u8> = self.0.iter().flat_map(|value| value.to_le_bytes()).collect();
-        serializer.serialize_str(&STANDARD.encode(bytes))
-    }
-}
-
-impl FromIterator<f64> for Packed {
-    fn from_iter<I: IntoIterator<Item = f64>>(values: I) -> Self {
-        Self(values.into_iter().map(|value| value as f32).collect())
-    }
 }
 
 impl TurnView {
@@ -206,12 +96,12 @@ fn frame<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, calculations: &Calc
         });
     }
     let corner = |pick: fn(f64, f64) -> f64, start: f64| {
-        [0, 1, 2].map(|axis| model.joints().iter().map(|joint| joint.at[axis] * MM).fold(start, pick))
+        [0, 1, 2].map(|axis| model.joints().iter().map(|joint| to_mm(joint.at[axis])).fold(start, pick))
     };
     Frame {
         joints: model.joints().iter().map(|joint| joint.name.as_str()).collect(),
-        at: model.joints().iter().flat_map(|joint| joint.at).map(|value| value * MM).collect(),
-        ends: model.tubes().ids().flat_map(|tube| model.tube_ends(tube)).flatten().map(|value| value * MM).collect(),
+        at: model.joints().iter().flat_map(|joint| joint.at).map(to_mm).collect(),
+        ends: model.tubes().ids().flat_map(|tube| model.tube_ends(tube)).flatten().map(to_mm).collect(),
         ups: model.tubes().ids().flat_map(|tube| upward(model, tube)).collect(),
         tubes,
         sections: model.sections().iter().map(section).collect(),
@@ -221,11 +111,7 @@ fn frame<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, calculations: &Calc
             .iter()
             .map(|panel| Panel { joints: panel.joints.iter().map(|id| id.index()).collect() })
             .collect(),
-        bodies: model
-            .bodies()
-            .iter()
-            .map(|body| Placed { name: &body.name, at: body.at.map(|value| value * MM) })
-            .collect(),
+        bodies: model.bodies().iter().map(|body| Placed { name: &body.name, at: body.at.map(to_mm) }).collect(),
         mounts: model
             .mounts()
             .iter()
@@ -234,7 +120,7 @@ fn frame<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, calculations: &Calc
         masses: model
             .masses()
             .iter()
-            .map(|mass| Mass { name: &mass.name, kg: mass.mass, at: mass.at.map(|v| v * MM) })
+            .map(|mass| Mass { name: &mass.name, kg: mass.mass, at: mass.at.map(to_mm) })
             .collect(),
         cases: run
             .pairs()
@@ -259,8 +145,8 @@ fn upward(model: &Model, tube: TubeId) -> [f64; 3] {
 
 fn section(section: &strutwork_model::model::Section) -> Section<'_> {
     let (round, width, height) = match section.shape {
-        Shape::Hollow { height, width, .. } | Shape::Flat { height, width } => (false, width * MM, height * MM),
-        Shape::Round { diameter, .. } | Shape::SolidRound { diameter } => (true, diameter * MM, diameter * MM),
+        Shape::Hollow { height, width, .. } | Shape::Flat { height, width } => (false, to_mm(width), to_mm(height)),
+        Shape::Round { diameter, .. } | Shape::SolidRound { diameter } => (true, to_mm(diameter), to_mm(diameter)),
         Shape::Properties => (true, THIN, THIN),
     };
     Section { label: &section.label, round, width, height }
@@ -273,7 +159,7 @@ fn of_case<'a>(
     case: &'a LoadCase,
     result: &CaseResult,
 ) -> Case<'a> {
-    let (moved, most) = movement(&result.displacements, MM);
+    let (moved, most) = movement(&result.displacements);
     let forces = run.model.tubes().ids().flat_map(|tube| {
         let stations = &result.tubes[tube].stations;
         let used = utilisations.of_tube(tube, &case.name).and_then(|finding| finding.utilisation);
@@ -321,9 +207,9 @@ fn acting(model: &Model, case: &LoadCase) -> Packed {
 }
 
 /// Movements of the frame's own joints, mm and rad, and the largest displacement.
-fn movement(joints: &IndexVec<JointId, [f64; 6]>, unit: f64) -> (Packed, f64) {
-    let most = joints.iter().map(|[x, y, z, ..]| x.hypot(*y).hypot(*z) * unit).fold(0.0, f64::max);
-    let moved = joints.iter().flat_map(|[x, y, z, rx, ry, rz]| [x * unit, y * unit, z * unit, *rx, *ry, *rz]);
+fn movement(joints: &IndexVec<JointId, [f64; 6]>) -> (Packed, f64) {
+    let most = joints.iter().map(|[x, y, z, ..]| to_mm(x.hypot(*y).hypot(*z))).fold(0.0, f64::max);
+    let moved = joints.iter().flat_map(|[x, y, z, rx, ry, rz]| [to_mm(*x), to_mm(*y), to_mm(*z), *rx, *ry, *rz]);
     (moved.collect(), most)
 }
 
@@ -333,16 +219,16 @@ fn shapes(run: &Run<'_>) -> Vec<Moved> {
     let of_frame = |joints: &IndexVec<JointId, [f64; 6]>| joints.iter().take(own).copied().collect();
     let mut shapes = Vec::new();
     for (place, mode) in run.asked.modes.iter().flat_map(|modes| &modes.modes).enumerate() {
-        let (moved, _) = movement(&of_frame(&mode.joints), MM);
-        let (_, most) = movement(&mode.joints, MM);
+        let (moved, _) = movement(&of_frame(&mode.joints));
+        let (_, most) = movement(&mode.joints);
         let title = format!("{} {:.1} Hz", place + 1, mode.frequency);
         let note = mode.name.words(run.model);
         shapes.push(Moved { key: format!("mode-{}", place + 1), kind: "Natural modes", title, note, moved, most });
     }
     for (case, buckling) in run.asked.buckling.iter().flatten().enumerate() {
         if let Some(mode) = buckling.positive.first() {
-            let (moved, _) = movement(&of_frame(&mode.joints), MM);
-            let (_, most) = movement(&mode.joints, MM);
+            let (moved, _) = movement(&of_frame(&mode.joints));
+            let (_, most) = movement(&mode.joints);
             let title = format!("{} × {:.2}", buckling.case, mode.factor);
             let note = "how the frame buckles at that many times the loads of the case".to_owned();
             shapes.push(Moved { key: format!("buckling-{}", case + 1), kind: "Buckling", title, note, moved, most });

@@ -1,0 +1,117 @@
+//! Variants side by side: the work is counted, and the bits do not depend on company or threads.
+
+use strutwork_model::TubeId;
+use strutwork_solve::reanalysis::{Family, Outcome, TubeSet, Variant};
+use strutwork_testkit::Lattice;
+
+use super::frames::{Frame, difference, lattice, lattice_variants, with_times};
+
+#[test]
+fn a_gauge_study_takes_one_analysis_and_one_factorisation_a_set_of_lanes() {
+    let (frame, times) = lattice_variants(37);
+    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+    let sets = ["edges", "diagonals"].map(|name| {
+        let tubes = frame.group(name);
+        (family.tubes(&tubes), tubes[0])
+    });
+    let variants: Vec<Variant> = times.iter().map(|times| with_times(&frame, sets, *times)).collect();
+    let mut worker = family.worker();
+    worker.solve(&variants, |place, outcome| {
+        let Outcome::Solved(moved) = outcome else { panic!("variant {place} fails") };
+        if place % 9 == 0 {
+            let (edges, diagonals) = times[place];
+            let other = Frame::of(&lattice(edges, diagonals));
+            let worst = difference(&other, |case| moved.joints(case).iter().copied().collect());
+            assert!(worst < 1e-12, "variant {place}: {worst:e}");
+        }
+    });
+    // The family itself takes one analysis for its own solution, and one for its variants.
+    assert_eq!((family.counters().symbolic_analyses, family.counters().factorisations), (2, 1));
+    let work = worker.work();
+    assert_eq!((work.variants, work.in_lanes), (37, 37));
+    assert_eq!(work.lane_factorisations as usize, 37_usize.div_ceil(family.lanes()));
+    assert_eq!((work.whole, work.singly, work.doubtful), (0, 0, 0));
+}
+
+#[test]
+fn bits_do_not_depend_on_what_stands_beside() {
+    let (frame, times) = lattice_variants(19);
+    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+    let sets = ["edges", "diagonals"].map(|name| {
+        let tubes = frame.group(name);
+        (family.tubes(&tubes), tubes[0])
+    });
+    let variants: Vec<Variant> = times.iter().map(|times| with_times(&frame, sets, *times)).collect();
+    let bits = |variants: &[Variant]| {
+        let mut bits = Vec::new();
+        family.worker().solve(variants, |_, outcome| {
+            let Outcome::Solved(moved) = outcome else { panic!("it fails") };
+            bits.push(moved.equations(3).map(f64::to_bits).collect::<Vec<u64>>());
+        });
+        bits
+    };
+    let together = bits(&variants);
+    let one_by_one: Vec<Vec<u64>> = variants.iter().flat_map(|variant| bits(std::slice::from_ref(variant))).collect();
+    assert!(together == one_by_one);
+}
+
+#[test]
+fn the_same_bits_and_the_same_work_on_any_number_of_threads() {
+    let (frame, times) = lattice_variants(150);
+    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+    let sets = ["edges", "diagonals"].map(|name| {
+        let tubes = frame.group(name);
+        (family.tubes(&tubes), tubes[0])
+    });
+    let diagonals: Vec<TubeSet> = frame.group("diagonals").iter().map(|tube| family.tubes(&[*tube])).collect();
+    family.keep(&diagonals);
+    let gone = |place: usize| Variant::new().without(diagonals[place % diagonals.len()]).without(diagonals[place % 7]);
+    let variant = |(place, times): (usize, &(f64, f64))| {
+        if place % 3 == 0 { gone(place) } else { with_times(&frame, sets, *times) }
+    };
+    let variants: Vec<Variant> = times.iter().enumerate().map(variant).collect();
+    let on = |threads: usize| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+        pool.install(|| {
+            family.solve_all(&variants, |place, outcome| {
+                let Outcome::Solved(moved) = outcome else { panic!("variant {place} fails") };
+                (
+                    place,
+                    (0..8)
+                        .flat_map(|case| moved.equations(case).map(f64::to_bits).collect::<Vec<_>>())
+                        .collect::<Vec<u64>>(),
+                )
+            })
+        })
+    };
+    let (one, work) = on(1);
+    assert!(one.iter().map(|(place, _)| *place).eq(0..150));
+    assert_eq!((work.variants, work.updates, work.in_lanes), (150, 50, 100));
+    for threads in [2, 3] {
+        let (other, same) = on(threads);
+        assert!(other == one, "{threads} threads");
+        assert_eq!(same, work);
+    }
+}
+
+#[test]
+fn a_large_frame_is_factored_by_itself() {
+    let folder = |wall: f64| {
+        let folder = Lattice { cubes: [12, 8, 8], cases: 2 }.folder();
+        let text = String::from_utf8(folder.files().get("model.toml").unwrap().to_vec()).unwrap();
+        folder.with("model.toml", text.replace("area_mm2 = 214", &format!("area_mm2 = {}", 214.0 * wall)))
+    };
+    let (frame, other) = (Frame::of(&folder(1.0)), Frame::of(&folder(1.5)));
+    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+    let all: Vec<TubeId> = frame.model.tubes().ids().collect();
+    let set = family.tubes(&all);
+    let mut worker = family.worker();
+    let variants = [Variant::new().with(set, other.stiffness(all[0])), Variant::new()];
+    worker.solve(&variants, |place, outcome| {
+        let Outcome::Solved(moved) = outcome else { panic!("variant {place} fails") };
+        let anew = if place == 0 { &other } else { &frame };
+        let worst = difference(anew, |case| moved.joints(case).iter().copied().collect());
+        assert!(worst < 1e-11, "variant {place}: {worst:e}");
+    });
+    assert_eq!((worker.work().whole, worker.work().singly, worker.work().in_lanes), (2, 0, 0));
+}
