@@ -138,3 +138,35 @@ fn without_being_asked_there_is_no_pdf_and_paper_alone_is_refused() {
     assert!(!place.path().join("frame/results/report.pdf").exists());
     finish(program(place.path(), &["run", "frame", "--paper", "letter"]), LIMIT).expect(2);
 }
+
+/// All that can be asked for beside the load cases is on paper as well: its pictures do not swing there.
+#[test]
+fn modes_buckling_and_second_order_are_on_paper() {
+    let place = starter();
+    strutwork(
+        place.path(),
+        &[
+            "run",
+            "frame",
+            "--modes",
+            "2",
+            "--modes-under",
+            "push-sideways",
+            "--buckling",
+            "1",
+            "--second-order",
+            "--pdf",
+        ],
+    )
+    .expect_done();
+    let pdf = place.path().join("frame/results/report.pdf");
+    let pages: usize = info(&pdf, "Pages").parse().unwrap();
+    let all = words(&pdf, 1, pages);
+    for part in ["Natural modes", "under case push-sideways", "Buckling of the frame", "Second order"] {
+        assert!(all.contains(part), "`{part}` is not on paper");
+    }
+    assert!(!all.contains("Let it swing"), "paper does not swing");
+    let folder = place.path().join("pages");
+    std::fs::create_dir(&folder).unwrap();
+    assert_eq!(blank(&pdf, &folder), Vec::<PathBuf>::new());
+}

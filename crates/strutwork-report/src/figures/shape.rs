@@ -131,9 +131,12 @@ fn draw(run: &Run<'_>, shape: &Shape<'_>) -> Swinging {
     let mut rules = String::new();
     for (part, [one, other], look) in &ways {
         let name = format!("{}-{part}", shape.id);
-        svg.path(one, &format!("class=\"swing\" style=\"animation-name:{name}\" {look}"));
+        svg.path(one, &format!("class=\"swing {name}\" {look}"));
         if !other.is_empty() {
-            rules.push_str(&format!("@keyframes {name}{{to{{d:path(\"{}\")}}}}\n", other.text()));
+            rules.push_str(&format!(
+                ".{name}{{animation-name:{name}}}@keyframes {name}{{to{{d:path(\"{}\")}}}}\n",
+                other.text()
+            ));
         }
     }
     svg.close();
