@@ -1,5 +1,6 @@
 //! A case's data in short.
 
+use strutwork_model::model::Shape;
 use strutwork_model::{Model, read_model, units};
 use strutwork_report::number::{as_given, significant};
 
@@ -43,9 +44,10 @@ fn facts(case: &Case, model: &Model) -> Vec<(String, String)> {
     } else {
         for section in sections {
             let size = |value: f64, unit: i32| significant(value * 10.0_f64.powi(3 * unit), 6);
+            // The label of such a section has its area already, with more digits than a reader wants.
+            let shape = if section.shape == Shape::Properties { "given by its properties" } else { &section.label };
             let words = format!(
-                "{}: A = {} mm², Iy = {} mm⁴, Iz = {} mm⁴, J = {} mm⁴",
-                section.label,
+                "{shape}: A = {} mm², Iy = {} mm⁴, Iz = {} mm⁴, J = {} mm⁴",
                 size(section.area, 2),
                 size(section.iy, 4),
                 size(section.iz, 4),
