@@ -6,8 +6,8 @@ use std::sync::Arc;
 use strutwork_loads::{LoadCases, LoadError};
 use strutwork_model::spec::ModelSpec;
 use strutwork_model::{Diagnostic, Faults, Model, Severity};
-use strutwork_solve::explain::explain;
 use strutwork_solve::SolveError;
+use strutwork_solve::explain::explain;
 
 use crate::outcome::{Row, Status};
 use crate::solved::Solved;

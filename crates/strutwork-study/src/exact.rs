@@ -95,6 +95,12 @@ impl<'a> Exact<'a> {
 
     /// The answers of a variant.
     fn answers(&self, study: &Study, values: &[Value]) -> Result<Vec<Option<f64>>, Trouble> {
+        let (solved, twist) = self.solved(study, values)?;
+        ReadOff::new(&solved, twist, &Needs::of(&study.responses))?.all(study, values, self.own)
+    }
+
+    /// A variant solved, and its torsional stiffness, N·m/rad, where that is asked for and measured.
+    pub(crate) fn solved(&self, study: &Study, values: &[Value]) -> Result<(Arc<Solved>, Option<f64>), Trouble> {
         let needs = Needs::of(&study.responses);
         let model = self.model(study, values)?;
         let cases = self.cases(study, &needs, &model)?;
@@ -105,8 +111,7 @@ impl<'a> Exact<'a> {
         } else {
             stiffness(&results)
         };
-        let solved = Arc::new(Solved::new(model, cases, results));
-        ReadOff::new(&solved, twist, &needs)?.all(study, values, self.own)
+        Ok((Arc::new(Solved::new(model, cases, results)), twist))
     }
 }
 

@@ -102,7 +102,33 @@ pub enum Why {
     Asked,
 }
 
+impl Way {
+    /// Its word in files.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Weighed => "weighed",
+            Self::Lanes => "side by side",
+            Self::Update => "corrected",
+            Self::Alone => "by itself",
+            Self::Whole(_) => "the whole way",
+        }
+    }
+}
+
 impl Why {
+    /// Its word in files.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::FewAlike => "few alike",
+            Self::NoGround => "no common frame",
+            Self::Value => "value",
+            Self::ComesApart => "comes apart",
+            Self::Cases => "load cases",
+            Self::Drift => "drift",
+            Self::Asked => "asked",
+        }
+    }
+
     /// In words, for a reader of the summary.
     pub const fn words(self) -> &'static str {
         match self {

@@ -6,14 +6,14 @@ use strutwork_checks::governing::Standing;
 use strutwork_checks::items;
 use strutwork_loads::case::Nature;
 use strutwork_loads::{CarriedInertia, MassModel, carried_inertia};
-use strutwork_model::{Dof, JointId, Model};
 use strutwork_model::units::{to_deg, to_mm, to_nm_per_deg};
+use strutwork_model::{Dof, JointId, Model};
 use strutwork_solve::{BucklingWanted, Modes, ModesWanted, buckling, natural_modes};
 
 use crate::evaluate::{Own, Trouble};
 use crate::outcome::Status;
 use crate::response::{Asked, MountForce, Needs, Response};
-use crate::solved::{Solved, worst};
+use crate::solved::Solved;
 use crate::study::Study;
 use crate::value::Value;
 
@@ -63,7 +63,7 @@ impl<'a> ReadOff<'a> {
                 self.modes.as_ref().and_then(|modes| modes.modes.get(n - 1)).map(|mode| mode.frequency)
             }
             Asked::Buckling(case) => lowest_factor(solved, case.as_deref())?,
-            Asked::Utilisation(None) => Some(worst(solved.design_findings())),
+            Asked::Utilisation(None) => Some(solved.worst_utilisation()),
             Asked::Utilisation(Some(check)) => Some(solved.utilisation_of(check)),
             Asked::OutsideScope => {
                 let all = items(solved.design_findings());

@@ -5,7 +5,7 @@ use std::sync::{Arc, OnceLock};
 use strutwork_checks::{Finding, Judged, check_all, check_one};
 use strutwork_loads::LoadCases;
 use strutwork_model::{JointId, Model};
-use strutwork_solve::results::MeasureResult;
+use strutwork_solve::results::{MeasureResult, Refused};
 use strutwork_solve::{Bays, CaseResult, Counters, FrameLengths, Results, find_bays, solve_cases};
 
 use crate::fast::Swift;
@@ -133,6 +133,14 @@ impl Solved {
         }
     }
 
+    /// Load cases that have no result.
+    pub fn refused(&self) -> &[Refused] {
+        match &self.from {
+            From::Whole { results, .. } => &results.refused,
+            From::Movements(_) => &[],
+        }
+    }
+
     /// Everything that came out, with what is known of the equations. Of a variant of which the movements alone are known it
     /// takes a solution of its own.
     pub fn results(&self) -> &Results {
@@ -177,6 +185,11 @@ impl Solved {
         }
     }
 
+    /// The worst utilisation of all checks; 0 where nothing has a limit.
+    pub fn worst_utilisation(&self) -> f64 {
+        worst(self.design_findings())
+    }
+
     /// The worst utilisation of one check, which alone is made; 0 where nothing has a limit.
     pub(crate) fn utilisation_of(&self, code: &str) -> f64 {
         let none = Bays::default();
@@ -213,6 +226,6 @@ impl Later {
 }
 
 /// The worst utilisation of findings; 0 where nothing has a limit.
-pub(crate) fn worst(findings: &[Finding]) -> f64 {
+fn worst(findings: &[Finding]) -> f64 {
     findings.iter().filter_map(|finding| finding.utilisation).fold(0.0, f64::max)
 }

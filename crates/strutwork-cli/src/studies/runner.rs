@@ -157,7 +157,7 @@ impl Runner {
             ));
             return Ok(StudyEnd::Partly);
         }
-        self.write(&names, &header, &path, &tally)?;
+        self.write(&names, &header, &path, &tally, &job.evaluator.told())?;
         Ok(StudyEnd::Finished)
     }
 
@@ -165,8 +165,10 @@ impl Runner {
     fn rehearse(&self, job: &StudyJob<'_>) -> Result<(), Failure> {
         let pool =
             StudyJob::threads(1).map_err(|error| Failure::Request { what: error.to_string(), help: String::new() })?;
-        let outcome = pool.install(|| job.evaluator.evaluate(job.study, &job.study.values(0)));
-        if outcome.status == Status::NotThere {
+        let rows = pool.install(|| job.evaluator.evaluate(job.study, 0..1));
+        if let Some(Row { outcome, .. }) = rows.first()
+            && outcome.status == Status::NotThere
+        {
             return Err(Failure::Request {
                 what: format!("the first variant does not have what is asked of it: {}", outcome.note),
                 help: "change what is asked, or the load cases that are solved".into(),
@@ -176,7 +178,14 @@ impl Runner {
     }
 
     /// The files of a finished study, from its journal: the same whether or not it was interrupted.
-    fn write(&self, names: &Names, header: &Header, journal: &std::path::Path, tally: &Tally) -> Result<(), Failure> {
+    fn write(
+        &self,
+        names: &Names,
+        header: &Header,
+        journal: &std::path::Path,
+        tally: &Tally,
+        how: &[String],
+    ) -> Result<(), Failure> {
         let mut results = Results::begin(names, header.clone())?;
         let mut reader = journal::read(journal)?;
         while let Some(row) = reader.next_row().map_err(|fault| journal::fault(journal, fault))? {
@@ -184,7 +193,7 @@ impl Runner {
         }
         results.finish()?;
         self.note(Ended::of(header, tally));
-        told::tell(&self.terminal, names, header, tally, self.options.json)
+        told::tell(&self.terminal, names, header, tally, how, self.options.json)
     }
 }
 

@@ -30,7 +30,8 @@ impl Worker<'_> {
         let mut failed = None;
         for (number, group) in family.groups.iter().enumerate() {
             let loads = variant.rights.as_ref().map(|rights| &rights.0[number]);
-            let whole = if let Way::Whole(_) = group.way { &mut self.space.work.whole } else { &mut self.space.work.singly };
+            let whole =
+                if let Way::Whole(_) = group.way { &mut self.space.work.whole } else { &mut self.space.work.singly };
             *whole += 1;
             match solve_group(family, group, elements, loads) {
                 Ok(solution) => {

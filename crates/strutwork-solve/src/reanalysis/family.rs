@@ -92,6 +92,12 @@ impl std::fmt::Debug for Rights {
     }
 }
 
+impl std::fmt::Debug for Family {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Family").field("cases", &self.cases.len()).field("sets", &self.sets).finish_non_exhaustive()
+    }
+}
+
 impl Family {
     /// Prepares a model and its cases, and solves them as they are.
     ///
@@ -111,7 +117,15 @@ impl Family {
             let held: Vec<&LoadCase> = members.iter().map(|member| &cases.0[*member]).collect();
             groups.push(Group::of(model, &elements, &held, members, &mut counters)?);
         }
-        Ok(Self { model: Arc::clone(model), cases: cases.0.clone(), elements, groups, places, sets: Vec::new(), counters })
+        Ok(Self {
+            model: Arc::clone(model),
+            cases: cases.0.clone(),
+            elements,
+            groups,
+            places,
+            sets: Vec::new(),
+            counters,
+        })
     }
 
     /// Names tubes that change together.

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use strutwork_loads::MassModel;
 use strutwork_model::ids::Id;
 use strutwork_model::model::Section;
-use strutwork_model::spec::ModelSpec;
+use strutwork_model::spec::{ModelSpec, TubeRow};
 use strutwork_model::validate::{section, validate};
 use strutwork_model::{Model, PanelId, TubeId};
 use strutwork_solve::Elements;
@@ -29,7 +29,7 @@ enum Kind {
     Sections {
         /// The ground's sections, and one tube of each part.
         small: Box<ModelSpec>,
-        /// Tubes that get the same section: those that have the same now.
+        /// Tubes of one material that get the same section: those that have the same now.
         parts: Vec<Vec<TubeId>>,
         /// What the listed values give.
         listed: Vec<(Value, Option<Vec<Section>>)>,
@@ -61,19 +61,19 @@ impl Act {
             Change::Wall(tubes) | Change::Size(tubes) => {
                 let mut parts: Vec<Vec<TubeId>> = Vec::new();
                 let mut small = Box::new(ModelSpec { sections: spec.sections.clone(), ..ModelSpec::default() });
+                // A size is one section for all.
+                let by_section = matches!(parameter.change, Change::Wall(_));
                 for (row, id) in spec.tubes.iter().zip(model.tubes().ids()).filter(|(row, _)| tubes.holds(row)) {
-                    match small.tubes.iter().position(|known| known.section == row.section) {
+                    let alike = |known: &TubeRow| {
+                        known.material == row.material && (known.section == row.section || !by_section)
+                    };
+                    match small.tubes.iter().position(alike) {
                         Some(part) => parts[part].push(id),
                         None => {
                             small.tubes.push(row.clone());
                             parts.push(vec![id]);
                         }
                     }
-                }
-                // A size is one section for all.
-                if matches!(parameter.change, Change::Size(_)) {
-                    small.tubes.truncate(1);
-                    parts = vec![parts.concat()];
                 }
                 let mut listed = Vec::new();
                 if let Levels::List(values) = &parameter.levels {
@@ -87,9 +87,7 @@ impl Act {
                 let without = |kept: &[String]| -> Vec<String> {
                     all.iter().filter(|tube| !kept.contains(tube)).cloned().collect()
                 };
-                Kind::Removal(
-                    patterns.iter().map(|(name, kept)| (name.clone(), ids(model, &without(kept)))).collect(),
-                )
+                Kind::Removal(patterns.iter().map(|(name, kept)| (name.clone(), ids(model, &without(kept)))).collect())
             }
             Change::Thickness(name) | Change::Fixing(name) => {
                 let panel = model.panel_named(name)?;
@@ -152,9 +150,7 @@ impl Act {
 fn sections(small: &ModelSpec, parameter: &Parameter, value: &Value) -> Option<Vec<Section>> {
     let mut changed = small.clone();
     apply(&mut changed, parameter, value);
-    let of_row = |row: &strutwork_model::spec::TubeRow| {
-        section(changed.sections.iter().rev().find(|entry| entry.name == row.section)?)
-    };
+    let of_row = |row: &TubeRow| section(changed.sections.iter().rev().find(|entry| entry.name == row.section)?);
     changed.tubes.iter().map(of_row).collect()
 }
 

@@ -39,6 +39,7 @@ use crate::study::Study;
 use crate::value::Value;
 use ground::Ground;
 use loads::Loads;
+pub(crate) use loads::loads_alike;
 use plan::Plans;
 use roles::Roles;
 pub(crate) use swift::Swift;
