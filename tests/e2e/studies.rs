@@ -252,6 +252,7 @@ fn diagonals_that_leave_a_mechanism_are_a_result() {
     let status = table[0].iter().position(|name| name == "status").expect("a column");
     let words: Vec<&str> = table[1..].iter().map(|row| row[status].as_str()).collect();
     assert_eq!(words[..3], ["solved", "solved", "solved"], "{table:?}");
+    ran.says("Found: ").says("leaves a joint, a part or a group by itself").says("Load cases: ");
     assert_ne!(words[3], "solved", "a load on a joint that nothing holds: {table:?}");
     assert!(!table[4][status + 1].is_empty(), "{table:?}");
 }
@@ -264,6 +265,9 @@ fn the_usual_questions_need_no_script() {
     let told: serde_json::Value = serde_json::from_str(&ran.stdout).expect("JSON");
     assert_eq!(told["variants"], 9, "two groups of three walls: {told}");
     assert_eq!(told["ended"]["solved"], 9);
+    let found = |way: &str| told["found"][way].as_u64().unwrap_or(0);
+    assert_eq!(found("side_by_side") + found("corrected"), 9, "together, on one analysis: {told}");
+    assert_eq!(told["found"]["the_whole_way"], serde_json::json!({}));
     let table = rows(&place.path().join("studies/gauges.csv"));
     assert_eq!(table[0][..4], ["variant", "root.wall_mm", "tip.wall_mm", "tubes_kg"]);
     strutwork(place.path(), &["study", "."]).expect(2).says("--gauges");

@@ -12,6 +12,7 @@ use strutwork_model::files::InputFiles;
 use strutwork_model::{Dof, Model, spec};
 use strutwork_script::{Host, HostError, Limits, StudyEnd, StudyJob, run_script};
 use strutwork_study::evaluate::Wanted;
+use strutwork_study::sizing::{Choice, MovementCap, Size, Task, size, variables_of_groups};
 use strutwork_study::{
     Asked, CaseSource, Change, Design, Evaluate, Exact, Fast, Levels, Pace, Parameter, Response, Row, Study, Trouble,
     Tubes, Value, Way, Why, run,
@@ -243,4 +244,46 @@ pub(crate) fn run_all(arguments: &[String]) {
     diagonals.design = Design::List(rows.collect());
     tell("triangulation study, 1 to 10 left out", &diagonals, count, passes, 0.0);
     scripted(&files, &model, &cases, count, passes);
+    sized(&files, &model, &cases);
+}
+
+/// The lightest sizes of every group that keep a joint as still as it is: the search, and what its designs would take by
+/// themselves.
+fn sized(files: &InputFiles, model: &Model, cases: &LoadCases) {
+    let of_list = |number: usize| {
+        let name = format!("size {number}");
+        let section = model.sections().iter().find(|section| section.name == name).expect("it was added").clone();
+        Size { name, section, price_per_m: None }
+    };
+    let choice = Choice::List((0..SECTIONS).map(of_list).collect());
+    let spec = spec::parse(files).0;
+    let derive = |model: &Model| derive_plain(model).map_err(|error| error.to_string());
+    let mut task = Task::new(&spec, &derive, variables_of_groups(model, &choice));
+    let results = strutwork_solve::solve_cases(model, cases).expect("the frame stands");
+    let joint = model.joints().ids().last().expect("a joint");
+    for (case, result) in cases.0.iter().zip(&results.cases) {
+        let at_most = result.displacements[joint][2].abs().max(1e-5);
+        let (case, joint) = (Some(case.name.clone()), model.joints()[joint].name.clone());
+        task.limits.movements.push(MovementCap { case, joint, dof: Dof::Uz, at_most });
+    }
+    let mut found = None;
+    let [clock, processor] = medians(1, || found = Some(size(&task).expect("a task")));
+    let Some(outcome) = found else { return };
+    let effort = outcome.effort;
+    let [_, whole] = medians(5, || {
+        let model = strutwork_model::validate::validate(&spec).expect("the model is sound").value;
+        let cases = derive_plain(&model).expect("the frame is held");
+        std::hint::black_box(strutwork_solve::solve_cases(&model, &cases).expect("the frame stands"));
+    });
+    println!(
+        "sizing of {} groups from {SECTIONS} sizes: {:.2} s by the clock, {:.2} of the processor; {:.3} kg, {:?}\n  {effort:?}\n  \
+         its {} designs by themselves, from their specs: {:.2} s of the processor",
+        task.variables.len(),
+        clock,
+        processor,
+        outcome.best.as_ref().map_or(f64::NAN, |best| best.mass_kg),
+        outcome.proof,
+        effort.solutions,
+        whole * effort.solutions as f64
+    );
 }
