@@ -94,13 +94,16 @@ fn groups(model: &Model) -> Vec<String> {
     groups
 }
 
-fn tell(name: &str, study: &Study, count: u64, passes: usize, ideal: f64) {
+/// Pools of one thread and of as many as rayon has: kept to the end, as a thread that ends takes its time with it.
+type Pools = [Arc<ThreadPool>; 2];
+
+fn tell(name: &str, study: &Study, pools: &Pools, count: u64, passes: usize, ideal: f64) {
     let mut clock_of_one = 0.0;
-    for threads in [1, rayon::current_num_threads()] {
-        let (pool, fast) = (pool(threads), Fast::new(&Plain, None));
-        let together = pass(study, &fast, &pool, count.min(BATCH));
+    for pool in pools {
+        let (threads, fast) = (pool.current_num_threads(), Fast::new(&Plain, None));
+        let together = pass(study, &fast, pool, count.min(BATCH));
         let [clock, processor] = medians(passes, || {
-            pass(study, &fast, &pool, count);
+            pass(study, &fast, pool, count);
         });
         let each = |seconds: f64| seconds / count as f64 * 1e6;
         println!(
@@ -134,7 +137,7 @@ fn tell(name: &str, study: &Study, count: u64, passes: usize, ideal: f64) {
 struct Timing {
     files: InputFiles,
     passes: usize,
-    threads: usize,
+    pool: Arc<ThreadPool>,
     took: Mutex<Vec<[f64; 2]>>,
 }
 
@@ -156,11 +159,11 @@ impl Host for Timing {
     }
 
     fn run_study(&self, job: &StudyJob<'_>, _: &mut dyn FnMut(&Row)) -> Result<StudyEnd, HostError> {
-        let (pool, count) = (pool(self.threads), job.study.count().expect("a study"));
-        let together = pass(job.study, job.evaluator, &pool, count);
+        let (pool, count) = (&self.pool, job.study.count().expect("a study"));
+        let together = pass(job.study, job.evaluator, pool, count);
         assert_eq!(together as u64, count, "all go together");
         let times = medians(self.passes, || {
-            pass(job.study, job.evaluator, &pool, count);
+            pass(job.study, job.evaluator, pool, count);
         });
         self.took.lock().expect("one thread").push(times.map(|time| time / count as f64 * 1e6));
         Ok(StudyEnd::Partly)
@@ -168,7 +171,7 @@ impl Host for Timing {
 }
 
 /// The gauge study as a script has it, without and with a function of its own.
-fn scripted(files: &InputFiles, model: &Model, cases: &LoadCases, count: u64, passes: usize) {
+fn scripted(files: &InputFiles, model: &Model, cases: &LoadCases, pools: &Pools, count: u64, passes: usize) {
     let joint = &model.joints().iter().last().expect("a joint").name;
     let mut text = String::from("let s = open_model(\"model\").new_study(\"gauge\");\n");
     let sizes: Vec<String> = (0..SECTIONS).map(|number| format!("\"size {number}\"")).collect();
@@ -183,10 +186,10 @@ fn scripted(files: &InputFiles, model: &Model, cases: &LoadCases, count: u64, pa
     let own = format!(
         "s.ask(\"ratio\", |r| {{ let d = r.displacement(\"{case}\", \"{joint}\"); d.uz_mm / (1.0 + abs(d.ux_mm)) }});\n"
     );
-    for (name, threads) in [("1 thread", 1), ("all threads", rayon::current_num_threads())] {
+    for (name, pool) in ["1 thread", "all threads"].into_iter().zip(pools) {
         let mut times = Vec::new();
         for own in ["", own.as_str()] {
-            let host = Arc::new(Timing { files: files.clone(), passes, threads, took: Mutex::default() });
+            let host = Arc::new(Timing { files: files.clone(), passes, pool: Arc::clone(pool), took: Mutex::default() });
             let limits = Limits { seconds: f64::INFINITY, ..Limits::default() };
             let script = format!("{text}{own}s.run();\n");
             run_script(host.clone(), "bench.rhai", &script, &[], limits).unwrap_or_else(|error| panic!("{error}"));
@@ -207,6 +210,7 @@ pub(crate) fn run_all(arguments: &[String]) {
     let [folder, count, rest @ ..] = arguments else { panic!("--studies FOLDER COUNT [PASSES]") };
     let count: u64 = count.parse().expect("a number of variants");
     let passes = rest.first().map_or(5, |passes| passes.parse().expect("a number of passes"));
+    let pools: Pools = [1, rayon::current_num_threads()].map(|threads| Arc::new(pool(threads)));
     let files = with_sections(folder);
     let model = Arc::new(strutwork_model::read_model(&files).expect("the model is sound").value);
     let cases = derive_plain(&model).expect("the frame is held");
@@ -225,7 +229,7 @@ pub(crate) fn run_all(arguments: &[String]) {
         gauge.parameters.push(parameter);
     }
     gauge.design = Design::LatinHypercube { count, seed: 1 };
-    tell("gauge study", &gauge, count, passes, family.flops() / peak * 1e6);
+    tell("gauge study", &gauge, &pools, count, passes, family.flops() / peak * 1e6);
     let mut diagonals = asked(&files, &model, &cases);
     let names = model.tubes().iter().filter(|tube| tube.group == "side-diagonals").map(|tube| tube.name.clone());
     for name in names.take(DIAGONALS) {
@@ -242,8 +246,8 @@ pub(crate) fn run_all(arguments: &[String]) {
         row
     });
     diagonals.design = Design::List(rows.collect());
-    tell("triangulation study, 1 to 10 left out", &diagonals, count, passes, 0.0);
-    scripted(&files, &model, &cases, count, passes);
+    tell("triangulation study, 1 to 10 left out", &diagonals, &pools, count, passes, 0.0);
+    scripted(&files, &model, &cases, &pools, count, passes);
     sized(&files, &model, &cases);
 }
 
