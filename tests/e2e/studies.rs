@@ -68,6 +68,13 @@ fn column_of(table: &[Vec<String>], name: &str) -> usize {
     table[0].iter().position(|column| column == name).unwrap_or_else(|| panic!("no column {name}: {:?}", table[0]))
 }
 
+/// Variants that are solved together agree with a run to a thousand-millionth, not to the last bit.
+#[track_caller]
+fn close(run: &str, variant: &str, row: &[String]) {
+    let [a, b] = [run, variant].map(|text| text.parse::<f64>().expect("a number"));
+    assert!((a - b).abs() <= 1e-9 * b.abs(), "{a} and {b}: {row:?}");
+}
+
 #[test]
 fn any_number_of_threads_gives_the_same_bytes() {
     let place = arm();
@@ -105,11 +112,11 @@ fn a_variant_is_what_a_run_of_the_changed_model_gives() {
         let moved = rows(&again.path().join("results/displacements.csv"));
         let column = moved[0].iter().position(|name| name == "uz_mm").expect("a column");
         let tip = moved.iter().find(|line| line[1] == "C").expect("the tip");
-        assert_eq!(tip[column], row[column_of(&table, "tip C uz_mm")], "{row:?}");
+        close(&tip[column], &row[column_of(&table, "tip C uz_mm")], row);
         let findings = rows(&again.path().join("results/findings.csv"));
         let used = findings[0].iter().position(|name| name == "utilisation").expect("a column");
         let worst = findings[1..].iter().filter_map(|line| line[used].parse::<f64>().ok()).fold(0.0, f64::max);
-        assert_eq!(worst, row[column_of(&table, "utilisation")].parse::<f64>().expect("a number"), "{row:?}");
+        close(&worst.to_string(), &row[column_of(&table, "utilisation")], row);
     }
 }
 
