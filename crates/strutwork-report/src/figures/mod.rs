@@ -4,6 +4,7 @@
 //! - [`deformed`]: the deformed shape over the frame at rest;
 //! - [`shape`]: natural modes and ways of buckling, which the page can let swing;
 //! - [`utilisation`]: tubes coloured by utilisation;
+//! - [`worth`]: tubes coloured by what stiffness costs on them;
 //! - [`bays`]: bays shaded by their shear stiffness;
 //! - [`wheels`]: the force of the road on each wheel;
 //! - [`twist`]: the twist along the frame;
@@ -34,6 +35,7 @@ pub mod twist;
 pub mod utilisation;
 pub mod view;
 pub mod wheels;
+pub mod worth;
 
 mod attached;
 mod marks;

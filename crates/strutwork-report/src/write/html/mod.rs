@@ -36,6 +36,7 @@ mod validation;
 mod vehicle;
 mod welds;
 mod words;
+mod worth;
 
 use askama::Template;
 use strutwork_loads::MassModel;
