@@ -28,6 +28,7 @@ mod second_order;
 mod sources;
 mod stiffness;
 mod stock;
+pub(super) mod study;
 mod summary;
 mod table;
 mod trust;

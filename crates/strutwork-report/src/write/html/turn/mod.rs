@@ -24,13 +24,14 @@ use super::plain;
 use told::{Case, Coarse, Frame, Mass, Mount, Moved, Panel, Placed, Said, Section, Sparse, Tube, Worth};
 
 /// The view's program, its parts in the order in which they stand on one another.
-const PARTS: [&str; 7] = [
+const PARTS: [&str; 8] = [
     include_str!("../../../../viewer/data.js"),
     include_str!("../../../../viewer/space.js"),
     include_str!("../../../../viewer/tubes.js"),
     include_str!("../../../../viewer/paint.js"),
     include_str!("../../../../viewer/overlay.js"),
     include_str!("../../../../viewer/card.js"),
+    include_str!("../../../../viewer/reach.js"),
     include_str!("../../../../viewer/turn.js"),
 ];
 /// Places of the ramp of colours that the view interpolates between.
