@@ -41,7 +41,9 @@ class Variants {
   sortable(head, column) {
     const button = document.createElement("button");
     button.type = "button";
-    button.append(...head.childNodes);
+    // A long name may be divided after its points and bars.
+    const parts = head.textContent.split(/(?<=[._-])/);
+    button.append(...parts.flatMap((part, i) => (i ? [document.createElement("wbr"), part] : [part])));
     button.addEventListener("click", () => this.sort(column));
     head.replaceChildren(button);
     head.setAttribute("aria-sort", "none");

@@ -44,7 +44,8 @@ pub(crate) fn write(names: &Names, files: &[(String, Vec<u8>)]) -> Result<(), Fa
     let (own, all) = (read(&list), of_all(names));
     let written = manifest::of(files);
     for (name, new) in &written {
-        let known = own.get(name).or_else(|| all.get(name)).map(String::as_str);
+        // A shared file is as another study may have left it.
+        let known = all.get(name).or_else(|| own.get(name)).map(String::as_str);
         may_replace(&names.folder().join(name), known, Some(new))?;
     }
     for (name, bytes) in files {

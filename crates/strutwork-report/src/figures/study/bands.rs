@@ -2,7 +2,7 @@
 
 use strutwork_study::overview::Spread;
 
-use super::{Named, data};
+use super::{Named, data, opening};
 use crate::figures::svg::{Anchor, Path, Svg};
 use crate::figures::graph::Axis;
 use crate::figures::{Figure, WIDTH, ink};
@@ -88,7 +88,7 @@ fn caption(
     drawn: Option<f64>,
     percentiles: &[strutwork_study::robustness::Percentile],
 ) -> String {
-    let mut text = format!("{} of {} samples, counted in equal parts.", response.whole(), spread.count);
+    let mut text = format!("{} of {} samples, counted in equal parts.", opening(&response.whole()), spread.count);
     if let [low, _, high] = percentiles {
         text.push_str(&format!(
             " Nine of ten lie between {} and {} (broken lines); the full line halves them.",

@@ -1,9 +1,9 @@
 //! Variants in the plane of two responses, and those that no other beats in both.
 
 use strutwork_study::overview::{Cloud, Density, Front, Plane};
-use strutwork_study::{Limit, Study};
+use strutwork_study::{Constraint, Limit, Study};
 
-use super::{Named, data};
+use super::{Named, data, opening};
 use crate::figures::furniture::{Key, legend, legend_height};
 use crate::figures::graph::{Axis, grid};
 use crate::figures::labels::Labels;
@@ -40,7 +40,8 @@ pub fn draw(of: &FrontPicture<'_>) -> Option<Figure> {
     let x = Axis::fitted(corners.iter().map(|at| at.0), left, WIDTH - right)?;
     let y = Axis::fitted(corners.iter().map(|at| at.1), HEIGHT - bottom, top)?;
     let constrained = !of.study.constraints.is_empty();
-    let keys = keys(of, constrained);
+    let bounds = bounds(of, &x, &y);
+    let keys = keys(constrained, !bounds.is_empty());
     let label = format!("{} against {}, a mark a variant", of.names[1].title, of.names[0].title);
     let mut svg = Svg::new(WIDTH, HEIGHT + legend_height(&keys, WIDTH) + 4.0, "graph", &label);
     grid(&mut svg, &x, &y);
@@ -48,7 +49,7 @@ pub fn draw(of: &FrontPicture<'_>) -> Option<Figure> {
     svg.text(((x.start + x.end) / 2.0, HEIGHT - 10.0), Anchor::Middle, &of.names[0].whole());
     svg.turned_text((14.0, (y.start + y.end) / 2.0), -90.0, &of.names[1].whole());
     svg.close();
-    bounds(&mut svg, of, &x, &y);
+    draw_bounds(&mut svg, &bounds, &x, &y);
     match &of.cloud.density {
         Some(density) => cells(&mut svg, density, &x, &y),
         None => points(&mut svg, of.cloud, &x, &y),
@@ -59,7 +60,7 @@ pub fn draw(of: &FrontPicture<'_>) -> Option<Figure> {
         svg.circle((x.at(mass), y.at(stiff)), 8.0);
         svg.close();
     }
-    members(&mut svg, of.front, &x, &y);
+    members(&mut svg, of, &x, &y);
     legend(&mut svg, &keys, HEIGHT);
     Some(Figure { svg: svg.finish(), caption: caption(of, constrained), wide: false })
 }
@@ -75,33 +76,57 @@ fn places(of: &FrontPicture<'_>) -> Vec<(f64, f64)> {
     places
 }
 
+/// A bound that crosses the field.
+struct Bound {
+    upright: bool,
+    at: f64,
+    said: String,
+}
+
 /// Bounds on the two responses, as far as they cross the field.
-fn bounds(svg: &mut Svg, of: &FrontPicture<'_>, x: &Axis, y: &Axis) {
-    let mut lines = Path::new();
-    let mut words = Vec::new();
-    for bound in &of.study.constraints {
+fn bounds(of: &FrontPicture<'_>, x: &Axis, y: &Axis) -> Vec<Bound> {
+    let bound = |bound: &Constraint| {
         let (value, side) = match bound.limit {
             Limit::AtLeast(value) => (value, "at least"),
             Limit::AtMost(value) => (value, "at most"),
         };
         let said = format!("{side} {}", crate::number::as_given(value));
-        if bound.response == of.plane.less && (x.start..=x.end).contains(&x.at(value)) {
-            lines.start((x.at(value), y.start));
-            lines.to((x.at(value), y.end));
-            words.push(((x.at(value) + 4.0, y.end + 9.0), Anchor::Start, said));
-        } else if bound.response == of.plane.more && (y.end..=y.start).contains(&y.at(value)) {
-            lines.start((x.start, y.at(value)));
-            lines.to((x.end, y.at(value)));
-            words.push(((x.end - 2.0, y.at(value) - 4.0), Anchor::End, said));
+        if bound.response == of.plane.less {
+            let at = x.at(value);
+            (x.start..=x.end).contains(&at).then_some(Bound { upright: true, at, said })
+        } else {
+            let at = y.at(value);
+            let crosses = bound.response == of.plane.more && (y.end..=y.start).contains(&at);
+            crosses.then_some(Bound { upright: false, at, said })
         }
+    };
+    of.study.constraints.iter().filter_map(bound).collect()
+}
+
+fn draw_bounds(svg: &mut Svg, bounds: &[Bound], x: &Axis, y: &Axis) {
+    let mut lines = Path::new();
+    for bound in bounds {
+        let (from, to) = if bound.upright {
+            ((bound.at, y.start), (bound.at, y.end))
+        } else {
+            ((x.start, bound.at), (x.end, bound.at))
+        };
+        lines.start(from);
+        lines.to(to);
     }
-    svg.path(&lines, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.4\" stroke-dasharray=\"7 3\"", ink::RED));
+    svg.path(&lines, BOUND);
     svg.open(&format!("class=\"names\" fill=\"{}\" font-size=\"9.5\"", ink::RED));
-    for (at, anchor, said) in words {
-        svg.text(at, anchor, &said);
+    for bound in bounds {
+        if bound.upright {
+            svg.text((bound.at + 4.0, y.end + 9.0), Anchor::Start, &bound.said);
+        } else {
+            svg.text((x.end - 2.0, bound.at - 4.0), Anchor::End, &bound.said);
+        }
     }
     svg.close();
 }
+
+const BOUND: &str = "fill=\"none\" stroke=\"#a3210f\" stroke-width=\"1.4\" stroke-dasharray=\"7 3\"";
 
 /// Discs for variants that keep what is required, crosses for the others.
 fn points(svg: &mut Svg, cloud: &Cloud, x: &Axis, y: &Axis) {
@@ -179,7 +204,8 @@ fn steps(svg: &mut Svg, front: &Front, x: &Axis, y: &Axis) {
 }
 
 /// Diamonds with the numbers of their variants.
-fn members(svg: &mut Svg, front: &Front, x: &Axis, y: &Axis) {
+fn members(svg: &mut Svg, of: &FrontPicture<'_>, x: &Axis, y: &Axis) {
+    let front = of.front;
     let at = |place: usize| (x.at(front.members[place].x), y.at(front.members[place].y));
     svg.open(&format!("fill=\"{}\" stroke=\"{}\" stroke-width=\".8\"", ink::BLUE, ink::PAPER));
     for (place, member) in front.members.iter().enumerate() {
@@ -198,6 +224,9 @@ fn members(svg: &mut Svg, front: &Front, x: &Axis, y: &Axis) {
     svg.close();
     let mut labels = Labels::default();
     (0..front.members.len()).for_each(|place| labels.occupy(at(place), 5.0));
+    if let Some((mass, stiff)) = of.start {
+        labels.occupy((x.at(mass), y.at(stiff)), 8.5);
+    }
     let every = front.members.len().div_ceil(NUMBERED).max(1);
     svg.open(&format!("class=\"names\" fill=\"{}\" font-size=\"{NUMBER_TEXT}\" font-weight=\"600\"", ink::BLUE));
     for (place, member) in front.members.iter().enumerate().step_by(every) {
@@ -206,16 +235,14 @@ fn members(svg: &mut Svg, front: &Front, x: &Axis, y: &Axis) {
     svg.close();
 }
 
-fn keys(of: &FrontPicture<'_>, constrained: bool) -> Vec<Key> {
+fn keys(constrained: bool, bounded: bool) -> Vec<Key> {
+    let among = if constrained { "of those that keep what is required" } else { "of all" };
     let mut keys = vec![Key {
         stroke: format!("stroke=\"{}\" stroke-width=\"1.3\"", ink::BLUE),
-        text: "diamonds: no other variant beats them in both".to_owned(),
+        text: format!("the front, {among}"),
     }];
-    if of.cloud.points.iter().any(|point| !point.keeps) || (constrained && of.cloud.density.is_some()) {
-        keys.push(Key {
-            stroke: "stroke=\"#a3210f\" stroke-width=\"1.4\" stroke-dasharray=\"7 3\"".to_owned(),
-            text: "crosses: a requirement is not kept; broken line: its bound".to_owned(),
-        });
+    if bounded {
+        keys.push(Key { stroke: BOUND.replace("fill=\"none\" ", ""), text: "what is required".to_owned() });
     }
     keys
 }
@@ -224,7 +251,7 @@ fn caption(of: &FrontPicture<'_>, constrained: bool) -> String {
     let mut text = format!(
         "{} against {}: the upper left is better. Diamonds with the numbers of their variants: no variant {}is both better in one \
          and at least as good in the other.",
-        of.names[1].title,
+        opening(&of.names[1].title),
         of.names[0].title,
         if constrained { "that keeps every requirement " } else { "" }
     );

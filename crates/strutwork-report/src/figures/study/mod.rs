@@ -27,6 +27,12 @@ impl Named {
     }
 }
 
+/// With a capital at the start of a sentence.
+fn opening(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// A number as data: all digits.
 fn data(name: &'static str, value: f64) -> (&'static str, String) {
     (name, exact(value))

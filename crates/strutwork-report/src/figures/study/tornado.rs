@@ -13,7 +13,7 @@ const BARS: usize = 24;
 const ROW: f64 = 18.0;
 const TOP: f64 = 40.0;
 const NAMES: f64 = 176.0;
-const NUMBERS: f64 = 190.0;
+const NUMBERS: f64 = 230.0;
 const BAR: f64 = 11.0;
 const LETTERS: usize = 30;
 /// The step of the wall that bars stand for, mm.
@@ -54,14 +54,14 @@ pub fn draw(worth: &Worth) -> Option<Figure> {
     svg.text((middle - 8.0, 14.0), Anchor::End, "0.1 mm thinner");
     svg.text((middle + 8.0, 14.0), Anchor::Start, "0.1 mm thicker");
     svg.text((WIDTH - NUMBERS + 70.0, 14.0), Anchor::End, "± N·m/deg");
-    svg.text((WIDTH - NUMBERS + 122.0, 14.0), Anchor::End, "± g");
+    svg.text((WIDTH - NUMBERS + 126.0, 14.0), Anchor::End, "± g");
     svg.text((WIDTH - 8.0, 14.0), Anchor::End, "g per N·m/deg");
     for (place, rank) in ranks.iter().enumerate() {
         let base = TOP + ROW * place as f64 + 11.0;
         svg.text((NAMES - 6.0, base), Anchor::End, &cut(&rank.name, LETTERS));
         let change = significant(rank.stiffness_nm_per_deg_per_mm * STEP, 3);
         svg.text((WIDTH - NUMBERS + 70.0, base), Anchor::End, &change);
-        svg.text((WIDTH - NUMBERS + 122.0, base), Anchor::End, &significant(rank.mass_g_per_mm * STEP, 3));
+        svg.text((WIDTH - NUMBERS + 126.0, base), Anchor::End, &significant(rank.mass_g_per_mm * STEP, 3));
         let price = rank.grams_per_nm_per_deg.map_or_else(|| "–".to_owned(), |grams| significant(grams, 3));
         svg.text((WIDTH - 8.0, base), Anchor::End, &price);
     }

@@ -40,6 +40,12 @@ pub(super) fn verdict(run: &StudyRun<'_>) -> String {
     text
 }
 
+/// The best by answers that somebody would choose by.
+fn telling<'a>(run: &StudyRun<'a>) -> impl Iterator<Item = &'a Best> {
+    let study = run.study;
+    run.overview.chosen.best.iter().filter(|best| study.responses[best.response].asked != Asked::OutsideScope)
+}
+
 /// The best of a response, where that says something: of those that keep what is required, if any does.
 fn first(best: &Best) -> Option<&Row> {
     best.rows.first()
@@ -69,8 +75,7 @@ pub(super) fn facts(run: &StudyRun<'_>) -> Vec<Fact> {
             over: tally.feasible == 0,
         });
     }
-    let shown = run.overview.chosen.best.iter().filter(|best| study.responses[best.response].asked != Asked::OutsideScope);
-    for best in shown.take(4) {
+    for best in telling(run).take(4) {
         let Some(row) = first(best) else { continue };
         let named = words::named(&study.responses[best.response]);
         let side = if best.better == Better::Less { "Least" } else { "Greatest" };
@@ -117,7 +122,10 @@ pub(super) fn remarks(run: &StudyRun<'_>) -> Vec<String> {
 
 fn columns(run: &StudyRun<'_>, lead: &[(&str, bool)]) -> Vec<(String, &'static str, bool)> {
     let mut columns: Vec<_> = lead.iter().map(|(title, number)| ((*title).to_owned(), "", *number)).collect();
-    columns.extend(run.study.responses.iter().map(|response| (response.name.clone(), "", true)));
+    columns.extend(run.study.responses.iter().map(|response| {
+        let named = words::named(response);
+        (named.title, named.unit, true)
+    }));
     columns.push(("what it changes".to_owned(), "", false));
     columns
 }
@@ -133,10 +141,10 @@ fn cells(run: &StudyRun<'_>, row: &Row, lead: Vec<String>) -> Vec<String> {
 /// The best by each answer, beside the model as it is where it is among the variants.
 pub(super) fn best(run: &StudyRun<'_>) -> Option<TableView> {
     let mut rows = Vec::new();
-    for best in &run.overview.chosen.best {
+    for best in telling(run) {
         let Some(row) = first(best) else { continue };
         let side = if best.better == Better::Less { "least" } else { "greatest" };
-        let name = &run.study.responses[best.response].name;
+        let name = words::named(&run.study.responses[best.response]).title;
         let failing = if keeps(row) { "" } else { " (keeps not all that is required)" };
         rows.push(cells(run, row, vec![format!("{side} {name}{failing}"), row.variant.to_string()]));
     }
