@@ -92,7 +92,7 @@ impl<'a> Exact<'a> {
     }
 }
 
-fn measures_twist(case: &LoadCase) -> bool {
+pub(crate) fn measures_twist(case: &LoadCase) -> bool {
     case.measures.iter().any(|measure| matches!(measure, Measure::Twist { .. }))
 }
 
@@ -109,7 +109,7 @@ fn stiffness(results: &Results) -> Option<f64> {
 }
 
 /// The case that finds the torsional stiffness between the spring places.
-fn unit_twist(model: &Arc<Model>) -> Result<LoadCases, Trouble> {
+pub(crate) fn unit_twist(model: &Arc<Model>) -> Result<LoadCases, Trouble> {
     if model.vehicle().is_none() {
         return Err(Trouble::not_there(
             "no load case measures a twist, and the model has no vehicle whose spring places could be turned",
