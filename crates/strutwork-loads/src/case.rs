@@ -75,6 +75,8 @@ pub struct Derivation {
     pub link_forces: Vec<LinkForce>,
     /// Acceleration of the vehicle at its centre of gravity, m/s² and rad/s², where inertia acts.
     pub acceleration: Option<[f64; 6]>,
+    /// Body force on everything that has mass, m/s², besides the inertia of `acceleration`: gravity.
+    pub body_force: [f64; 3],
     /// What a reader must know: notional, held by determinate supports, a negative wheel load.
     pub remarks: Vec<Remark>,
 }

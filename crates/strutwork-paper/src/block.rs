@@ -36,6 +36,8 @@ pub enum Block {
     Sideways(Vec<Block>),
     /// What follows starts on a page of its own.
     PageBreak,
+    /// The name of the place where the next block stands, for links.
+    Anchor(String),
 }
 
 /// The head of a document.

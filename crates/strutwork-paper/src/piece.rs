@@ -52,6 +52,8 @@ pub(crate) struct Piece<'a> {
     pub head: Option<usize>,
     /// The heading that starts here.
     pub heading: Option<usize>,
+    /// Places with a name that are here, by the shaper's numbers.
+    pub anchors: Vec<usize>,
     /// What is drawn, by meaning.
     pub parts: Vec<Part<'a>>,
 }

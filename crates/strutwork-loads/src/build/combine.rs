@@ -102,6 +102,9 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         for (sum, part) in story.link_forces.iter_mut().zip(&other.derivation.link_forces) {
             add(sum, part, times);
         }
+        for (sum, part) in story.body_force.iter_mut().zip(other.derivation.body_force) {
+            *sum += times * part;
+        }
         if let Some(acceleration) = other.derivation.acceleration {
             self.note_acceleration(acceleration.map(|value| times * value));
         }

@@ -28,6 +28,7 @@ impl<'a> Layer<'a> {
                 y += piece.height;
                 whole.fresh |= piece.fresh;
                 whole.heading = whole.heading.or(piece.heading);
+                whole.anchors.append(&mut piece.anchors);
                 whole.parts.append(&mut piece.parts);
             }
             whole.height = whole.height.max(y);

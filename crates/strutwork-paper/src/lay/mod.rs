@@ -40,6 +40,7 @@ pub(crate) fn lay_out(document: &Document) -> Result<Laid<'_>, PaperError> {
         next_heading: 0,
         space: Space::Free,
         fresh: false,
+        anchors: Vec::new(),
         height: 0.0,
     };
     headings(&document.blocks, &mut layer.headings);
@@ -118,6 +119,8 @@ pub(crate) struct Layer<'a> {
     space: Space,
     /// Whether the next piece starts a page.
     fresh: bool,
+    /// Names of the place of the next piece.
+    anchors: Vec<usize>,
     /// Height of the text on a page.
     height: f64,
 }
@@ -147,6 +150,7 @@ impl<'a> Layer<'a> {
             // Within another block the page cannot be turned: it stands upright there.
             Block::Sideways(blocks) => self.blocks(blocks, strip)?,
             Block::PageBreak => self.fresh = true,
+            Block::Anchor(name) => self.anchors.extend(self.shaper.place_named(name)),
         }
         Ok(())
     }
@@ -175,6 +179,7 @@ impl<'a> Layer<'a> {
 
     fn push(&mut self, mut piece: Piece<'a>) {
         piece.fresh |= std::mem::take(&mut self.fresh);
+        piece.anchors.append(&mut self.anchors);
         self.pieces.push(piece);
     }
 }

@@ -22,6 +22,9 @@ pub(super) fn blocks(nodes: &[Node<'_>], within: &str) -> Result<Vec<Block>, Mar
 }
 
 fn push(element: &Element<'_>, within: &str, out: &mut Vec<Block>) -> Result<(), MarkupError> {
+    if !element.id.is_empty() {
+        out.push(Block::Anchor(element.id.clone()));
+    }
     match element.name {
         "header" if element.is("sheet-head") => out.push(Block::Title(title(element)?)),
         "div" if element.is("pair") => {

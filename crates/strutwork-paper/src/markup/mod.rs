@@ -19,7 +19,8 @@
 //! | `figure` | a picture: `svg`, `figcaption`; `wide` on a page on its side, `half` on less than half of the width |
 //! | `hr` | a new page |
 //!
-//! Within a line: `b`, `strong`, `i`, `em`, `code`, `sub`, `sup`, `a` and `span`.
+//! Within a line: `b`, `strong`, `i`, `em`, `code`, `sub`, `sup`, `a` and `span`. An `id` names the place of a block, and
+//! `href="#…"` leads there.
 
 mod flow;
 mod parts;

@@ -161,7 +161,7 @@ fn moved_bodies(model: &Model, result: &CaseResult, sheet: &Sheet, enlarged: f64
 /// v(s) = H₁v₁ + H₂Lθz₁ + H₃v₂ + H₄Lθz₂      w likewise with −θy      + 16 s²(1 − s)² × what the load adds at the middle
 /// ```
 /// The cubic is exact between loads; the last term is exact for a uniform load and a fair picture of others.
-fn axis_points(model: &Model, id: TubeId, tube: &TubeResult, pieces: usize, enlarged: f64) -> Vec<[f64; 3]> {
+pub(crate) fn axis_points(model: &Model, id: TubeId, tube: &TubeResult, pieces: usize, enlarged: f64) -> Vec<[f64; 3]> {
     let [from, to] = model.tube_ends(id);
     let Ok(axes) = LocalAxes::between(from, to, model.tubes()[id].roll) else { return Vec::new() };
     let cubic = |s: f64| cubic(&tube.end_displacements, axes.length, s);

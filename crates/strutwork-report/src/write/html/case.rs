@@ -15,6 +15,7 @@ use crate::table::{Cell, Column, Digits, Table};
 use crate::tables;
 use crate::utilisation::Utilisations;
 
+use super::account::AccountView;
 use super::answers::{self, TwistView};
 use super::balance::{self, BalanceView};
 use super::summary::{Fact, largest_slide};
@@ -64,6 +65,8 @@ pub(super) struct CaseView<'a> {
     pub(super) worst: Option<TableView>,
     pub(super) stresses: Option<TableView>,
     pub(super) twists: Vec<TwistView>,
+    /// What acts, line by line; on paper alone.
+    pub(super) account: Option<AccountView>,
 }
 
 pub(super) struct RemarkView<'a> {
@@ -85,6 +88,7 @@ impl<'a> CaseView<'a> {
         case: &'a LoadCase,
         result: &CaseResult,
         rest: Rest,
+        account: Option<AccountView>,
     ) -> Self {
         let derivation = &case.derivation;
         let worst = extremes::worst_tubes(result, WORST);
@@ -144,6 +148,7 @@ impl<'a> CaseView<'a> {
             worst: (!worst.is_empty()).then(|| answers::worst_forces(run, utilisations, case, &worst)),
             stresses: (!worst.is_empty()).then(|| answers::worst_stresses(run, &worst)),
             twists: answers::twists(run, case, result),
+            account,
         }
     }
 }

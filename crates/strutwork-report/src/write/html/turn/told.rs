@@ -76,6 +76,7 @@ pub(super) struct Case<'a> {
     pub(super) key: String,
     pub(super) title: &'a str,
     pub(super) moved: Packed,
+    pub(super) bows: Packed,
     pub(super) most: f64,
     pub(super) forces: Packed,
     pub(super) acting: Packed,
@@ -90,6 +91,7 @@ pub(super) struct Moved {
     pub(super) title: String,
     pub(super) note: String,
     pub(super) moved: Packed,
+    pub(super) bows: Packed,
     pub(super) most: f64,
 }
 
