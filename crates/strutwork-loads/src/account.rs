@@ -7,6 +7,9 @@ use strutwork_model::model::{Model, Wheel};
 use crate::case::LoadCase;
 use crate::masses::{MassModel, Total};
 
+/// Loads that were put one by one are told one by one up to so many.
+const PLACED: usize = 12;
+
 /// An entry below this share of all that acts is rounding, and is left out.
 const ROUNDING: f64 = 1e-9;
 
@@ -19,11 +22,15 @@ pub enum Entry {
     Weight,
     /// −m·a and −I·α of the case's accelerations.
     Inertia,
+    /// What was put on something by itself, by its place in the derivation.
+    Placed(usize),
+    /// So many of these together.
+    AllPlaced(usize),
     /// What a support takes, at its joint.
     Support(JointId),
     /// What this many supports take together.
     Supports(usize),
-    /// All else: what is put on joints, bodies and tubes, torques of shafts, forces on wheels that do not act at the contact.
+    /// All else: loads along tubes, torques of shafts, forces on wheels that do not act at the contact.
     Else,
 }
 
@@ -92,6 +99,19 @@ pub fn account(case: &LoadCase, model: &Model, mass: &MassModel) -> Account {
             own.add([force[0], force[1], force[2], 0.0, 0.0, 0.0], contact);
             lines.push(Line { entry: Entry::Wheel(wheel), at: Some(contact), load: own.sum() });
         }
+    }
+    let placed = &case.derivation.placed;
+    let mut together = Total::about(mass.centre);
+    for (place, one) in placed.iter().enumerate() {
+        let mut own = Total::about(mass.centre);
+        own.add(one.load, one.at);
+        together.add(one.load, one.at);
+        if placed.len() <= PLACED {
+            lines.push(Line { entry: Entry::Placed(place), at: Some(one.at), load: own.sum() });
+        }
+    }
+    if placed.len() > PLACED {
+        lines.push(Line { entry: Entry::AllPlaced(placed.len()), at: None, load: together.sum() });
     }
     let [x, y, z] = case.derivation.body_force.map(|part| part * mass.total);
     if [x, y, z] != [0.0; 3] {

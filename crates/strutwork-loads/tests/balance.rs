@@ -114,7 +114,7 @@ fn the_account_tells_what_else_acts() {
         let account = account(case, &model, &mass);
         let of = |entry: Entry| account.lines.iter().find(|line| line.entry == entry).expect("it acts").load;
         let near = |value: f64, wanted: f64| (value - wanted).abs() < 1e-6 * mass.total;
-        assert!(near(of(Entry::Else)[0], times * 2.0 * mass.total), "{account:?}");
+        assert!(near(of(Entry::Placed(0))[0], times * 2.0 * mass.total), "{account:?}");
         assert!(near(of(Entry::Weight)[2], -times * STANDARD_GRAVITY * mass.total), "{account:?}");
         assert!(near(of(Entry::Inertia)[0], -times * 2.0 * mass.total), "{account:?}");
         assert!(near(account.sum[0], 0.0) && near(account.sum[4], 0.0), "{account:?}");

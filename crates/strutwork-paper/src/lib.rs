@@ -41,7 +41,7 @@ mod words;
 mod write;
 mod xml;
 
-pub use block::{Block, Fact, Heading, List, Note, Picture, Step, TitleBlock};
+pub use block::{Block, Contents, Fact, Heading, List, Note, Picture, Share, Step, TitleBlock};
 pub use document::{Document, Running, Sheet};
 pub use drawing::{Anchor, Colour, Drawing, DrawingError, Line, Mark, Segment};
 pub use error::PaperError;

@@ -151,7 +151,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             let unit = |row: usize| if row < 3 { "N" } else { "N·m" };
             let names = ["F_x", "F_y", "F_z", "M_x", "M_y", "M_z"];
             for (row, (name, value)) in names.into_iter().zip(total.sum()).enumerate() {
-                self.step(
+                self.step_of_account(
                     &format!("Sum {name} of everything applied, about the centre of gravity."),
                     value,
                     unit(row),
@@ -159,10 +159,10 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             }
         }
         for (axis, value) in ["x", "y", "z"].into_iter().zip(found) {
-            self.step(&format!("Acceleration a_{axis} that balances."), value / STANDARD_GRAVITY, "g")?;
+            self.step_of_account(&format!("Acceleration a_{axis} that balances."), value / STANDARD_GRAVITY, "g")?;
         }
         for (axis, value) in ["x", "y", "z"].into_iter().zip(&found[3..]) {
-            self.step(&format!("Angular acceleration α_{axis} that balances."), *value, "rad/s²")?;
+            self.step_of_account(&format!("Angular acceleration α_{axis} that balances."), *value, "rad/s²")?;
         }
         Ok(())
     }

@@ -157,6 +157,17 @@ impl Shaper {
 }
 
 impl Line {
+    /// Makes its letters smaller.
+    pub(crate) fn scale(&mut self, by: f64) {
+        self.width *= by;
+        for run in &mut self.runs {
+            run.x *= by;
+            run.rise *= by;
+            run.size *= by;
+            run.width *= by;
+        }
+    }
+
     fn add(&mut self, look: Look, parts: &[Shaped]) {
         for part in parts {
             let joins = self.runs.last().is_some_and(|run| {

@@ -4,7 +4,7 @@ use strutwork_loads::{Account, Entry, LoadCase, MassModel, account};
 use strutwork_model::units::{STANDARD_GRAVITY, to_mm};
 use strutwork_solve::CaseResult;
 
-use crate::number::{fixed, significant};
+use crate::number::{fixed, power, significant};
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
@@ -24,14 +24,19 @@ impl AccountView {
     pub(super) fn of(run: &Run<'_>, mass: &MassModel, case: &LoadCase, result: &CaseResult) -> Self {
         let mut account = account(case, run.model, mass);
         account.react(&result.reactions, run.model, SUPPORTS);
-        Self { table: TableView::of(&table(run, &account), "cases.csv"), words: words(mass, case) }
+        let mut words = words(mass, case);
+        words.push(format!(
+            "Out of balance by {} of all forces; up to 10⁻⁸ is put down to rounding.",
+            power(result.trust.imbalance)
+        ));
+        Self { table: TableView::of(&table(run, case, &account), "cases.csv"), words }
     }
 }
 
-fn table<'a>(run: &Run<'a>, account: &Account) -> Table<'a> {
+fn table<'a>(run: &Run<'a>, case: &'a LoadCase, account: &Account) -> Table<'a> {
     let place = Digits::Decimals(1);
     let rows = account.lines.iter().map(|line| {
-        let mut row = vec![name(run, line.entry)];
+        let mut row = vec![name(run, case, line.entry)];
         row.extend(match line.at {
             Some(at) => at.map(|metres| Cell::Number(to_mm(metres))),
             None => [Cell::Empty, Cell::Empty, Cell::Empty],
@@ -64,9 +69,11 @@ fn table<'a>(run: &Run<'a>, account: &Account) -> Table<'a> {
     }
 }
 
-fn name<'a>(run: &Run<'a>, entry: Entry) -> Cell<'a> {
+fn name<'a>(run: &Run<'a>, case: &'a LoadCase, entry: Entry) -> Cell<'a> {
     match entry {
-        Entry::Wheel(wheel) => Cell::from(format!("road on {} wheel", wheel.name())),
+        Entry::Wheel(wheel) => Cell::from(format!("{} wheel", wheel.name())),
+        Entry::Placed(place) => case.derivation.placed.get(place).map_or(Cell::Empty, |placed| Cell::text(&placed.on)),
+        Entry::AllPlaced(count) => Cell::from(format!("{count} loads put one by one")),
         Entry::Weight => Cell::text("weight m·g"),
         Entry::Inertia => Cell::text("inertia −m·a, −I·α"),
         Entry::Support(joint) => Cell::from(format!("support at {}", run.joint(joint))),

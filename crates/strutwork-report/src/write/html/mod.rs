@@ -157,7 +157,7 @@ impl<'a> Page<'a> {
             summary: Summary::of(run, &utilisations, &mass),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
             flat: views.len() < View::ALL.len(),
-            model_tables: model::Tables::of(run),
+            model_tables: model::Tables::of(run, edition),
             masses: MassView::of(run, &mass),
             basis: BasisView::of(run),
             cautions: words::cautions(model),
@@ -172,12 +172,12 @@ impl<'a> Page<'a> {
                         (false, _) => Rest::AsNamed,
                     };
                     let account = paper.then(|| AccountView::of(run, &mass, case, result));
-                    CaseView::of(run, &utilisations, place + 1, case, result, rest, account)
+                    CaseView::of(run, &utilisations, place + 1, (case, result), rest, account)
                 })
                 .collect(),
             maps: maps(run, &utilisations),
             spread: spread::draw(run, &utilisations),
-            mass_bars: mass_bars::draw(&mass),
+            mass_bars: mass_bars::draw(&mass, if paper { mass_bars::HALF } else { mass_bars::WHOLE }),
             findings: Findings::of(run, &checks, &calculations),
             governing: Governing::of(run, &utilisations, &calculations, edition),
             calculations,
