@@ -37,8 +37,10 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
 
     /// A body force, m/s², on what has mass, whether or not all has.
     pub(crate) fn pull(&mut self, field: [f64; 3]) {
-        for (sum, part) in self.field.force.iter_mut().zip(field) {
+        let story = &mut self.case.derivation.body_force;
+        for ((sum, told), part) in self.field.force.iter_mut().zip(story).zip(field) {
             *sum += part;
+            *told += part;
         }
     }
 
@@ -57,7 +59,9 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     /// # Errors
     /// [`LoadError::NoMass`], [`LoadError::NoDensity`], [`LoadError::NotFinite`].
     pub fn accelerate(&mut self, acceleration: [f64; 3]) -> Result<(), LoadError> {
+        let before = self.case.derivation.body_force;
         self.act(acceleration.map(|a| -a))?;
+        self.case.derivation.body_force = before;
         let [x, y, z] = acceleration;
         self.note_acceleration([x, y, z, 0.0, 0.0, 0.0]);
         for (axis, value) in ["x", "y", "z"].into_iter().zip(acceleration) {
@@ -147,7 +151,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             let unit = |row: usize| if row < 3 { "N" } else { "N·m" };
             let names = ["F_x", "F_y", "F_z", "M_x", "M_y", "M_z"];
             for (row, (name, value)) in names.into_iter().zip(total.sum()).enumerate() {
-                self.step(
+                self.step_of_account(
                     &format!("Sum {name} of everything applied, about the centre of gravity."),
                     value,
                     unit(row),
@@ -155,10 +159,10 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             }
         }
         for (axis, value) in ["x", "y", "z"].into_iter().zip(found) {
-            self.step(&format!("Acceleration a_{axis} that balances."), value / STANDARD_GRAVITY, "g")?;
+            self.step_of_account(&format!("Acceleration a_{axis} that balances."), value / STANDARD_GRAVITY, "g")?;
         }
         for (axis, value) in ["x", "y", "z"].into_iter().zip(&found[3..]) {
-            self.step(&format!("Angular acceleration α_{axis} that balances."), *value, "rad/s²")?;
+            self.step_of_account(&format!("Angular acceleration α_{axis} that balances."), *value, "rad/s²")?;
         }
         Ok(())
     }
