@@ -88,7 +88,7 @@ fn medians(passes: usize, mut work: impl FnMut()) -> [f64; 2] {
 
 /// Everything that a study is timed with.
 struct Study<'f> {
-    family: &'f Family<'f>,
+    family: &'f Family,
     joints: Vec<JointId>,
     cases: usize,
     passes: usize,
@@ -147,7 +147,7 @@ pub(crate) fn run(arguments: &[String]) {
     let [folder, count, rest @ ..] = arguments else { panic!("--variants FOLDER COUNT [PASSES]") };
     let count: usize = count.parse().expect("a number of variants");
     let passes = rest.first().map_or(5, |passes| passes.parse().expect("a number of passes"));
-    let model = read(folder);
+    let model = std::sync::Arc::new(read(folder));
     let cases = strutwork_loads::derive_plain(&model).expect("the frame is held");
     let mut family = Family::of(&model, &cases).expect("the frame stands");
     let mut names: Vec<&str> = model.tubes().iter().map(|tube| tube.group.as_str()).collect();

@@ -15,6 +15,8 @@
 //!
 //! [`blocks_of`] reads blocks from HTML of the plain kind, so that one page of words can serve a browser and paper.
 //!
+//! [`png`] makes dots of a [`Drawing`], for whoever cannot take lines.
+//!
 //! # Order
 //! `words` makes shapes of letters and lines of words; `lay` turns blocks into pieces that no page break divides;
 //! `pages` puts pieces on pages; `write` draws them with the one library that knows PDF.
@@ -34,6 +36,7 @@ mod lay;
 mod markup;
 mod pages;
 mod piece;
+mod raster;
 mod table;
 mod text;
 mod theme;
@@ -46,6 +49,7 @@ pub use document::{Document, Running, Sheet};
 pub use drawing::{Anchor, Colour, Drawing, DrawingError, Line, Mark, Segment};
 pub use error::PaperError;
 pub use markup::{MarkupError, blocks_of};
+pub use raster::png;
 pub use table::{Align, Column, Row, RowKind, Table};
 pub use text::{Ink, Rise, Span, Style, Text};
 

@@ -5,7 +5,7 @@
 //! - [`run`]: what a report is made of;
 //! - [`table`] and [`tables`]: tables as data, one a file;
 //! - [`figures`]: pictures and charts;
-//! - [`study`]: the variants of a study as CSV and Parquet, row by row;
+//! - [`study`]: a finished study, and its variants as CSV and Parquet, row by row;
 //! - [`write`](mod@write): CSV, JSON, HTML and PDF.
 
 pub mod basis;
@@ -28,3 +28,4 @@ pub use write::csv::csv_files;
 pub use write::html::report_html;
 pub use write::json::run_json;
 pub use write::pdf::report_pdf;
+pub use write::study::{study_files, study_pdf};

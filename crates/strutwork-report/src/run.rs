@@ -7,6 +7,7 @@ use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
 use strutwork_solve::bays::Bays;
 use strutwork_solve::{Buckling, CaseResult, FrameLengths, FrequencyShift, Modes, Results};
+use strutwork_study::sensitivity::Worth;
 
 /// A finished run. Nothing in it is changed; the report only arranges it.
 ///
@@ -26,6 +27,8 @@ pub struct Run<'a> {
     pub bays: &'a Bays,
     /// Figures that sum the frame up; `None` where no case measured a torsional stiffness.
     pub figures: Option<&'a Figures>,
+    /// What each tube is worth for the torsional stiffness; `None` where no case measured one.
+    pub worth: Option<&'a Worth>,
     /// Analyses beside the load cases.
     pub asked: &'a Asked,
     /// When, with what and from which files it was made.

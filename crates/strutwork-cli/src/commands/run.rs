@@ -3,11 +3,13 @@
 use std::path::{Path, PathBuf};
 
 use strutwork_checks::{Judged, check_all, figures};
+use strutwork_loads::LoadCases;
 use strutwork_model::{Diagnostic, Model, Warned};
 use strutwork_report::{Asked, InputDigest, Run, RunInfo, Validated, csv_files, report_html, report_pdf, run_json};
 use strutwork_solve::SolveError;
 use strutwork_solve::bays::find_bays;
 use strutwork_solve::explain::explain;
+use strutwork_study::sensitivity::{SensitivityFault, Worth};
 
 use super::summary;
 use crate::args::RunArgs;
@@ -60,6 +62,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     clock.lap("solve");
     // Stiffness and load factors are those of the frame as drawn.
     let figures = figures(&model, cases, solved.first()).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
+    let worth = worth(&model, cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
     clock.lap("figures and bays");
     let asked = asked::analyse(args, &model, cases, solved.first(), &warnings, &read)?;
@@ -77,6 +80,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
         findings: &findings,
         bays: &bays,
         figures: figures.as_ref(),
+        worth: worth.as_ref(),
         asked: &asked,
         info: &untold,
     };
@@ -111,6 +115,16 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     write(&out, files, &run)?;
     terminal.note(&render::diagnostics(&info.warnings, &read.sources, terminal));
     summary::solved(&run, &summary::Told { out: &out, paper: args.pdf, as_json: args.json }, terminal)
+}
+
+/// What each tube is worth for the torsional stiffness, where a case measures one.
+fn worth(model: &Model, cases: &LoadCases) -> Result<Option<Worth>, SolveError> {
+    match Worth::of(model, cases) {
+        Ok(worth) => Ok(worth),
+        Err(SensitivityFault::Solve(error)) => Err(error),
+        // Outside of what derivatives are given for: then the report has none.
+        Err(_) => Ok(None),
+    }
 }
 
 /// Writes all files, `run.json` with the manifest the last.

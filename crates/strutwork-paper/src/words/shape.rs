@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
+use rustybuzz::ttf_parser::{GlyphId, OutlineBuilder};
 use rustybuzz::{Direction, Face, Script, ShapePlan, UnicodeBuffer};
 
 use super::faces::{self, FaceId};
@@ -81,6 +82,19 @@ impl Shaper {
             self.by_face(face, text).into_iter().map(|(face, part)| self.shape(face, part)).collect();
         self.known[face.place()].insert(text.to_owned(), Rc::clone(&parts));
         parts
+    }
+
+    /// How many units of a face are the size of its letters.
+    pub(crate) fn units(&self, face: FaceId) -> f64 {
+        f64::from(self.faces[face.place()].units_per_em())
+    }
+
+    /// Draws the outline of a shape, in units of its face; nothing for a blank.
+    pub(crate) fn outline(&self, face: FaceId, glyph: u32, pen: &mut dyn OutlineBuilder) {
+        // Numbers of shapes come from the face itself: they have 16 bits.
+        if let Ok(glyph) = u16::try_from(glyph) {
+            let _box = self.faces[face.place()].outline_glyph(GlyphId(glyph), pen);
+        }
     }
 
     /// Width of a text in one line, in sizes of its letters.

@@ -9,6 +9,7 @@
 //! - [`mass_table`]: what it weighs, item by item;
 //! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`], [`welds`]: bolts of bodies, suspension
 //!   links, skins, bodies, bays, soft joints, welds; written only where the model has them;
+//! - [`worth`]: what stiffness costs on each tube; written only where a case measured a twist;
 //! - [`modes`], [`frequency_shift`], [`buckling`], [`effective_lengths`], [`second_order`]: written only where they were asked
 //!   for.
 
@@ -34,6 +35,7 @@ pub mod second_order;
 pub mod soft_ends;
 pub mod twist;
 pub mod welds;
+pub mod worth;
 
 use strutwork_model::units::{to_deg, to_mm};
 
@@ -63,6 +65,7 @@ pub const ALL: &[(Make, bool)] = &[
     (bays::table, true),
     (soft_ends::table, true),
     (welds::table, true),
+    (worth::table, true),
     (modes::table, true),
     (frequency_shift::table, true),
     (modes::under, true),

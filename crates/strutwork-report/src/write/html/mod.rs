@@ -29,6 +29,7 @@ mod second_order;
 mod sources;
 mod stiffness;
 mod stock;
+pub(super) mod study;
 mod summary;
 mod table;
 mod trust;
@@ -37,6 +38,7 @@ mod validation;
 mod vehicle;
 mod welds;
 mod words;
+mod worth;
 
 use askama::Template;
 use strutwork_loads::MassModel;

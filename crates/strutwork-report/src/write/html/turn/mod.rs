@@ -17,22 +17,24 @@ use strutwork_solve::modes::bent_pieces;
 use strutwork_solve::results::Station;
 
 use crate::figures::colour::{hex, ramp};
+use crate::figures::worth::Steps;
 use crate::run::Run;
 use crate::utilisation::Utilisations;
 
 use super::calculations::Calculations;
 use super::plain;
 use bows::Bows;
-use told::{Case, Frame, Mass, Mount, Moved, Packed, Panel, Placed, Said, Section, Tube};
+use told::{Case, Coarse, Frame, Mass, Mount, Moved, Panel, Placed, Said, Section, Sparse, Tube, Worth};
 
 /// The view's program, its parts in the order in which they stand on one another.
-const PARTS: [&str; 7] = [
+const PARTS: [&str; 8] = [
     include_str!("../../../../viewer/data.js"),
     include_str!("../../../../viewer/space.js"),
     include_str!("../../../../viewer/tubes.js"),
     include_str!("../../../../viewer/paint.js"),
     include_str!("../../../../viewer/overlay.js"),
     include_str!("../../../../viewer/card.js"),
+    include_str!("../../../../viewer/reach.js"),
     include_str!("../../../../viewer/turn.js"),
 ];
 /// Places of the ramp of colours that the view interpolates between.
@@ -132,10 +134,20 @@ fn frame<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, calculations: &Calc
             .collect(),
         shapes: shapes(run),
         said: said(run, utilisations, calculations),
+        worth: run.worth.map(worth),
         ramp: (0..RAMP).map(|step| hex(ramp(step as f64 / (RAMP - 1) as f64))).collect(),
         low: corner(f64::min, f64::INFINITY),
         high: corner(f64::max, f64::NEG_INFINITY),
         first: if run.cases.0.is_empty() { "rest" } else { "envelope" },
+    }
+}
+
+/// What each tube is worth for the torsional stiffness.
+fn worth(worth: &strutwork_study::sensitivity::Worth) -> Worth {
+    Worth {
+        grams: worth.grams.iter().map(|grams| grams.unwrap_or(f64::NAN)).collect(),
+        edges: Steps::of(worth).edges,
+        case: worth.case.clone(),
     }
 }
 
@@ -191,7 +203,7 @@ fn of_case<'a>(
         most: to_mm(most),
         forces: forces.collect(),
         acting: acting(run.model, case),
-        reactions: reactions.iter().flatten().copied().collect(),
+        reactions: reactions.iter().copied().collect(),
         mounts: result
             .mounts
             .iter()
@@ -201,18 +213,18 @@ fn of_case<'a>(
 }
 
 /// The forces that were put on joints, N; what acts along tubes is left to the tables.
-fn acting(model: &Model, case: &LoadCase) -> Packed {
+fn acting(model: &Model, case: &LoadCase) -> Sparse {
     let mut at: IndexVec<JointId, [f64; 3]> = model.joints().iter().map(|_| [0.0; 3]).collect();
     for load in &case.joint_loads {
         for (axis, dof) in strutwork_model::Dof::ALL.into_iter().take(3).enumerate() {
             at[load.joint][axis] += load.load[dof];
         }
     }
-    at.iter().flatten().copied().collect()
+    at.iter().copied().collect()
 }
 
 /// Movements of joints, mm and rad.
-fn movement(joints: &IndexVec<JointId, [f64; 6]>) -> Packed {
+fn movement(joints: &IndexVec<JointId, [f64; 6]>) -> Coarse {
     joints.iter().flat_map(|[x, y, z, rx, ry, rz]| [to_mm(*x), to_mm(*y), to_mm(*z), *rx, *ry, *rz]).collect()
 }
 
