@@ -51,7 +51,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     pub fn gravity(&mut self, times: f64) -> Result<(), LoadError> {
         self.act([0.0, 0.0, -STANDARD_GRAVITY * times])?;
         let weight = self.mass().total * STANDARD_GRAVITY * times;
-        self.step(&format!("Weight of everything that has mass, along −z, times {times}."), weight, "N")
+        self.step_of_account(&format!("Weight of everything that has mass, along −z, times {times}."), weight, "N")
     }
 
     /// The inertia of a steady acceleration of the whole vehicle, m/s²: the body force −a (d'Alembert).
@@ -139,12 +139,12 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             self.explain(&format!("Without mass, and so without part in the balance: {}.", without.join("; ")));
         }
         if *found == [0.0; 6] {
-            self.explain(
+            self.explain_of_account(
                 "Everything applied is balanced already: forces and moments about the centre of gravity sum to zero but \
                  for rounding, so the accelerations that balance are exactly zero.",
             );
         } else {
-            self.explain(
+            self.explain_of_account(
                 "What is left over is balanced by the vehicle's own inertia: a = F/m and α = I⁻¹·M about the centre of \
                  gravity, as −m·(a + α × r) on everything that has mass. Tubes count as thin rods, panels as thin plates.",
             );

@@ -149,6 +149,14 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         self.case.derivation.steps.push(step);
     }
 
+    /// As [`CaseBuilder::explain`], of what the case's account says too.
+    fn explain_of_account(&mut self, text: &str) {
+        self.explain(text);
+        if let Some(last) = self.case.derivation.steps.last_mut() {
+            last.accounted = true;
+        }
+    }
+
     /// Something that a reader of the case must know.
     pub fn remark(&mut self, text: &str) {
         self.coded_remark("", text.to_owned());

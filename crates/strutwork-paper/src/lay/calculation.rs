@@ -14,6 +14,8 @@ const SETTING: Setting = theme::TABLES[0];
 const SPACE: f64 = 4.0;
 /// Between a formula and its note, and between two columns of inputs.
 const APART: f64 = 14.0;
+/// Rounding of sums of widths must not break a line that fits.
+const SLACK: f64 = 1e-6;
 /// Share of the room that formulas may take where notes stand beside them.
 const FORMULA: f64 = 0.7;
 /// More inputs than this stand in two columns.
@@ -32,9 +34,9 @@ impl<'a> Layer<'a> {
             let gap = self.above(if at == 0 { theme::GAP } else { 2.0 });
             if step.symbol.is_empty() && step.equals.is_empty() {
                 let node = self.node(Meaning::Paragraph);
-                let set = Set { ink: Ink::Soft, ..Set::plain(SETTING) };
+                let set = Set { ink: Ink::Soft, ..Set::plain(theme::SMALL) };
                 let lines = self.shaper.lines(&step.note, set, strip.width);
-                self.lines(lines, strip.left, SETTING, gap + 1.0, node);
+                self.lines(lines, strip.left, theme::SMALL, gap + 1.0, node);
                 self.bind_last();
                 continue;
             }
@@ -97,13 +99,20 @@ impl<'a> Layer<'a> {
         let y = base(SETTING);
         let symbol = self.shaper.line(&step.symbol, set);
         let sign = self.shaper.line(&Text::from("="), set);
-        // Each line with whether an equals sign stands before it.
+        // Each line with whether an equals sign stands before it. What fits beside the notes stands there; longer formulas
+        // take the whole room, and the note stands below their last line.
+        let room = places.right - places.formula_left;
+        let whole = joined(&step.equals);
+        let whole = self.shaper.line(&whole, set).width;
+        let width = if whole <= places.formula || step.note.is_empty() && whole <= room { whole } else { room };
         let mut rows: Vec<(bool, Option<Line>)> = Vec::new();
-        for text in self.packed(&step.equals, places.formula) {
-            let lines = self.shaper.lines(&text, set, places.formula);
+        for text in self.packed(&step.equals, width + SLACK) {
+            let lines = self.shaper.lines(&text, set, width + SLACK);
             rows.extend(lines.into_iter().enumerate().map(|(at, line)| (at == 0, Some(line))));
         }
-        let note_from = rows.iter().rposition(|row| row.0).unwrap_or(0);
+        let last = rows.last().and_then(|row| row.1.as_ref()).map_or(0.0, |line| line.width);
+        let beside = last <= places.formula + SLACK;
+        let note_from = if beside { rows.len().saturating_sub(1) } else { rows.len() };
         let width = (places.right - places.note_left).max(40.0);
         let note = if step.note.is_empty() {
             Vec::new()

@@ -6,7 +6,7 @@ use crate::error::PaperError;
 use crate::piece::{Bond, Piece};
 
 /// Sizes that are tried, the largest first; where none is small enough, the page breaks as others do.
-const SIZES: [f64; 5] = [1.0, 0.95, 0.9, 0.86, 0.82];
+const SIZES: [f64; 6] = [1.0, 0.95, 0.9, 0.86, 0.82, 0.79];
 
 impl<'a> Layer<'a> {
     pub(super) fn one_page(&mut self, blocks: &'a [Block], strip: Strip) -> Result<(), PaperError> {

@@ -12,7 +12,7 @@ use crate::run::Run;
 
 /// On a page of its own width, and beside a table, px.
 pub(crate) const WHOLE: (f64, f64) = (720.0, 250.0);
-pub(crate) const BESIDE: (f64, f64) = (400.0, 230.0);
+pub(crate) const BESIDE: (f64, f64) = (270.0, 190.0);
 const LEFT: f64 = 64.0;
 const RIGHT: f64 = 24.0;
 const TOP: f64 = 18.0;
@@ -26,7 +26,7 @@ pub fn draw(case: &str, profile: &[TwistStation], main: &[TwistStation], size: (
     if points.len() < 2 {
         return None;
     }
-    let x = Scale::over(points.iter().map(|p| p.0), (LEFT, size.0 - RIGHT), 8);
+    let x = Scale::over(points.iter().map(|p| p.0), (LEFT, size.0 - RIGHT), (size.0 / 90.0) as usize);
     let y = Scale::over(points.iter().map(|p| p.1).chain([0.0]), (size.1 - BOTTOM, TOP), 5);
     let label = format!("Twist along the frame, load case {case}");
     let mut svg = Svg::new(size.0, size.1, "chart", &label);

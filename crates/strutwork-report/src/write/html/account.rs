@@ -99,7 +99,8 @@ fn words(mass: &MassModel, case: &LoadCase) -> Vec<String> {
         let [x, y, z, about_x, about_y, about_z] = a.map(|value| significant(value, 5));
         let [gx, gy, gz] = [0, 1, 2].map(|axis| fixed(a[axis] / STANDARD_GRAVITY, 3));
         words.push(format!(
-            "a = {x} / {y} / {z} m/s² ({gx} / {gy} / {gz} g), α = {about_x} / {about_y} / {about_z} rad/s²."
+            "Inertia balances the sums of all other lines: a = ΣF/m = {x} / {y} / {z} m/s² ({gx} / {gy} / {gz} g), \
+             α = I⁻¹·ΣM = {about_x} / {about_y} / {about_z} rad/s². Tubes count as thin rods, panels as thin plates."
         ));
     }
     words

@@ -120,7 +120,7 @@ impl<'a> CaseView<'a> {
                     unit: &step.unit,
                 })
                 .collect(),
-            wheels: wheels::draw(case),
+            wheels: wheels::draw(case, if edition == Edition::Paper { wheels::NARROW } else { wheels::WIDE }),
             wheel_table: derivation.wheel_forces.map(|forces| wheel_table(&forces)),
             balance_first: balance::of(run, case, result),
             links: shown(
