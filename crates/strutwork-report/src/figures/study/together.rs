@@ -148,7 +148,7 @@ fn caption(effects: &Effects, response: &Named) -> String {
     text.push_str(match effects.way {
         Way::Means => " Means over every combination of the other parameters.",
         Way::FromStart => " From variants in which these two alone were changed.",
-        Way::Samples => " Means over samples: what the other parameters do is scatter in them, and weak pairs may be nothing but that.",
+        Way::Samples => " Means over samples: what the other parameters do is scatter in them. Pairs are shown where a mean stands out of it by four standard errors or more; an empty square is one that does not.",
     });
     if effects.is_cut() {
         text.push_str(" Only the first parameters of the study are looked at by twos.");
