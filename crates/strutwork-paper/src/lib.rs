@@ -9,7 +9,7 @@
 //! document.blocks.push(Block::from(Heading::new(1, "1", "What it bears")));
 //! document.blocks.push(Block::from(Text::new().plain("A ").bold("plank").plain(" of 18 mm.")));
 //! let bytes = strutwork_paper::pdf(&document)?;
-//! assert!(bytes.starts_with(b"%PDF-1.7"));
+//! assert!(bytes.starts_with(b"%PDF-1.5"));
 //! # Ok::<(), strutwork_paper::PaperError>(())
 //! ```
 //!
@@ -44,7 +44,7 @@ mod words;
 mod write;
 mod xml;
 
-pub use block::{Block, Fact, Heading, List, Note, Picture, Step, TitleBlock};
+pub use block::{Block, Contents, Fact, Heading, List, Note, Picture, Share, Step, TitleBlock};
 pub use document::{Document, Running, Sheet};
 pub use drawing::{Anchor, Colour, Drawing, DrawingError, Line, Mark, Segment};
 pub use error::PaperError;

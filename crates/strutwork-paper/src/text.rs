@@ -17,6 +17,8 @@ pub struct Span {
     pub text: String,
     /// How they look.
     pub style: Style,
+    /// The name of the place that they lead to, as [`Block::Anchor`](crate::Block::Anchor) gives it; empty for none.
+    pub to: String,
 }
 
 /// How a span looks.
@@ -71,7 +73,14 @@ impl Text {
     /// Adds a span.
     #[must_use]
     pub fn styled(mut self, text: impl Into<String>, style: Style) -> Self {
-        self.spans.push(Span { text: text.into(), style });
+        self.spans.push(Span { text: text.into(), style, to: String::new() });
+        self
+    }
+
+    /// Adds letters that lead to a place of the document; where no place has the name they are plain letters.
+    #[must_use]
+    pub fn link(mut self, text: impl Into<String>, to: impl Into<String>) -> Self {
+        self.spans.push(Span { text: text.into(), style: Style::default(), to: to.into() });
         self
     }
 

@@ -16,13 +16,20 @@ function spread(sparse, count) {
   return all;
 }
 
+/** How far tubes bow off the curve of their ends, tube by tube: two vectors m and d, 16 s² (1 − s)² (m + d (s − ½)). */
+function bowsOf(text) {
+  const all = unpack(text, 4);
+  return new Map(Array.from({ length: all.length / 7 }, (_, i) => [all[7 * i], all.subarray(7 * i + 1, 7 * i + 7)]));
+}
+
 /** The frame of the page, unpacked; lengths in mm, forces in N, moments in N·m, turns in rad. */
 function readFrame(element) {
   const raw = JSON.parse(element.textContent);
-  const shapes = raw.shapes.map((shape) => ({ ...shape, moved: unpack(shape.moved) }));
+  const shapes = raw.shapes.map((shape) => ({ ...shape, moved: unpack(shape.moved), bows: bowsOf(shape.bows) }));
   const cases = raw.cases.map((one) => ({
     ...one,
     moved: unpack(one.moved),
+    bows: bowsOf(one.bows),
     forces: unpack(one.forces),
     acting: spread(one.acting, raw.joints.length),
     reactions: spread(one.reactions, raw.joints.length),

@@ -75,14 +75,14 @@ class TurnView {
   }
 
   movedTube(tube, t) {
-    return alongTube(this.frame, this.shape?.moved, this.enlarged * this.phase, tube, t);
+    return alongTube(this.frame, this.shape, this.enlarged * this.phase, tube, t);
   }
 
   /** New colours, new movements. */
   repaint() {
     this.paint = painted(this.frame, this.find("colour").value, this.forces, this.stops);
     const chosen = this.picked?.kind === "tube" ? this.picked.place : -1;
-    this.solids.set(this.shape?.moved, this.paint.colours, (tube) => this.isShown(tube), chosen);
+    this.solids.set(this.shape, this.paint.colours, (tube) => this.isShown(tube), chosen);
     this.legend();
     this.redraw();
   }

@@ -114,7 +114,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     let run = Run { info: &info, ..run };
     write(&out, files, &run)?;
     terminal.note(&render::diagnostics(&info.warnings, &read.sources, terminal));
-    summary::solved(&run, &out, args.json, terminal)
+    summary::solved(&run, &summary::Told { out: &out, paper: args.pdf, as_json: args.json }, terminal)
 }
 
 /// What each tube is worth for the torsional stiffness, where a case measures one.

@@ -7,7 +7,7 @@ use strutwork_loads::derive_plain;
 use strutwork_model::spec;
 use strutwork_script::{CaseScript, Limits, ScriptHost, StudyJob, VariantCases, run_script};
 use strutwork_study::identity::identity;
-use strutwork_study::{Asked, CaseSource as _, Constraint, Exact, Limit, Response, Study, StudyFault, usual};
+use strutwork_study::{Asked, CaseSource as _, Constraint, Fast, Limit, Response, Study, StudyFault, usual};
 
 use crate::args::{CaseArgs, StudyArgs, StudyCommand};
 use crate::cases::{failure, folder_of, scripts, text};
@@ -108,7 +108,7 @@ fn of_folder(args: &StudyArgs, folder: &Path, terminal: &Terminal) -> Result<Out
     let host: ScriptHost =
         Arc::new(ProgramHost::new(*terminal, script_folder, out.clone(), Vec::new(), Prints::Notes)?);
     let job_cases = cases(host, args, scripts);
-    let evaluator = Exact::new(&job_cases, None);
+    let evaluator = Fast::new(&job_cases, None);
     let identity = identity(&study, &job_cases.texts());
     let job = StudyJob { study: &study, evaluator: &evaluator, cases: &job_cases, identity };
     terminal.progress(&format!("{name}: {} variants\n", study.count().map_err(|fault| refused(&fault))?));

@@ -167,8 +167,10 @@ impl Runner {
 
     /// Stops before hours are spent on a study that asks for something that is not there.
     fn rehearse(&self, job: &StudyJob<'_>) -> Result<(), Failure> {
-        let outcome = StudyJob::threads(1).map_err(no_threads)?.install(|| job.evaluator.evaluate(job.study, &job.study.values(0)));
-        if outcome.status == Status::NotThere {
+        let rows = StudyJob::threads(1).map_err(no_threads)?.install(|| job.evaluator.evaluate(job.study, 0..1));
+        if let Some(Row { outcome, .. }) = rows.first()
+            && outcome.status == Status::NotThere
+        {
             return Err(Failure::Request {
                 what: format!("the first variant does not have what is asked of it: {}", outcome.note),
                 help: "change what is asked, or the load cases that are solved".into(),
@@ -210,7 +212,7 @@ impl Runner {
         }
         pages::write(names, &files)?;
         self.note(Ended::of(header, tally));
-        told::tell(&self.terminal, names, header, tally, self.options.json)?;
+        told::tell(&self.terminal, names, header, tally, &job.evaluator.told(), self.options.json)?;
         if !self.options.json {
             let page = names.folder().join("study.html");
             self.terminal.note(&format!("Look at {}: the answers, the variants to sort, and pictures.\n", page.display()));

@@ -4,6 +4,7 @@ mod acting;
 mod body;
 mod bolt;
 mod carrier;
+mod changed;
 mod fatigue;
 mod joint;
 mod judging;

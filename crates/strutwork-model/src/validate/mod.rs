@@ -30,9 +30,9 @@ mod welds;
 use crate::codes;
 use crate::diagnostic::{Code, Diagnostic, Faults, Severity, Warned};
 use crate::ids::{Id, JointId, TubeId};
-use crate::model::{Material, Model, Wheel};
+use crate::model::{Material, Model, Section, Wheel};
 use crate::nearest::nearest;
-use crate::spec::{ModelSpec, Spot, Written};
+use crate::spec::{ModelSpec, SectionEntry, Spot, Written};
 use names::Names;
 
 /// Checks a spec and makes the model of it.
@@ -106,6 +106,11 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     }
     let value = made.expect("bug: a part of the model was refused without a fault");
     Ok(Warned { value, warnings: log.0 })
+}
+
+/// One section by itself; `None` where it is faulty, which [`validate`] tells with its reason.
+pub fn section(entry: &SectionEntry) -> Option<Section> {
+    sections::one(entry, &mut Log::default())
 }
 
 /// The faults found so far.

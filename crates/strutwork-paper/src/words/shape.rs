@@ -46,6 +46,7 @@ pub(crate) struct Shaper {
     plans: Vec<(FaceId, Script, Direction, Rc<ShapePlan>)>,
     known: [BTreeMap<String, Rc<[Shaped]>>; FaceId::ALL.len()],
     buffer: UnicodeBuffer,
+    places: BTreeMap<String, usize>,
 }
 
 impl Shaper {
@@ -55,7 +56,21 @@ impl Shaper {
     /// A built-in face that cannot be read.
     pub(crate) fn new() -> Result<Self, PaperError> {
         let faces = FaceId::ALL.into_iter().map(faces::read).collect::<Result<_, _>>()?;
-        Ok(Self { faces, plans: Vec::new(), known: Default::default(), buffer: UnicodeBuffer::new() })
+        Ok(Self { faces, plans: Vec::new(), known: Default::default(), buffer: UnicodeBuffer::new(), places: BTreeMap::new() })
+    }
+
+    /// The number of a place that words lead to; `None` for no name.
+    pub(crate) fn place_named(&mut self, name: &str) -> Option<usize> {
+        if name.is_empty() {
+            return None;
+        }
+        let next = self.places.len();
+        Some(self.places.get(name).copied().unwrap_or_else(|| *self.places.entry(name.to_owned()).or_insert(next)))
+    }
+
+    /// How many places have a number.
+    pub(crate) fn places(&self) -> usize {
+        self.places.len()
     }
 
     /// The parts of a word, each in a face that has its letters.

@@ -1,7 +1,7 @@
 //! A document with everything in it.
 
 use strutwork_paper::{
-    Block, Column, Document, Drawing, Fact, Heading, List, Note, Picture, Row, RowKind, Running, Step, Table, Text,
+    Block, Column, Contents, Document, Drawing, Fact, Heading, List, Note, Picture, Row, RowKind, Running, Step, Table, Text,
     TitleBlock,
 };
 
@@ -30,7 +30,7 @@ pub(crate) fn document() -> Document {
                 .to_vec(),
         }),
         Block::from(Heading::new(1, "", "Contents")),
-        Block::Contents(2),
+        Block::Contents(Contents { lowest: 2, numbered: false }),
         Block::PageBreak,
         Block::from(Heading::new(1, "1", "What was asked")),
         Block::from(

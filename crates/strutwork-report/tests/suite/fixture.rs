@@ -179,8 +179,8 @@ pub(crate) fn twisted_box() -> Finished {
         overridden: true,
     }];
     case.derivation.steps = vec![
-        Step { text: "Couple T = F·s.".into(), value: Some(400.0), unit: "N·m".into() },
-        Step { text: "A step in words.".into(), value: None, unit: String::new() },
+        Step { text: "Couple T = F·s.".into(), value: Some(400.0), unit: "N·m".into(), accounted: false },
+        Step { text: "A step in words.".into(), value: None, unit: String::new(), accounted: false },
     ];
     case.derivation.wheel_forces = Some([[0.0, 0.0, 2500.0], [-900.0, 0.0, -100.0], [0.0; 3], [0.0, 0.0, 1000.0]]);
     case.derivation.acceleration = Some([9.80665, 0.0, 0.0, 0.0, 0.5, 0.0]);

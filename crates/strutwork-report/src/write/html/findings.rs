@@ -9,6 +9,8 @@ use crate::number::{fixed, power, significant};
 use crate::run::Run;
 use crate::tally::Check;
 
+use super::calculations::Calculations;
+
 /// Findings shown in full; the rest stands in the file.
 const SHOWN: usize = 120;
 
@@ -21,6 +23,8 @@ pub(super) struct Said<'a> {
     pub(super) message: &'a str,
     pub(super) used: String,
     pub(super) rest: &'a str,
+    /// The calculation that writes it out.
+    pub(super) calculation: Option<usize>,
 }
 
 /// Notes of one code.
@@ -64,7 +68,7 @@ pub(super) struct Findings<'a> {
 }
 
 impl<'a> Findings<'a> {
-    pub(super) fn of(run: &Run<'a>, checks: &[Check<'a>]) -> Self {
+    pub(super) fn of(run: &Run<'a>, checks: &[Check<'a>], calculations: &Calculations<'a>) -> Self {
         let mut serious: Vec<&Finding> = Vec::new();
         for severity in [Severity::Error, Severity::Warning] {
             let first = serious.len();
@@ -90,7 +94,7 @@ impl<'a> Findings<'a> {
         let outside_more = outside.len().saturating_sub(SHOWN);
         outside.truncate(SHOWN);
         Self {
-            serious: serious.into_iter().map(|finding| said(run, finding)).collect(),
+            serious: serious.into_iter().map(|finding| said(run, finding, calculations)).collect(),
             more,
             input: run.info.warnings.iter().map(warned).collect(),
             notes: notes(checks),
@@ -102,7 +106,7 @@ impl<'a> Findings<'a> {
     }
 }
 
-fn said<'a>(run: &Run<'a>, finding: &'a Finding) -> Said<'a> {
+fn said<'a>(run: &Run<'a>, finding: &'a Finding, calculations: &Calculations<'a>) -> Said<'a> {
     Said {
         severity: finding.severity.word(),
         code: finding.code.0,
@@ -111,6 +115,7 @@ fn said<'a>(run: &Run<'a>, finding: &'a Finding) -> Said<'a> {
         message: &finding.message,
         used: used(finding),
         rest: &finding.clause,
+        calculation: calculations.number(finding),
     }
 }
 
@@ -144,6 +149,7 @@ fn warned(diagnostic: &Diagnostic) -> Said<'_> {
         message: &diagnostic.message,
         used: String::new(),
         rest: &diagnostic.help,
+        calculation: None,
     }
 }
 

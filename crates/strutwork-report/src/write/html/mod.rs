@@ -2,6 +2,7 @@
 //!
 //! The same page in its short edition is what the PDF is made of: one set of words, tables and pictures, two forms.
 
+mod account;
 mod answers;
 mod assumptions;
 mod balance;
@@ -51,6 +52,7 @@ use crate::run::{Run, RunInfo};
 use crate::tally;
 use crate::utilisation::Utilisations;
 
+use account::AccountView;
 use basis::BasisView;
 use calculations::Calculations;
 use case::CaseView;
@@ -152,12 +154,12 @@ impl<'a> Page<'a> {
             tubes: model.tubes().len(),
             case_count: run.cases.0.len(),
             self_weight: if model.options().self_weight { "acts" } else { "does not act" },
-            plain: plain::of(run, &utilisations),
+            plain: plain::of(run, &utilisations, &calculations),
             turn: if paper { None } else { TurnView::of(run, &utilisations, &calculations) },
             summary: Summary::of(run, &utilisations, &mass),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
             flat: views.len() < View::ALL.len(),
-            model_tables: model::Tables::of(run),
+            model_tables: model::Tables::of(run, edition),
             masses: MassView::of(run, &mass),
             basis: BasisView::of(run),
             cautions: words::cautions(model),
@@ -171,12 +173,14 @@ impl<'a> Page<'a> {
                         (false, 0) => Rest::Named,
                         (false, _) => Rest::AsNamed,
                     };
-                    CaseView::of(run, &utilisations, place + 1, case, result, rest)
+                    let account = paper.then(|| AccountView::of(run, &mass, case, result));
+                    CaseView::of(run, &utilisations, place + 1, (case, result), rest, account)
                 })
                 .collect(),
             maps: maps(run, &utilisations),
             spread: spread::draw(run, &utilisations),
-            mass_bars: mass_bars::draw(&mass),
+            mass_bars: mass_bars::draw(&mass, if paper { mass_bars::HALF } else { mass_bars::WHOLE }),
+            findings: Findings::of(run, &checks, &calculations),
             governing: Governing::of(run, &utilisations, &calculations, edition),
             calculations,
             unjudged: utilisations.unjudged(),
@@ -189,7 +193,6 @@ impl<'a> Page<'a> {
             trust_systems: trust::systems(run),
             trust_words: words::TRUST,
             validation: validation::table(run),
-            findings: Findings::of(run, &checks),
             sources: sources::of(run, &checks),
             timings: run.info.timings_ms.iter().map(|(stage, ms)| (stage.as_str(), fixed(*ms, 1))).collect(),
         }

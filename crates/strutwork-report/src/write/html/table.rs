@@ -36,6 +36,8 @@ struct Head {
 struct Shown {
     text: String,
     class: &'static str,
+    /// The place of the page that it leads to; empty for none.
+    to: String,
 }
 
 struct More {
@@ -53,6 +55,17 @@ impl TableView {
     /// As [`TableView::of`]; nothing for a table without rows.
     pub(super) fn where_any(table: &Table<'_>, place: &str) -> Option<Self> {
         (!table.rows.is_empty()).then(|| Self::of(table, place))
+    }
+
+    /// The same, its rows' names leading to places of the page by the row's number.
+    #[must_use]
+    pub(super) fn leading(mut self, to: impl Fn(usize) -> String) -> Self {
+        for (place, row) in self.rows.iter_mut().enumerate() {
+            if let Some(name) = row.first_mut() {
+                name.to = to(place);
+            }
+        }
+        self
     }
 
     /// The first `most` rows, and a note that the rest stands in `place`. Columns in which nothing stands are left out.
@@ -151,6 +164,7 @@ impl Kept {
                 _ if heads_row => "",
                 _ => "t",
             },
+            to: String::new(),
         }
     }
 }

@@ -88,6 +88,7 @@ pub(super) struct Case<'a> {
     pub(super) key: String,
     pub(super) title: &'a str,
     pub(super) moved: Coarse,
+    pub(super) bows: Packed,
     pub(super) most: f64,
     pub(super) forces: Coarse,
     pub(super) acting: Sparse,
@@ -102,6 +103,7 @@ pub(super) struct Moved {
     pub(super) title: String,
     pub(super) note: String,
     pub(super) moved: Coarse,
+    pub(super) bows: Packed,
     pub(super) most: f64,
 }
 
