@@ -24,6 +24,9 @@ pub(in crate::write) use pictures::pictures;
 const PROGRAM: &str =
     concat!(include_str!("../../../../viewer/reach.js"), include_str!("../../../../viewer/variants.js"));
 
+/// Where the tubes stand that are not shown: they are of the model as it is, and not of the study.
+const REST: &str = "worth.csv, which strutwork run writes for the model as it is";
+
 /// The page of a study.
 pub(in crate::write) fn page(run: &StudyRun<'_>, edition: Edition) -> String {
     // Rendering into a String fails only where a value's own Display fails; none of ours does.
@@ -67,7 +70,6 @@ impl<'a> Page<'a> {
     fn of(run: &'a StudyRun<'a>, edition: Edition) -> Self {
         let title = run.start.model.as_ref().map(|model| model.title());
         let worth = run.start.model.as_ref().zip(run.start.worth.as_ref().ok());
-        let all = format!("{} does not hold it: it is of the model as it is", run.stem);
         let drawn = pictures(run);
         let of = |kind: &str| -> Vec<Figure> {
             drawn.iter().filter(|(name, _)| name.starts_with(kind)).map(|(_, figure)| figure.clone()).collect()
@@ -94,7 +96,7 @@ impl<'a> Page<'a> {
             front: answers::front(run),
             asked: asked::Asked::of(run),
             variants: variants::Variants::of(run),
-            worth: worth.map(|(model, worth)| WorthView::of_model(model, worth, &all)),
+            worth: worth.map(|(model, worth)| WorthView::of_model(model, worth, REST)),
             tornado: of("tornado").into_iter().next(),
             no_worth: run.start.worth.as_ref().err().cloned().unwrap_or_default(),
             effects: drawn

@@ -79,6 +79,9 @@ pub(super) fn apart(run: &StudyRun<'_>) -> Vec<String> {
 
 /// Why pairs are not told apart.
 fn reason(effects: &Effects, design: &Design) -> String {
+    if effects.estimate == Estimate::Samples && effects.pairs.iter().any(|pair| effects.is_filled(pair)) {
+        return "What two parameters do together beyond what each does alone does not stand out of the scatter of these samples.".to_owned();
+    }
     let so = "What two parameters do together beyond what each does alone cannot be told";
     let instead = "A full grid, or subsets of two, would tell it";
     match design {
