@@ -118,7 +118,7 @@ impl TableView {
                 (false, _) if is_short_name(&text) => "w",
                 (false, _) => "t",
             };
-            Shown { text, class }
+            Shown { text, class, to: String::new() }
         };
         let rows: Vec<Vec<Shown>> =
             rows.into_iter().map(|row| row.into_iter().enumerate().map(shown).collect()).collect();
