@@ -7,6 +7,7 @@ mod harness;
 mod asked;
 mod book;
 mod browser;
+mod by_hand;
 mod codes;
 mod commands;
 mod demos;

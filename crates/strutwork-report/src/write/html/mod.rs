@@ -180,7 +180,7 @@ impl<'a> Page<'a> {
             maps: maps(run, &utilisations),
             spread: spread::draw(run, &utilisations),
             mass_bars: mass_bars::draw(&mass, if paper { mass_bars::HALF } else { mass_bars::WHOLE }),
-            findings: Findings::of(run, &checks, &calculations),
+            findings: Findings::of(run, &checks, &calculations, edition),
             governing: Governing::of(run, &utilisations, &calculations, edition),
             calculations,
             unjudged: utilisations.unjudged(),
