@@ -1,0 +1,17 @@
+//! What differs between two revisions of a frame. Texts and models go in, data comes out; files are read and pages are
+//! written elsewhere.
+//!
+//! In reading order:
+//! - [`results`]: the files of a result folder as named quantities;
+//! - [`inputs`]: what differs between two models;
+//! - [`codes`] and [`explain`]: what can be wrong with them.
+
+pub mod codes;
+pub mod explain;
+pub mod inputs;
+pub mod results;
+
+mod number;
+
+pub use inputs::{Change, Inputs, compare_models};
+pub use results::{Kind, Quantity, ResultSet, read_results};

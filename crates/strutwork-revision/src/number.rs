@@ -1,0 +1,12 @@
+//! Numbers in sentences: as their author would write them.
+
+/// Up to nine significant digits: `1.5`, not `1.5000000000000002`; −0 is 0.
+pub(crate) fn shown(value: f64) -> String {
+    let rounded = format!("{value:.8e}").parse::<f64>().unwrap_or(value);
+    format!("{}", if rounded == 0.0 { 0.0 } else { rounded })
+}
+
+/// The same with its sign: `+10`, `−7.5`.
+pub(crate) fn signed(value: f64) -> String {
+    if value < 0.0 { format!("−{}", shown(-value)) } else { format!("+{}", shown(value)) }
+}
