@@ -255,8 +255,6 @@ pub struct Inputs {
     pub changes: Vec<Change>,
     /// Which joint and which tube is which.
     pub pairs: Pairs,
-    /// Bodies of the first model by their names in the second, where they have another one.
-    pub bodies: Vec<(String, String)>,
 }
 
 /// Compares two models, and the texts of their own case scripts.
@@ -331,9 +329,7 @@ pub fn compare_models(before: &Model, after: &Model, scripts: [Option<&str>; 2])
     Listed::of(judged::limits(&a), judged::limits(&b)).told(Part::Limit, &mut out);
     single(Part::Weighed, &rolling::weighed(&a), &rolling::weighed(&b), &mut out);
     single(Part::Title, &judged::title(&a), &judged::title(&b), &mut out);
-    let renamed = before.bodies().iter().zip(&a.bodies).filter(|(body, told)| body.name != **told);
-    let bodies = renamed.map(|(body, told)| (body.name.clone(), (*told).to_owned())).collect();
-    Inputs { changes: out, pairs, bodies }
+    Inputs { changes: out, pairs }
 }
 
 /// Two lists of items, and which is which.
