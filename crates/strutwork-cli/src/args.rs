@@ -135,6 +135,23 @@ pub(crate) struct RunArgs {
     /// Where results go [default: FOLDER/results]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Analyses beside the load cases.
+    #[command(flatten)]
+    pub asked: AskedArgs,
+    /// The report as report.pdf too, in short, to print and to sign
+    #[arg(long)]
+    pub pdf: bool,
+    /// The paper of report.pdf
+    #[arg(long, value_enum, default_value_t = Paper::A4, value_name = "SIZE", requires = "pdf")]
+    pub paper: Paper,
+    /// Print the summary as JSON to standard output
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Analyses beside the load cases.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Args)]
+pub(crate) struct AskedArgs {
     /// Natural modes too: the lowest N besides the rigid ones, held as the model's supports hold it
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=500))]
     pub modes: Option<u16>,
@@ -151,15 +168,6 @@ pub(crate) struct RunArgs {
     /// For modes, half of each tube's mass at each end of its pieces, in place of its consistent mass
     #[arg(long)]
     pub lumped: bool,
-    /// The report as report.pdf too, in short, to print and to sign
-    #[arg(long)]
-    pub pdf: bool,
-    /// The paper of report.pdf
-    #[arg(long, value_enum, default_value_t = Paper::A4, value_name = "SIZE", requires = "pdf")]
-    pub paper: Paper,
-    /// Print the summary as JSON to standard output
-    #[arg(long)]
-    pub json: bool,
 }
 
 /// Sizes of paper.

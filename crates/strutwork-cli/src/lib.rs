@@ -14,6 +14,7 @@ mod files;
 mod host;
 mod pages;
 mod pipeline;
+mod ran;
 mod render;
 mod solved;
 mod starter;
