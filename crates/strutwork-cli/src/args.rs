@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use strutwork_report::Sheet;
 
+pub(crate) use crate::compare_args::CompareArgs;
 pub(crate) use crate::study_args::{MergeArgs, StudyArgs, StudyCommand};
 
 const EXIT_CODES: &str = "\
@@ -61,6 +62,8 @@ pub(crate) enum Command {
     Run(RunArgs),
     /// The calculation that governs an item, written out with its numbers
     Working(WorkingArgs),
+    /// Two revisions side by side: what was changed in the model, and what that did
+    Compare(Box<CompareArgs>),
     /// Run a Rhai script: own load cases, sweeps, sizing
     Script(ScriptArgs),
     /// Many variants of a model: which gauge, which diagonal earns its weight
@@ -217,6 +220,18 @@ pub(crate) struct SolveArgs {
     /// Second order: a case is steady when a pass changes forces and movements by less than this share
     #[arg(long, value_name = "SHARE", default_value_t = 1e-9, requires = "second_order", value_parser = share)]
     pub tolerance: f64,
+}
+
+impl SolveArgs {
+    /// How `run` solves where nothing is asked for, in first order.
+    pub(crate) fn first_order() -> Self {
+        Self {
+            of: CaseArgs { folder: PathBuf::new(), cases: None, max_operations: 20_000_000 },
+            second_order: false,
+            passes: 50,
+            tolerance: 1e-9,
+        }
+    }
 }
 
 /// A share between what rounding leaves and a hundredth.

@@ -108,3 +108,12 @@ pub(crate) fn unsolved(model: &Model, error: &SolveError, warnings: &[Diagnostic
     reasons.extend_from_slice(warnings);
     Failure::Structure { reasons, sources: read.sources.clone() }
 }
+
+/// Options in force, in words; empty for none.
+pub(crate) fn options(solve: &SolveArgs) -> String {
+    let cases = solve.of.cases.as_ref().map(|file| format!("load cases from {}", file.display()));
+    let second = solve
+        .second_order
+        .then(|| format!("second order, steady to {:e} within {} passes", solve.tolerance, solve.passes));
+    cases.into_iter().chain(second).collect::<Vec<_>>().join("; ")
+}

@@ -8,7 +8,7 @@ use super::summary;
 use crate::args::RunArgs;
 use crate::clock::Clock;
 use crate::exit::{Failure, Outcome};
-use crate::files::{digest, manifest, whole};
+use crate::files::{digest, inputs, manifest, whole};
 use crate::pipeline;
 use crate::ran;
 use crate::render;
@@ -38,7 +38,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
         inputs: ran.inputs.clone(),
         outputs: Vec::new(),
         validated: validated(),
-        options: options(args),
+        options: ran::options(&args.solve),
         warnings: ran.warnings.clone(),
         timings_ms: Vec::new(),
     };
@@ -53,6 +53,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
             .map_err(|error| Failure::write(out.join("report.pdf"), std::io::Error::other(error)))?;
         files.push(("report.pdf".to_owned(), bytes));
     }
+    files.extend(inputs::kept(&ran.read.files));
     clock.lap("report");
     info.timings_ms = clock.laps().to_vec();
     let run = ran.told(&info);
@@ -109,13 +110,4 @@ fn typed() -> String {
         if text.is_empty() || text.contains([' ', '"', '\'', '\\', '$', '&', ';']) { format!("{text:?}") } else { text }
     });
     std::iter::once("strutwork".to_owned()).chain(arguments).collect::<Vec<_>>().join(" ")
-}
-
-fn options(args: &RunArgs) -> String {
-    let cases = args.solve.of.cases.as_ref().map(|file| format!("load cases from {}", file.display()));
-    let second = args
-        .solve
-        .second_order
-        .then(|| format!("second order, steady to {:e} within {} passes", args.solve.tolerance, args.solve.passes));
-    cases.into_iter().chain(second).collect::<Vec<_>>().join("; ")
 }

@@ -4,6 +4,7 @@
 //! - [`deformed`]: the deformed shape over the frame at rest;
 //! - [`shape`]: natural modes and ways of buckling, which the page can let swing;
 //! - [`utilisation`]: tubes coloured by utilisation;
+//! - [`compared`]: two revisions over each other;
 //! - [`bays`]: bays shaded by their shear stiffness;
 //! - [`wheels`]: the force of the road on each wheel;
 //! - [`twist`]: the twist along the frame;
@@ -18,6 +19,7 @@
 
 pub mod bays;
 pub mod colour;
+pub mod compared;
 pub mod deformed;
 pub mod frame;
 pub mod furniture;

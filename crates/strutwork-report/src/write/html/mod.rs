@@ -10,6 +10,7 @@ mod beside;
 mod bodies;
 mod calculations;
 mod case;
+pub mod compared;
 mod envelope;
 mod equivalents;
 mod figures;

@@ -1,6 +1,7 @@
 //! `run.json`: when, with what and from which files a run was made, and how far its numbers can be trusted.
 
 mod asked;
+pub mod compare;
 mod fields;
 mod judging;
 mod second_order;
