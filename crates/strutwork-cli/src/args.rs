@@ -121,6 +121,9 @@ Examples:
   strutwork run my-frame --cases cornering.rhai only the load cases of this script
   strutwork run my-frame --second-order         forces and checks of the frame as it bends
   strutwork run my-frame --pdf                  report.pdf too: the report in short, to print and sign
+  strutwork run my-frame --since my-frame/results   the report tells what changed since the last run
+
+The model's files are kept in `inputs` beside the results, byte by byte, for `strutwork compare`.
 
 Load cases: those of the model's load files, the standard cases where model.toml describes a
 vehicle, then the model's own cases.rhai. With --cases: those of the load files and of that script.
@@ -141,6 +144,9 @@ pub(crate) struct RunArgs {
     /// Analyses beside the load cases.
     #[command(flatten)]
     pub asked: AskedArgs,
+    /// What changed since this older run, in the report: a folder of results (the last run's own will do), or a model's
+    #[arg(long, value_name = "FOLDER")]
+    pub since: Option<PathBuf>,
     /// The report as report.pdf too, in short, to print and to sign
     #[arg(long)]
     pub pdf: bool,

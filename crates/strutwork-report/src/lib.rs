@@ -25,7 +25,7 @@ pub mod utilisation;
 pub mod write;
 
 pub use compare::Compared;
-pub use run::{Asked, InputDigest, Run, RunInfo, Validated};
+pub use run::{Asked, InputDigest, Run, RunInfo, Since, Validated};
 pub use strutwork_paper::{PaperError, Sheet};
 pub use write::csv::csv_files;
 pub use write::html::compared::compare_html;

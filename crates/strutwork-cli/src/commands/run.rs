@@ -2,7 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use strutwork_report::{InputDigest, Run, RunInfo, Validated, csv_files, report_html, report_pdf, run_json};
+use strutwork_report::{InputDigest, Run, RunInfo, Since, Validated, csv_files, report_html, report_pdf, run_json};
+use strutwork_revision::{Revision, compare};
 
 use super::summary;
 use crate::args::RunArgs;
@@ -10,8 +11,9 @@ use crate::clock::Clock;
 use crate::exit::{Failure, Outcome};
 use crate::files::{digest, inputs, manifest, whole};
 use crate::pipeline;
-use crate::ran;
+use crate::ran::{self, Ran};
 use crate::render;
+use crate::revisions::{self, Loaded, Solving};
 use crate::terminal::Terminal;
 
 /// Solves a model and writes its results.
@@ -29,6 +31,9 @@ pub(crate) fn run(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failur
 fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut clock = Clock::start()?;
     let out = out_folder(args)?;
+    // Read before anything is written: it may be what this run replaces.
+    let older = args.since.as_ref().map(|folder| older(folder, args, terminal)).transpose()?;
+    clock.lap("older run");
     let ran = ran::solve(&args.solve, &args.asked, &mut clock, terminal)?;
     let mut info = RunInfo {
         tool_version: env!("CARGO_PKG_VERSION").to_owned(),
@@ -40,10 +45,15 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
         validated: validated(),
         options: ran::options(&args.solve),
         warnings: ran.warnings.clone(),
+        since: None,
         timings_ms: Vec::new(),
     };
-    let mut files: Vec<(String, Vec<u8>)> =
-        csv_files(&ran.told(&info)).into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
+    let tables = csv_files(&ran.told(&info));
+    if let Some(older) = older {
+        info.since = Some(since(&older, args, &ran, &info, &tables)?);
+        clock.lap("comparison");
+    }
+    let mut files: Vec<(String, Vec<u8>)> = tables.into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
     info.outputs = files.iter().map(|(name, bytes)| pipeline::digest(name, bytes)).collect();
     clock.lap("tables");
     files.push(("report.html".to_owned(), report_html(&ran.told(&info)).into_bytes()));
@@ -60,6 +70,37 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     write(&out, files, &run)?;
     terminal.note(&render::diagnostics(&info.warnings, &ran.read.sources, terminal));
     summary::solved(&run, &out, args.json, terminal)
+}
+
+/// The older run that this one is held against.
+fn older(folder: &Path, args: &RunArgs, terminal: &Terminal) -> Result<Loaded, Failure> {
+    let solving = Solving {
+        cases: args.solve.of.cases.clone(),
+        second_order: args.solve.second_order,
+        asked: args.asked.clone(),
+        max_operations: args.solve.of.max_operations,
+    };
+    let older = revisions::load(folder, &solving, terminal)?;
+    terminal.note(&render::diagnostics(&older.warnings, &older.sources, terminal));
+    Ok(older)
+}
+
+/// What changed since the older run.
+fn since(
+    older: &Loaded,
+    args: &RunArgs,
+    ran: &Ran,
+    info: &RunInfo,
+    tables: &[(String, String)],
+) -> Result<Since, Failure> {
+    let results = revisions::results_of(ran, info, tables)?;
+    let script = revisions::script(&ran.read.files);
+    let now = Revision { results: &results, model: Some(&ran.model), script: script.as_deref() };
+    Ok(Since {
+        comparison: compare(older.revision(), now),
+        label: args.since.as_ref().map(|folder| folder.display().to_string()).unwrap_or_default(),
+        remarks: older.warnings.iter().map(|one| format!("{} ({})", one.message, one.code)).collect(),
+    })
 }
 
 /// Writes all files, `run.json` with the manifest the last.

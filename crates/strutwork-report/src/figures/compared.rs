@@ -13,6 +13,9 @@ use super::svg::{Path, Svg};
 use super::view::{self, Sheet, Shown, View, shows_area};
 use super::{Figure, WIDE, WIDE_TUBES, WIDTH, ink};
 
+/// More tubes than this of one fate are told apart by their lines alone.
+const NAMED: usize = 30;
+
 /// What became of a tube.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Fate {
@@ -225,6 +228,10 @@ fn names(svg: &mut Svg, lines: &[Line<'_>], joints: &[((f64, f64), &str)], sheet
     }
     svg.close();
     for (fate, colour) in [(Fate::Added, ink::BLUE), (Fate::Gone, ink::RED), (Fate::Changed, ink::BLUE)] {
+        // A section that changed touches tubes by the dozen: the list names it once.
+        if lines.iter().filter(|line| line.fate == fate).count() > NAMED {
+            continue;
+        }
         svg.open(&format!("class=\"names\" fill=\"{colour}\" font-size=\"8.5\""));
         for line in lines.iter().filter(|line| line.fate == fate) {
             labels.along(svg, sheet.at(line.from), sheet.at(line.to), 8.5, line.name);

@@ -14,8 +14,6 @@ mod pairs;
 mod rolling;
 mod script;
 mod shapes;
-#[cfg(test)]
-mod tests;
 
 use strutwork_model::Model;
 use strutwork_model::ids::Id;
@@ -395,10 +393,7 @@ impl Listed {
 /// An item in a few words.
 fn summary(item: &Item) -> String {
     let told = item.facts.iter().filter(|fact| fact.what != "source").take(3);
-    let words = told.map(|fact| {
-        let unit = fact.value.unit();
-        format!("{} {}{}{unit}", fact.what, fact.value.text(), if unit.is_empty() { "" } else { " " })
-    });
+    let words = told.map(|fact| format!("{} {}", fact.what, fact.value.with_unit()));
     words.collect::<Vec<_>>().join(", ")
 }
 

@@ -32,7 +32,7 @@ struct Page<'a> {
     same: bool,
     verdict: String,
     over: bool,
-    lines: Vec<Line>,
+    deltas: Deltas,
     remarks: &'a [String],
     pictures: Vec<Figure>,
     changes: Option<Vec<ToldView>>,
@@ -41,6 +41,13 @@ struct Page<'a> {
     compared: usize,
     differ: usize,
     left_out: Vec<String>,
+}
+
+/// A few figures before and after.
+#[derive(Template)]
+#[template(path = "deltas.html")]
+pub(super) struct Deltas {
+    pub(super) lines: Vec<Line>,
 }
 
 /// One of the two revisions.
@@ -88,7 +95,7 @@ impl<'a> Page<'a> {
             same: comparison.is_same(),
             verdict: sentence(comparison),
             over: comparison.newly_over().next().is_some(),
-            lines: words::verdict(&comparison.verdict),
+            deltas: Deltas { lines: words::verdict(&comparison.verdict) },
             remarks: of.remarks,
             pictures,
             changes: comparison.inputs.as_ref().map(|inputs| words::changes(inputs).into_iter().map(told).collect()),

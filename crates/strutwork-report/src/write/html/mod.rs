@@ -26,6 +26,7 @@ mod parts;
 mod pick;
 mod plain;
 mod second_order;
+mod since;
 mod sources;
 mod stiffness;
 mod stock;
@@ -59,6 +60,7 @@ use masses::MassView;
 use parts::Parts;
 use plain::Plain;
 use second_order::SecondOrderView;
+use since::SinceView;
 use sources::Source;
 use stiffness::StiffnessView;
 use summary::Summary;
@@ -99,6 +101,7 @@ struct Page<'a> {
     case_count: usize,
     self_weight: &'static str,
     summary: Summary,
+    since: Option<SinceView>,
     plain: Vec<Plain>,
     turn: Option<TurnView>,
     pictures: Vec<Figure>,
@@ -154,6 +157,7 @@ impl<'a> Page<'a> {
             plain: plain::of(run, &utilisations),
             turn: if paper { None } else { TurnView::of(run, &utilisations, &calculations) },
             summary: Summary::of(run, &utilisations, &mass),
+            since: SinceView::of(run, edition),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
             flat: views.len() < View::ALL.len(),
             model_tables: model::Tables::of(run),
