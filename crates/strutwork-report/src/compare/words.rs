@@ -188,6 +188,13 @@ pub fn left_out(comparison: &Comparison) -> Vec<String> {
             ));
         }
     }
+    if comparison.tubes_reordered && !comparison.differences.is_empty() {
+        said.push(
+            "The rows of tubes.csv stand in another order: where several equal tubes meet, the first counts as the one that \
+             the others are welded to, which can move utilisations of joints and welds."
+                .to_owned(),
+        );
+    }
     said.extend(comparison.scripts.iter().map(|script| format!("Case script {script}.")));
     if comparison.before.version != comparison.after.version {
         let [was, is] = [&comparison.before.version, &comparison.after.version];

@@ -100,6 +100,9 @@ pub struct Comparison {
     pub cases_gone: Vec<String>,
     /// Cases that only the second has.
     pub cases_new: Vec<String>,
+    /// Whether the tubes of both stand in another order: of equal tubes at a joint the first is the one that the others are
+    /// welded to.
+    pub tubes_reordered: bool,
     /// Numbers of one revision alone, in cases that both have: of tubes that are gone, of those that are new.
     pub alone: [usize; 2],
 }
@@ -163,6 +166,8 @@ pub fn compare(a: Revision<'_>, b: Revision<'_>) -> Comparison {
         order(a.kind).cmp(&order(b.kind)).then(b.share().total_cmp(&a.share())).then_with(|| names(a).cmp(&names(b)))
     });
     let findings = findings::compare(a.results, b.results, &naming);
+    let places = inputs.iter().flat_map(|inputs| inputs.pairs.tubes.iter().flatten().map(|pair| pair.tube));
+    let tubes_reordered = !places.is_sorted();
     Comparison {
         verdict: Verdict::of(a.results, b.results, &naming),
         before: a.results.about.clone(),
@@ -174,6 +179,7 @@ pub fn compare(a: Revision<'_>, b: Revision<'_>) -> Comparison {
         findings,
         cases_gone,
         cases_new,
+        tubes_reordered,
         alone,
     }
 }
