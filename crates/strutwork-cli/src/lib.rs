@@ -9,12 +9,15 @@ mod cases;
 mod clock;
 mod columns;
 mod commands;
+mod compare_args;
 mod exit;
 mod files;
 mod host;
 mod pages;
 mod pipeline;
+mod ran;
 mod render;
+mod revisions;
 mod solved;
 mod starter;
 mod studies;
@@ -63,6 +66,7 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Outcome, Failure> 
         Command::Check(args) => commands::check::run(args, terminal),
         Command::Run(args) => commands::run::run(args, terminal),
         Command::Working(args) => commands::working::run(args, terminal),
+        Command::Compare(args) => commands::compare::run(args, terminal),
         Command::Script(args) => commands::script::run(args, terminal),
         Command::Study(args) => commands::study::run(args, terminal),
         Command::Explain(args) => commands::explain::run(args, terminal),

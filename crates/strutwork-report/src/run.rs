@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
+use strutwork_revision::Comparison;
 use strutwork_solve::bays::Bays;
 use strutwork_solve::{Buckling, CaseResult, FrameLengths, FrequencyShift, Modes, Results};
 use strutwork_study::sensitivity::Worth;
@@ -78,8 +79,21 @@ pub struct RunInfo {
     pub options: String,
     /// Warnings and notes that came with the model.
     pub warnings: Vec<Diagnostic>,
+    /// What changed since an older run; `None` where none was named.
+    pub since: Option<Since>,
     /// Time that each stage took, ms, in order.
     pub timings_ms: Vec<(String, f64)>,
+}
+
+/// An older run, and what changed since.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Since {
+    /// The comparison of the older run with this one.
+    pub comparison: Comparison,
+    /// What the older run is called: its folder, as it was typed.
+    pub label: String,
+    /// What a reader must know of the comparison itself, one sentence an entry.
+    pub remarks: Vec<String>,
 }
 
 /// A family of published problems, re-solved with this version.

@@ -42,7 +42,7 @@ use names::Names;
 /// that no tube reaches because the tube's joint is misspelt) is left out.
 pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let mut log = Log::default();
-    let title = settings::title(spec);
+    let title = settings::title(spec, &mut log);
     let options = settings::options(spec, &mut log);
     let factors = settings::factors(spec, &mut log);
     let sections = sections::check(spec, &mut log);

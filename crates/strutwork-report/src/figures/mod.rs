@@ -5,6 +5,7 @@
 //! - [`shape`]: natural modes and ways of buckling, which the page can let swing;
 //! - [`utilisation`]: tubes coloured by utilisation;
 //! - [`worth`]: tubes coloured by what stiffness costs on them;
+//! - [`compared`]: two revisions over each other;
 //! - [`bays`]: bays shaded by their shear stiffness;
 //! - [`wheels`]: the force of the road on each wheel;
 //! - [`twist`]: the twist along the frame;
@@ -20,6 +21,7 @@
 
 pub mod bays;
 pub mod colour;
+pub mod compared;
 pub mod deformed;
 pub mod frame;
 pub mod furniture;

@@ -118,7 +118,10 @@ impl Effects {
             response,
             estimate,
             main: parts.iter().map(|parts| vec![Sums::default(); parts.len()]).collect(),
-            pairs: (0..paired).flat_map(|one| (one + 1..paired).map(move |other| (one, other))).map(|(a, b)| pair(a, b)).collect(),
+            pairs: (0..paired)
+                .flat_map(|one| (one + 1..paired).map(move |other| (one, other)))
+                .map(|(a, b)| pair(a, b))
+                .collect(),
             start: None,
             whole: Sums::default(),
             missing: 0,
@@ -175,7 +178,11 @@ impl Effects {
     /// The answer at a part of a parameter; that at its start value is the answer of the start.
     pub fn at(&self, parameter: usize, part: usize) -> Option<f64> {
         let own = self.main[parameter][part].known();
-        if self.estimate == Estimate::FromStart && self.starts[parameter].1 == Some(part) { own.or(self.start) } else { own }
+        if self.estimate == Estimate::FromStart && self.starts[parameter].1 == Some(part) {
+            own.or(self.start)
+        } else {
+            own
+        }
     }
 
     /// The place of a part within which a parameter starts, where effects are taken from the start.

@@ -11,6 +11,7 @@ mod beside;
 mod bodies;
 mod calculations;
 mod case;
+pub mod compared;
 mod envelope;
 mod equivalents;
 mod figures;
@@ -26,6 +27,7 @@ mod parts;
 mod pick;
 mod plain;
 mod second_order;
+mod since;
 mod sources;
 mod stiffness;
 mod stock;
@@ -62,6 +64,7 @@ use masses::MassView;
 use parts::Parts;
 use plain::Plain;
 use second_order::SecondOrderView;
+use since::SinceView;
 use sources::Source;
 use stiffness::StiffnessView;
 use summary::Summary;
@@ -102,6 +105,7 @@ struct Page<'a> {
     case_count: usize,
     self_weight: &'static str,
     summary: Summary,
+    since: Option<SinceView>,
     plain: Vec<Plain>,
     turn: Option<TurnView>,
     pictures: Vec<Figure>,
@@ -157,6 +161,7 @@ impl<'a> Page<'a> {
             plain: plain::of(run, &utilisations, &calculations),
             turn: if paper { None } else { TurnView::of(run, &utilisations, &calculations) },
             summary: Summary::of(run, &utilisations, &mass),
+            since: SinceView::of(run, edition),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
             flat: views.len() < View::ALL.len(),
             model_tables: model::Tables::of(run, edition),
