@@ -5,6 +5,7 @@ mod close;
 mod folder;
 mod frames;
 mod linked;
+pub mod rig;
 
 pub use buggy::buggy;
 pub use close::{assert_close, assert_close_by};

@@ -138,7 +138,7 @@ pub(super) fn twists(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Vec
     measures
         .filter_map(|(asked, read)| match (asked, read) {
             (Measure::Twist { front, rear, .. }, MeasureResult::Twist { couple, twist, stiffness, profile }) => {
-                let main = twist::main_pairs(run, [*front, *rear], profile);
+                let main = main_stations(run.model, [*front, *rear], profile);
                 let table = tables::twist::of_profile(run, &main);
                 Some(TwistView {
                     stiffness: significant(to_nm_per_deg(*stiffness), 4),

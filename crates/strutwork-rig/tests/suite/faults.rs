@@ -1,0 +1,1 @@
+//! Planted faults: each is named, at its place, and nothing else is.
