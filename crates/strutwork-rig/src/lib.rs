@@ -5,6 +5,7 @@
 //! Model + RigSheet ──modelled──▶ Modelled ─────────────────────▲
 //! ```
 //!
+//! - [`evidence()`]: all that a model's folder holds of measurements, judged;
 //! - [`judge()`]: from a sheet to a judgement;
 //! - [`modelled()`]: the model loaded as the rig loads the frame;
 //! - [`fit_line`]: the least-squares line that stiffness comes from;
@@ -13,6 +14,7 @@
 //!
 //! Nothing is mended in silence: what is left out, or read otherwise than written, is a remark with its line and its reason.
 
+mod evidence;
 mod explain;
 mod judge;
 pub mod line;
@@ -24,6 +26,7 @@ mod suspect;
 mod twist;
 mod weights;
 
+pub use evidence::{Evidence, RigEvidence, evidence, rig_evidence};
 pub use explain::PAGES;
 pub use judge::{Against, Bay, Curvature, CycleZero, Hysteresis, Judgement, Jump, Measured, Standing, StationLine, judge};
 pub use line::{Line, Sample, fit_line};

@@ -101,6 +101,15 @@ impl<'s> Readings<'s> {
         self.samples(series).into_iter().map(|(_, sample)| sample).collect()
     }
 
+    /// Whether each group is one of unloading.
+    pub(crate) fn unloading(&self) -> Vec<bool> {
+        let mut unloading = vec![false; self.groups.iter().max().map_or(0, |most| most + 1)];
+        for (step, group) in self.groups.iter().enumerate() {
+            unloading[*group] = self.steps()[step].unloading;
+        }
+        unloading
+    }
+
     /// Least and greatest couple, N·m.
     pub(crate) fn range(&self) -> [f64; 2] {
         let couples = self.steps().iter().map(|step| step.couple);

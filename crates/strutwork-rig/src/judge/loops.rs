@@ -85,7 +85,7 @@ fn between(points: &[(f64, f64)], x: f64) -> f64 {
 pub struct Curvature {
     /// Slope at the greatest couple less that at the least, over the mean slope: positive, it grows softer.
     pub change: f64,
-    /// Student's t of it, over the limit for 0.1 % chance: beyond 1 it is no chance.
+    /// Student's t of it, over the limit for 0.01 % chance: beyond 1 it is no chance.
     pub beyond_chance: f64,
 }
 
@@ -124,6 +124,6 @@ pub(crate) fn curvature(samples: &[Sample], both_ways: bool) -> Option<Curvature
     let error = scatter / own.sqrt();
     // y = … + size·u², u from −1 to 1: the slope changes by 4·size over the range, against 2·half·slope.
     let change = 4.0 * size / (line.slope * half);
-    let beyond_chance = if error > 0.0 { (size / error).abs() / student(0.999, freedom) } else { f64::INFINITY };
+    let beyond_chance = if error > 0.0 { (size / error).abs() / student(0.9999, freedom) } else { f64::INFINITY };
     Some(Curvature { change, beyond_chance })
 }

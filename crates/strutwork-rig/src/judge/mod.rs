@@ -108,7 +108,12 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
     };
     let main = between.map(difference);
     let main_floor = between.map_or(0.0, |[a, b]| floor(a).max(floor(b)));
-    let cycles = main.as_ref().map_or_else(Vec::new, |main| settle::cycles(&readings, main, main_floor));
+    // What readings scatter by beside a smooth loop.
+    let noise = main
+        .as_ref()
+        .and_then(|main| screen::select::scatter(&readings.plain(main), &readings.unloading()))
+        .map_or(main_floor, |scatter| scatter.max(main_floor));
+    let cycles = main.as_ref().map_or_else(Vec::new, |main| settle::cycles(&readings, main, noise));
     let kept: Vec<bool> = sheet
         .steps
         .iter()
@@ -153,9 +158,8 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
     let stiffness = measure(Branch::Both, &wanted);
     let whole = Wanted { groups: &readings.groups, ..wanted };
     let jumped = between.is_some_and(|pair| !own_jumps(&pair).is_empty());
-    let main_scatter = stiffness.as_ref().map_or(main_floor, |measured| measured.line.scatter.max(main_floor));
     let smooth = main.as_ref().zip(between).map(|(main, pair)| without(&readings, main, &own_jumps(&pair), pair[0]));
-    let hysteresis = smooth.as_ref().and_then(|smooth| loops::hysteresis(&readings, smooth, &kept, main_scatter));
+    let hysteresis = smooth.as_ref().and_then(|smooth| loops::hysteresis(&readings, smooth, &kept, noise));
     let both_ways = hysteresis.is_some();
     let curvature = main
         .as_ref()
@@ -180,7 +184,7 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
         curvature,
         jumps: jumps.clone(),
     };
-    remarks.extend(told::behaviour(&readings, &judgement, main_floor));
+    remarks.extend(told::behaviour(&readings, &judgement, main_floor, noise));
     let bay = |pair: [usize; 2]| {
         let groups = slip::split(&readings, &own_jumps(&pair));
         let wanted = Wanted { groups: &groups, kept: &kept, tolerance: tolerance(&pair), floor: floor(pair[1]) };

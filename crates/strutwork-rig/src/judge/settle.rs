@@ -3,10 +3,10 @@
 use crate::line::median;
 use crate::readings::Readings;
 
-/// A zero that comes back within this share of the greatest twist has come back, and within so many times what a reading
-/// scatters by.
+/// A zero that comes back within this share of the greatest twist has come back, and within so many standard deviations of a
+/// difference of two readings.
 const BACK: f64 = 0.01;
-const SCATTERS: f64 = 3.0;
+const SCATTERS: f64 = 4.5 * std::f64::consts::SQRT_2;
 /// A settling cycle's zero is worse than a later one's by this factor.
 const WORSE: f64 = 2.0;
 /// Couples within this share of their range are the same.
@@ -62,12 +62,8 @@ fn zero(readings: &Readings<'_>, twist: &[Option<f64>], cycle: u32) -> CycleZero
 
 /// How many cycles at the beginning settle: as long as the zero comes back badly, and much worse than in a later cycle.
 fn by_rule(cycles: &[CycleZero], floor: f64) -> usize {
-    let bad = |cycle: &CycleZero| {
-        let (Some(moved), Some(share)) = (cycle.moved, cycle.share) else { return false };
-        moved.abs() > SCATTERS * floor && share.abs() > BACK
-    };
     let mut dropped = 0;
-    while dropped + 1 < cycles.len() && bad(&cycles[dropped]) {
+    while dropped + 1 < cycles.len() && stays_away(&cycles[dropped], floor) {
         let later = median(cycles[dropped + 1..].iter().filter_map(|cycle| cycle.moved.map(f64::abs)).collect());
         let own = cycles[dropped].moved.map_or(0.0, f64::abs);
         if later.is_none_or(|later| own <= WORSE * later) {

@@ -24,10 +24,6 @@ pub(crate) fn jumps(readings: &Readings<'_>, station: usize, twist: &[Option<f64
     if samples.len() < 6 {
         return Vec::new();
     }
-    let mut unloading = vec![false; readings.groups.iter().max().map_or(0, |most| most + 1)];
-    for (step, group) in readings.groups.iter().enumerate() {
-        unloading[*group] = readings.steps()[step].unloading;
-    }
     let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
     let (least, most) =
         twist.iter().flatten().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), value| (a.min(*value), b.max(*value)));
@@ -41,7 +37,7 @@ pub(crate) fn jumps(readings: &Readings<'_>, station: usize, twist: &[Option<f64
         Culprit::One { .. } => None,
         Culprit::From { at, by } => Some(Jump { station, step: samples[at].0, by }),
     };
-    culprits(&plain, &unloading, Sought::Jumps, limits).into_iter().filter_map(jump).collect()
+    culprits(&plain, &readings.unloading(), Sought::Jumps, limits).into_iter().filter_map(jump).collect()
 }
 
 /// Groups split where any of these jumps is, so that each part has a level of its own.

@@ -77,7 +77,7 @@ pub(super) fn jumps(readings: &Readings<'_>, base: &Base, jumps: &[Jump], of_dia
 }
 
 /// Loop, zero, bend, scatter, settling cycles, sink; and that there is no stiffness.
-pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f64) -> Vec<Remark> {
+pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f64, noise: f64) -> Vec<Remark> {
     let mut remarks = Vec::new();
     let line = readings.steps().first().map_or(0, |step| step.line);
     let dropped: Vec<String> = judgement.cycles.iter().filter(|cycle| !cycle.kept).map(|cycle| cycle.cycle.to_string()).collect();
@@ -87,7 +87,7 @@ pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f
         let remedy = "two or three full cycles before the first that counts are good practice (common practice, no source)";
         remarks.push(Remark::rig(codes::SETTLING, "", line, message, remedy).with(dropped.len() as f64, "cycles").noted());
     }
-    for cycle in judgement.cycles.iter().filter(|cycle| stays_away(cycle, floor)) {
+    for cycle in judgement.cycles.iter().filter(|cycle| stays_away(cycle, noise)) {
         let at = readings.steps().iter().rev().find(|step| step.cycle == cycle.cycle).map_or(0, |step| step.line);
         let moved = to_deg(cycle.moved.unwrap_or_default());
         let message = format!(
@@ -152,7 +152,9 @@ fn scatter(readings: &Readings<'_>, judgement: &Judgement, floor: f64) -> Option
     let line = &judgement.stiffness.as_ref()?.line;
     let range = line.slope.abs() * readings.reach();
     // A loop and a bend are told by themselves.
-    let told = judgement.hysteresis.map_or(0.0, |of| of.width.abs()).max(judgement.curvature.map_or(0.0, |bend| bend.change.abs() / 8.0));
+    let of_loop = judgement.hysteresis.filter(|of| of.width.abs() > 4.0 * of.chance).map_or(0.0, |of| of.width.abs());
+    let of_bend = judgement.curvature.filter(|bend| bend.beyond_chance > 1.0).map_or(0.0, |bend| bend.change.abs() / 8.0);
+    let told = of_loop.max(of_bend);
     if line.scatter <= SCATTER * floor || line.scatter <= SCATTER_SHARE * range || line.scatter <= told * range {
         return None;
     }

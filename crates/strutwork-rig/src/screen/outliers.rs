@@ -55,10 +55,6 @@ fn search(readings: &Readings<'_>, station: usize, side: Side) -> Vec<Found> {
     if samples.len() < 5 {
         return Vec::new();
     }
-    let mut unloading = vec![false; readings.groups.iter().max().map_or(0, |most| most + 1)];
-    for (step, group) in readings.groups.iter().enumerate() {
-        unloading[*group] = readings.steps()[step].unloading;
-    }
     let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
     let values: Vec<f64> = series.iter().flatten().copied().collect();
     let middle = crate::line::median(values.clone()).unwrap_or(0.0);
@@ -69,7 +65,7 @@ fn search(readings: &Readings<'_>, station: usize, side: Side) -> Vec<Found> {
         least: (STEPS * readings.sheet.resolution).max(SHARE * moves),
         candidates: 4 * readings.steps().len() * readings.cells.len(),
     };
-    culprits(&plain, &unloading, Sought::Both, limits)
+    culprits(&plain, &readings.unloading(), Sought::Both, limits)
         .into_iter()
         .map(|culprit| match culprit {
             Culprit::One { at, by } => Found { step: samples[at].0, by, jump: false },

@@ -1,15 +1,15 @@
 //! Which single reading, or which jump, explains most of what a smooth line leaves over.
 //!
-//! The smooth line has a level for each group, one slope, and one curvature for each direction, so that a loop of friction
-//! is not taken for a fault. Candidates enter one at a time, the best first, as long as Student's t of what it takes away is
+//! The smooth line has a level for each group, and a slope and a curvature for each direction, so that a loop of friction is
+//! not taken for a fault. Candidates enter one at a time, the best first, as long as Student's t of what it takes away is
 //! beyond a limit for that many candidates.
 
 use nalgebra::{DMatrix, DVector};
 
-use crate::line::{Sample, student};
+use crate::line::{Sample, median, student};
 
 /// How seldom a sheet without faults may be given one by chance, over all its candidates.
-const FALSE_ALARM: f64 = 1e-3;
+const FALSE_ALARM: f64 = 1e-5;
 
 /// Candidates that enter at most, as a share of the readings.
 const MOST: f64 = 0.25;
@@ -104,6 +104,17 @@ fn orthonormal(columns: &[DVector<f64>]) -> DMatrix<f64> {
     DMatrix::from_columns(columns).qr().q()
 }
 
+/// Standard deviation of readings about the smooth line, robust against single ones; `None` where too few are left.
+pub(crate) fn scatter(samples: &[Sample], unloading: &[bool]) -> Option<f64> {
+    let columns = smooth(samples, unloading);
+    let freedom = samples.len().checked_sub(columns.len()).filter(|freedom| *freedom > 1)?;
+    let readings = DVector::from_iterator(samples.len(), samples.iter().map(|sample| sample.y));
+    let left = rest(&readings, &orthonormal(&columns));
+    let middle = median(left.iter().map(|off| off.abs()).collect())?;
+    // 1.4826: the median of absolute deviations of a normal distribution to its standard deviation.
+    Some(1.4826 * middle * (samples.len() as f64 / freedom as f64).sqrt())
+}
+
 /// What is left of a vector beside an orthonormal basis.
 fn rest(vector: &DVector<f64>, basis: &DMatrix<f64>) -> DVector<f64> {
     vector - basis * basis.tr_mul(vector)
@@ -124,6 +135,11 @@ fn smooth(samples: &[Sample], unloading: &[bool]) -> Vec<DVector<f64>> {
         .map(|&group| column(&|sample: &Sample| if sample.group == group { 1.0 } else { 0.0 }))
         .collect();
     columns.push(column(&unit));
+    // A drift in time, and a loop that is not closed, tilt unloading against loading.
+    let tilts = |way: bool| groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= 3);
+    if tilts(false) && tilts(true) {
+        columns.push(column(&|s: &Sample| if unloading[s.group] { unit(s) } else { 0.0 }));
+    }
     for way in [false, true] {
         let bends = groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= 4);
         if bends {

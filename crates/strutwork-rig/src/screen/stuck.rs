@@ -1,7 +1,6 @@
 //! A dial that stands still while its partner moves.
 
-use strutwork_model::units::to_mm;
-
+use crate::line::{Sample, steady_line};
 use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
 
@@ -50,6 +49,7 @@ fn runs(readings: &Readings<'_>, station: usize, side: Side) -> Vec<Vec<usize>> 
     let own = readings.dial(station, side);
     let partner = readings.dial(station, Side::BOTH[1 - side as usize]);
     let step = readings.sheet.resolution.max(readings.floor());
+    let samples = readings.samples(&own);
     let mut found = Vec::new();
     let mut run: Vec<usize> = Vec::new();
     let read: Vec<usize> = (0..own.len()).filter(|step| own[*step].is_some()).collect();
@@ -61,7 +61,7 @@ fn runs(readings: &Readings<'_>, station: usize, side: Side) -> Vec<Vec<usize>> 
             continue;
         }
         let moved = spread(run.iter().filter_map(|step| partner[*step]));
-        if run.len() >= IN_A_ROW && to_mm(moved) > PARTNER_MOVES * to_mm(step) {
+        if run.len() >= IN_A_ROW && moved > PARTNER_MOVES * step && should_move(readings, station, &samples, &run, step) {
             found.push(std::mem::take(&mut run));
         }
         run.clear();
@@ -70,6 +70,17 @@ fn runs(readings: &Readings<'_>, station: usize, side: Side) -> Vec<Vec<usize>> 
         }
     }
     found
+}
+
+/// Whether a dial would move over a run of steps as it does over the others; one that never moves would, where the station is
+/// not held.
+fn should_move(readings: &Readings<'_>, station: usize, samples: &[(usize, Sample)], run: &[usize], step: f64) -> bool {
+    let outside: Vec<Sample> = samples.iter().filter(|(own, _)| !run.contains(own)).map(|(_, sample)| *sample).collect();
+    let couples = run.iter().map(|step| readings.steps()[*step].couple);
+    match steady_line(&outside) {
+        Some(line) if outside.len() >= 4 => line.slope.abs() * spread(couples) > PARTNER_MOVES * step,
+        _ => run.len() == samples.len() && !readings.is_held(station),
+    }
 }
 
 /// Whether the same dial of other stations moves: a frame that turns about one side has a still dial everywhere on it.

@@ -54,7 +54,7 @@ pub(crate) fn loaded(readings: &Readings<'_>) -> Option<usize> {
         let slopes = Slopes::of(readings);
         (0..readings.cells.len())
             .filter(|station| !readings.is_held(*station))
-            .max_by(|a, b| slopes.size(*a).total_cmp(&slopes.size(*b)))
+            .max_by(|a, b| slopes.turn(*a).total_cmp(&slopes.turn(*b)))
     })
 }
 

@@ -50,6 +50,11 @@ impl Slopes {
         self.both(station).map_or(0.0, |[left, right]| left.abs() + right.abs())
     }
 
+    /// How much a station turns, whichever way, rad/(N·m); 0 where it is not known.
+    pub(super) fn turn(&self, station: usize) -> f64 {
+        self.twist(station).map_or(0.0, f64::abs)
+    }
+
     /// How much a station moves as a whole, of what its dials move, −1 to 1.
     pub(super) fn lift(&self, station: usize) -> Option<f64> {
         let size = self.size(station);

@@ -44,6 +44,8 @@ const STIFFER: f64 = 1.5;
 const SOUND: [f64; 2] = [0.3, 3.3];
 /// Dials stand so far apart, mm, on anything with wheels.
 const USUAL_SPACING_MM: std::ops::RangeInclusive<f64> = 100.0..=3000.0;
+/// A spacing below this, mm, may be one in another unit.
+const SMALL_SPACING_MM: f64 = 250.0;
 
 /// The slip nearest to a ratio, where one is near.
 fn nearest(ratio: f64, slips: &[Slip]) -> Option<Slip> {
@@ -95,14 +97,21 @@ pub(super) fn stations(readings: &mut Readings<'_>, expected: &Expected, found: 
     let ratios = slopes.ratios(readings, expected);
     for &(station, ratio) in ratios.iter().filter(|_| ratios.len() > 1) {
         let spacing = to_mm(readings.sheet.stations[station].spacing);
-        let small = !USUAL_SPACING_MM.contains(&spacing);
         let (name, line) = (readings.name(station), readings.sheet.stations[station].line);
         if !(SOUND[0]..SOUND[1]).contains(&ratio) {
-            let of_spacing = nearest(ratio, &SPACING).filter(|_| small);
+            let of_spacing = nearest(ratio, &SPACING).filter(|slip| spacing < SMALL_SPACING_MM && USUAL_SPACING_MM.contains(&(spacing * slip.0)));
             let (code, what, factor, words) = match (of_spacing, nearest(ratio, &DIAL)) {
                 (Some((factor, words)), _) => (codes::SPACING, format!("its spacing is {} mm", rounded(spacing, 1)), factor, words),
                 (None, Some((factor, words))) => (codes::DIAL_UNIT, "both its dials".to_owned(), factor, words),
-                (None, None) => continue,
+                (None, None) => {
+                    let message = format!(
+                        "station {name} turns {} times what its neighbours let expect, and no usual slip explains it",
+                        shown(ratio)
+                    );
+                    let remedy = "look at its dials, their spacing and their feet; take the station out of rig.csv if nobody knows";
+                    found.remarks.push(Remark::rig(codes::STATION, name, line, message, remedy).with(ratio, ""));
+                    continue;
+                }
             };
             let message = format!(
                 "station {name} turns {} times what its neighbours let expect; {what}: {words}? It is converted from here on",
