@@ -2,9 +2,10 @@
 
 use std::path::{Path, PathBuf};
 
-use strutwork_checks::{Judged, check_all, figures};
+use strutwork_checks::{Judged, check_all, figures, of_evidence};
 use strutwork_model::{Diagnostic, Model, Warned};
 use strutwork_report::{Asked, InputDigest, Run, RunInfo, Validated, csv_files, report_html, report_pdf, run_json};
+use strutwork_rig::evidence;
 use strutwork_solve::SolveError;
 use strutwork_solve::bays::find_bays;
 use strutwork_solve::explain::explain;
@@ -62,13 +63,17 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     let figures = figures(&model, cases, solved.first()).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
     clock.lap("figures and bays");
-    let asked = asked::analyse(args, &model, cases, solved.first(), &warnings, &read)?;
+    let mut asked = asked::analyse(args, &model, cases, solved.first(), &warnings, &read)?;
     if asked != Asked::NOTHING {
         clock.lap("modes and buckling");
     }
+    let evidence = evidence(&model);
     let lengths = asked.lengths.as_ref();
-    let findings = check_all(Judged { model: &model, cases, results, bays: &bays, lengths });
+    let mut findings = check_all(Judged { model: &model, cases, results, bays: &bays, lengths });
     clock.lap("check");
+    findings.extend(of_evidence(&evidence));
+    asked.evidence = Some(evidence);
+    clock.lap("rig and scales");
     let untold = RunInfo::default();
     let run = Run {
         model: &model,

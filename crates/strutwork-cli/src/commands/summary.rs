@@ -13,7 +13,7 @@ use strutwork_report::utilisation::Utilisations;
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
 
-use super::{beside, check::list, second_order};
+use super::{beside, check::list, measured, second_order};
 use crate::columns::{Align, Columns};
 use crate::exit::{Failure, Outcome};
 use crate::render::counted;
@@ -63,6 +63,7 @@ fn people<'a>(run: &Run<'a>, out: &Path, exceeded: &[&'a Finding]) -> String {
     text.push_str(&table(run, &utilisations));
     text.push('\n');
     text.push_str(&figures(run));
+    text.push_str(&measured::people(run));
     text.push_str(&second_order::people(run));
     text.push_str(&beside::people(run));
     text.push_str(&governing(run, &utilisations));
@@ -274,6 +275,8 @@ fn machine(run: &Run<'_>, out: &Path, exceeded: &[&Finding], outcome: Outcome) -
         "outside_scope": utilisations.outside(),
         "switched_off": run.model.switched_off().iter().map(|off| json!({ "check": off.check, "reason": off.reason })).collect::<Vec<_>>(),
         "exceeded": exceeded,
+        "rig_stiffness_nm_per_deg": measured::rig_stiffness(run),
+        "measured": measured::machine(run),
         "modes_hz": beside::frequencies(run),
         "buckling": beside::factors(run),
         "diagnostics": list(&run.info.warnings),

@@ -11,7 +11,8 @@
 //! - [`mass`]: what weighs how much;
 //! - [`sketch`]: a small model as a textbook draws it;
 //! - [`outline`]: outlines of sections with their sizes;
-//! - [`graph`]: curves and points over an axis, linear or logarithmic.
+//! - [`graph`]: curves and points over an axis, linear or logarithmic;
+//! - [`rig`]: readings of a twist rig over the model.
 //!
 //! They stand on [`svg`] (writing and escaping), [`view`] (projection), [`labels`] (names that do not overlap),
 //! [`furniture`] (axes, scale bar, legend), [`colour`] and [`ink`].
@@ -26,6 +27,7 @@ pub mod ink;
 pub mod labels;
 pub mod mass;
 pub mod outline;
+pub mod rig;
 pub mod shape;
 pub mod sketch;
 pub mod spread;

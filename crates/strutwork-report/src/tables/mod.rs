@@ -10,7 +10,8 @@
 //! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`], [`welds`]: bolts of bodies, suspension
 //!   links, skins, bodies, bays, soft joints, welds; written only where the model has them;
 //! - [`modes`], [`frequency_shift`], [`buckling`], [`effective_lengths`], [`second_order`]: written only where they were asked
-//!   for.
+//!   for;
+//! - [`rig`], [`weighed_parts`]: what was measured, written only where the folder holds it.
 
 pub mod applied_loads;
 pub mod bays;
@@ -30,9 +31,11 @@ pub mod modes;
 pub mod mounts;
 pub mod panels;
 pub mod reactions;
+pub mod rig;
 pub mod second_order;
 pub mod soft_ends;
 pub mod twist;
+pub mod weighed_parts;
 pub mod welds;
 
 use strutwork_model::units::{to_deg, to_mm};
@@ -72,6 +75,11 @@ pub const ALL: &[(Make, bool)] = &[
     (second_order::table, true),
     (second_order::of_tubes, true),
     (second_order::passes, true),
+    (rig::stiffness, true),
+    (rig::stations, true),
+    (rig::bays, true),
+    (rig::readings, true),
+    (weighed_parts::table, true),
 ];
 
 /// The column that names the case.

@@ -5,6 +5,7 @@ mod acting;
 mod building;
 mod checks;
 mod editing;
+mod evidence;
 mod finding;
 mod holding;
 mod inertia;
@@ -115,6 +116,11 @@ pub(crate) const SUBJECTS: &[Subject] = &[
                 sizes. Forces are design values: no margin is added. Where `outside` names a reason no clause covers the part, \
                 and however small its utilisation is, it is not a pass.",
         register: parts::register,
+    },
+    Subject {
+        title: "Measurements",
+        intro: "The twist rig and the scales against the model, and the line through readings of your own.",
+        register: evidence::register,
     },
     Subject { title: "Studies", intro: studies::INTRO, register: studies::register },
     Subject { title: "Output", intro: "Besides `print(text)`, which shows a line.", register: output::register },

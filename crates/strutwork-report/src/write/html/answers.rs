@@ -5,7 +5,7 @@ use strutwork_loads::case::Measure;
 use strutwork_model::model::Point;
 use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_solve::CaseResult;
-use strutwork_solve::results::MeasureResult;
+use strutwork_solve::results::{MeasureResult, main_stations};
 
 use crate::extremes::{self, WorstStation};
 use crate::figures::{Figure, twist};

@@ -2,6 +2,7 @@
 
 mod asked;
 mod fields;
+mod evidence;
 mod judging;
 mod second_order;
 
@@ -89,6 +90,8 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
         modes_under: asked::under(run),
         buckling: asked::buckling(run),
         second_order: second_order::of(run),
+        rig: evidence::rig(run),
+        scales: evidence::scales(run),
         timings_ms: info.timings_ms.iter().map(|(stage, ms)| Timing { stage, ms: *ms }).collect(),
     }
 }
