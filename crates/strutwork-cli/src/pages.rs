@@ -25,6 +25,7 @@ const SUBJECTS: &[(&str, &str)] = &[
     ("M6", "The model: bodies and suspension"),
     ("M7", "The model: panels and tube ends"),
     ("M8", "The model: what the frame is judged by"),
+    ("M9", "The model: readings of a rig, parts on the scales"),
     ("L", "Load cases"),
     ("R", "Scripts"),
     ("S", "Frames that cannot be solved"),
@@ -36,6 +37,8 @@ const SUBJECTS: &[(&str, &str)] = &[
     ("D05", "Checks: fatigue"),
     ("D06", "Checks: movements"),
     ("C", "Comparisons"),
+    ("G1", "Evidence: the twist rig against the model"),
+    ("G2", "Evidence: the scales against the model"),
 ];
 
 /// The subjects that have pages, each with them.

@@ -1,9 +1,10 @@
 //! A model's folder solved and judged, in memory: what `run` writes and `baseline` compares.
 
-use strutwork_checks::{Figures, Finding, Judged, check_all, figures};
+use strutwork_checks::{Figures, Finding, Judged, check_all, figures, of_evidence};
 use strutwork_loads::LoadCases;
 use strutwork_model::{Diagnostic, Model, Warned};
 use strutwork_report::{Asked, InputDigest, Run, RunInfo};
+use strutwork_rig::evidence;
 use strutwork_solve::SolveError;
 use strutwork_solve::bays::{Bays, find_bays};
 use strutwork_solve::explain::explain;
@@ -80,13 +81,17 @@ pub(crate) fn solve(
     let worth = worth(&model, cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
     clock.lap("figures and bays");
-    let asked = asked::analyse(asked, &model, cases, solved.first(), &warnings, &read)?;
+    let mut asked = asked::analyse(asked, &model, cases, solved.first(), &warnings, &read)?;
     if asked != Asked::NOTHING {
         clock.lap("modes and buckling");
     }
+    let evidence = evidence(&model);
     let lengths = asked.lengths.as_ref();
-    let findings = check_all(Judged { model: &model, cases, results: &solved.results, bays: &bays, lengths });
+    let mut findings = check_all(Judged { model: &model, cases, results: &solved.results, bays: &bays, lengths });
     clock.lap("check");
+    findings.extend(of_evidence(&evidence));
+    asked.evidence = Some(evidence);
+    clock.lap("rig and scales");
     let inputs = pipeline::digests(&read.files).into_iter().chain(digests).collect();
     Ok(Ran { read, model, solved, figures, worth, bays, asked, findings, inputs, warnings })
 }

@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
+use strutwork_rig::Evidence;
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
 use strutwork_revision::Comparison;
 use strutwork_solve::bays::Bays;
@@ -51,11 +52,13 @@ pub struct Asked {
     pub lengths: Option<FrameLengths>,
     /// Pieces that each tube was divided into for the modes; 0 without any.
     pub pieces: usize,
+    /// What was measured on the real frame, judged; `None` where nothing was looked at.
+    pub evidence: Option<Evidence>,
 }
 
 impl Asked {
     /// Nothing was asked for.
-    pub const NOTHING: Self = Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0 };
+    pub const NOTHING: Self = Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0, evidence: None };
 }
 
 /// When, with what and from which files a run was made. All of it is handed in: the report reads no clock and no file.

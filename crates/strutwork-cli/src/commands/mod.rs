@@ -8,6 +8,7 @@ pub(crate) mod explain;
 pub(crate) mod man;
 pub(crate) mod new;
 pub(crate) mod reference;
+mod measured;
 pub(crate) mod run;
 pub(crate) mod script;
 mod second_order;

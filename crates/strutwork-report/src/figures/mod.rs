@@ -14,7 +14,8 @@
 //! - [`sketch`]: a small model as a textbook draws it;
 //! - [`outline`]: outlines of sections with their sizes;
 //! - [`study`]: what came of a study;
-//! - [`graph`]: curves and points over an axis, linear or logarithmic.
+//! - [`graph`]: curves and points over an axis, linear or logarithmic;
+//! - [`rig`]: readings of a twist rig over the model.
 //!
 //! They stand on [`svg`] (writing and escaping), [`view`] (projection), [`labels`] (names that do not overlap),
 //! [`furniture`] (axes, scale bar, legend), [`colour`] and [`ink`].
@@ -30,6 +31,7 @@ pub mod ink;
 pub mod labels;
 pub mod mass;
 pub mod outline;
+pub mod rig;
 pub mod shape;
 pub mod sketch;
 pub mod spread;

@@ -26,6 +26,7 @@ mod panels;
 mod parts;
 mod pick;
 mod plain;
+mod rig;
 mod second_order;
 mod since;
 mod sources;
@@ -63,6 +64,7 @@ use governing::Governing;
 use masses::MassView;
 use parts::Parts;
 use plain::Plain;
+use rig::RigView;
 use second_order::SecondOrderView;
 use since::SinceView;
 use sources::Source;
@@ -128,6 +130,7 @@ struct Page<'a> {
     envelope: Option<TableView>,
     parts: Parts,
     stiffness: StiffnessView,
+    rig: Option<RigView>,
     second_order: Option<SecondOrderView>,
     trust_cases: TableView,
     trust_systems: TableView,
@@ -193,6 +196,7 @@ impl<'a> Page<'a> {
             envelope: envelope::by_group(run),
             parts: Parts::of(run),
             stiffness: StiffnessView::of(run, edition),
+            rig: RigView::of(run),
             second_order: SecondOrderView::of(run),
             trust_cases: trust::cases(run),
             trust_systems: trust::systems(run),
