@@ -10,6 +10,7 @@ pub(crate) fn all() -> impl Iterator<Item = &'static Page> {
         .chain(strutwork_script::explain::PAGES)
         .chain(strutwork_solve::explain::PAGES)
         .chain(strutwork_checks::explain::PAGES)
+        .chain(strutwork_revision::baseline::explain::PAGES)
 }
 
 /// What codes are about, by what they begin with, in the order of lists; the last that fits counts.
@@ -34,6 +35,7 @@ const SUBJECTS: &[(&str, &str)] = &[
     ("D04", "Checks: bolts"),
     ("D05", "Checks: fatigue"),
     ("D06", "Checks: movements"),
+    ("B", "Baselines"),
 ];
 
 /// The subjects that have pages, each with them.

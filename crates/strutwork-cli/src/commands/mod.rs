@@ -1,5 +1,6 @@
 //! One file a command. Each takes what was typed and the terminal, and ends in an outcome or a failure.
 
+pub(crate) mod baseline;
 pub(crate) mod beside;
 pub(crate) mod check;
 pub(crate) mod completions;

@@ -1,0 +1,122 @@
+//! `strutwork baseline check`: models are run anew and held against their baselines.
+
+use std::path::Path;
+
+use serde_json::json;
+use strutwork_model::Diagnostic;
+use strutwork_revision::baseline::{Baseline, Held, hold};
+
+use super::outputs::{self, Outputs};
+use super::{Measured, measure, options, place, read, sources, told};
+use crate::baseline_args::{CheckArgs, Repeated};
+use crate::exit::{Failure, Outcome};
+use crate::files;
+use crate::render::{self, Sources};
+use crate::terminal::Terminal;
+
+/// One model that was asked for.
+pub(super) struct Checked {
+    /// Its folder as it was typed.
+    pub folder: String,
+    /// The baseline's path.
+    pub file: String,
+    /// What came of it.
+    pub ended: Result<Ran, Failure>,
+}
+
+/// A model that was run.
+pub(super) struct Ran {
+    pub baseline: Baseline,
+    pub measured: Measured,
+}
+
+impl Ran {
+    /// How the run stands to the baseline.
+    pub(super) fn held(&self) -> Held<'_> {
+        hold(&self.baseline, &self.measured.set, &self.measured.of)
+    }
+}
+
+impl Checked {
+    /// What it is called among others: its folder's name.
+    pub(super) fn name(&self) -> String {
+        let path = Path::new(&self.folder);
+        let named = path.canonicalize().ok().and_then(|path| Some(path.file_name()?.to_string_lossy().into_owned()));
+        named.unwrap_or_else(|| self.folder.clone())
+    }
+
+    /// The exit code that it asks for.
+    pub(super) fn code(&self) -> u8 {
+        match &self.ended {
+            Ok(ran) => u8::from(!ran.held().holds()),
+            Err(failure) => failure.code(),
+        }
+    }
+}
+
+/// Checks every model, then tells.
+///
+/// # Errors
+/// [`Failure::Told`] with the highest exit code where a model could not be checked; [`Failure::File`] and
+/// [`Failure::Occupied`] where what was asked for cannot be written.
+pub(super) fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+    let outputs = Outputs::of(args)?;
+    let all: Vec<Checked> = args.folders.iter().map(|folder| check(folder, args.max_operations, terminal)).collect();
+    for checked in &all {
+        match &checked.ended {
+            Ok(ran) => terminal.note(&render::diagnostics(&changes(ran), &Sources::below(&checked.folder), terminal)),
+            // To a machine it is told in its own way below.
+            Err(_) if args.json => {}
+            Err(failure) => {
+                if all.len() > 1 {
+                    terminal.note(&format!("{}:\n", checked.folder));
+                }
+                crate::tell(failure, terminal);
+            }
+        }
+    }
+    outputs.write(&all)?;
+    let code = all.iter().map(Checked::code).max().unwrap_or(0);
+    if args.json {
+        let list: Vec<_> = all.iter().map(outputs::json).collect();
+        terminal.result(&format!("{:#}\n", json!({ "exit": code, "baselines": list })))?;
+    } else {
+        outputs.print(&all, &told::check(&all, args.all), terminal)?;
+    }
+    match code {
+        0 => Ok(Outcome::Passed),
+        1 => Ok(Outcome::Exceeded),
+        code => Err(Failure::Told(code)),
+    }
+}
+
+fn check(folder: &Path, operations: u64, terminal: &Terminal) -> Checked {
+    let ended = checked(folder, operations, terminal);
+    Checked { folder: folder.display().to_string(), file: place(folder).display().to_string(), ended }
+}
+
+fn checked(folder: &Path, operations: u64, terminal: &Terminal) -> Result<Ran, Failure> {
+    let Some(baseline) = read(folder)? else {
+        let shown = folder.display();
+        return Err(if folder.is_dir() {
+            Failure::Request {
+                what: format!("{shown} has no baseline.csv: there is nothing to hold a run against"),
+                help: format!("record one: strutwork baseline record {shown}"),
+            }
+        } else {
+            Failure::Request { what: format!("there is no folder {shown}"), help: "check the name".into() }
+        });
+    };
+    let wrong = |faults: Vec<Diagnostic>| {
+        let bytes = files::read(&place(folder)).unwrap_or_default();
+        Failure::Input { faults, sources: sources(folder, &bytes) }
+    };
+    let Repeated { solve, asked } = options::repeated(&baseline.options, folder, operations).map_err(wrong)?;
+    let measured = measure(&solve, &asked, terminal)?;
+    Ok(Ran { baseline, measured })
+}
+
+/// What else has changed since it was recorded, as warnings and notes.
+fn changes(ran: &Ran) -> Vec<Diagnostic> {
+    told::changes(&ran.held())
+}
