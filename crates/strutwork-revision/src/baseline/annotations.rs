@@ -23,7 +23,7 @@ const MOST: usize = 50;
 
 /// The remarks of checks as a service reads them, of each what matters most first; beside each the baseline's path from the
 /// root of the repository. For [`Service::Gitlab`] JSON, for the others lines.
-pub fn annotations(all: &[(Held<'_>, &str)], service: Service) -> String {
+pub fn annotations(all: &[(&Held<'_>, &str)], service: Service) -> String {
     let remarks: Vec<Remark<'_>> = all.iter().flat_map(|(held, file)| remarks(held, file)).collect();
     match service {
         Service::Github => lines(&remarks, |Remark { file, line, code, told }| {

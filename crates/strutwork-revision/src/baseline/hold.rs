@@ -16,8 +16,10 @@ pub struct Held<'a> {
     pub new: Vec<Kept>,
     /// What the run read that is not what was read when the baseline was recorded.
     pub inputs: Vec<InputChange>,
-    /// The version of the program that recorded, and that which ran, where they differ.
-    pub versions: Option<(&'a str, &'a str)>,
+    /// The version of the program that recorded.
+    pub recorded_by: &'a str,
+    /// The version of the program that ran.
+    pub version: &'a str,
 }
 
 /// An expected value, and how the new one stands to it.
@@ -80,7 +82,8 @@ pub fn hold<'a>(baseline: &'a Baseline, set: &ResultSet, of: &'a Circumstances) 
         rows: baseline.entries.iter().map(row).collect(),
         new: new.collect(),
         inputs: changed(&baseline.inputs, &of.inputs),
-        versions: (baseline.recorded_by != of.version).then_some((&*baseline.recorded_by, &*of.version)),
+        recorded_by: &baseline.recorded_by,
+        version: &of.version,
     }
 }
 

@@ -35,3 +35,6 @@ pub use read::read_baseline;
 pub use record::{Circumstances, every, idle, record};
 pub use tolerance::Rule;
 pub use write::write_baseline;
+
+#[cfg(test)]
+mod tests;

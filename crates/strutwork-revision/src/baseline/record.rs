@@ -1,6 +1,6 @@
 //! From a run's quantities to a baseline.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::file::{Baseline, Entry, Setting};
 use super::keep::Pattern;
@@ -31,12 +31,13 @@ pub struct Circumstances {
 pub fn record(set: &ResultSet, keep: &[Pattern], of: &Circumstances, earlier: Option<&Baseline>) -> Baseline {
     let rules = kept_rules(of.steady, earlier);
     let scales = Scales::of(&set.quantities, of.size_m);
+    let own = earlier.map(own_tolerances).unwrap_or_default();
     let mut entries: Vec<Entry> = Vec::new();
     for kept in chosen(set, keep, earlier) {
         let (rule, scale) = scales.scale(&kept);
-        let own = earlier.and_then(|earlier| own_tolerance(earlier, &kept));
         let share = rules.iter().find(|one| one.name == rule).map_or(0.0, |one| one.share);
-        let (tolerance, why) = own.unwrap_or_else(|| (rounded_up(share * scale), rule.to_owned()));
+        let (tolerance, why) =
+            own.get(&kept.key).cloned().unwrap_or_else(|| (rounded_up(share * scale), rule.to_owned()));
         entries.push(Entry { kept, tolerance, why, line: 0 });
     }
     Baseline {
@@ -86,8 +87,8 @@ fn kept_rules(steady: Option<f64>, earlier: Option<&Baseline>) -> Vec<super::Rul
     rules(steady).into_iter().map(own).collect()
 }
 
-/// The tolerance of a row whose reason is no rule.
-fn own_tolerance(earlier: &Baseline, kept: &Kept) -> Option<(f64, String)> {
-    let entry = earlier.entries.iter().find(|entry| entry.kept.key == kept.key)?;
-    earlier.rule(&entry.why).is_none().then(|| (entry.tolerance, entry.why.clone()))
+/// The tolerances of rows whose reason is no rule, with the reason.
+fn own_tolerances(earlier: &Baseline) -> BTreeMap<Key, (f64, String)> {
+    let own = earlier.entries.iter().filter(|entry| earlier.rule(&entry.why).is_none());
+    own.map(|entry| (entry.kept.key.clone(), (entry.tolerance, entry.why.clone()))).collect()
 }

@@ -128,7 +128,8 @@ pub fn rounded_up(tolerance: f64) -> f64 {
     }
     let text = format!("{tolerance:.0e}");
     let near: f64 = text.parse().unwrap_or(tolerance);
-    if near >= tolerance {
+    // Itself, but for the rounding of the product that it is.
+    if near >= tolerance * (1.0 - 1e-12) {
         return near;
     }
     // Rounded down: one more in the last digit. `9e-9` becomes `1e-8` as a number does.

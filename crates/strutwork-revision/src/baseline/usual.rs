@@ -4,8 +4,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::quantity::{Key, Kept};
-use super::tolerance::COUNT;
-use crate::results::{ItemRow, Kind, ResultSet};
+use super::tolerance::{COUNT, ROUNDING};
+use crate::results::{ItemRow, Kind, Quantity, ResultSet};
 
 /// Quantities of a case as a whole that are kept.
 const OF_CASE: [&str; 8] = [
@@ -25,7 +25,10 @@ const TIED: f64 = 1e-6;
 /// The usual choice, what matters most first.
 pub fn usual(set: &ResultSet) -> Vec<Kept> {
     let mut all = Vec::new();
-    all.extend(of_kind(set, Kind::Frame));
+    // The figure that a frame is ordered by stands first.
+    let (first, others): (Vec<Kept>, Vec<Kept>) =
+        of_kind(set, Kind::Frame).partition(|kept| kept.key.quantity == "torsional_stiffness");
+    all.extend(first.into_iter().chain(others));
     governing(set, &mut all);
     let of_cases = set.quantities.iter().filter(|one| one.kind == Kind::Case && OF_CASE.contains(&&*one.quantity));
     all.extend(of_cases.map(Kept::from));
@@ -42,9 +45,20 @@ pub fn usual(set: &ResultSet) -> Vec<Kept> {
     all
 }
 
-/// Every quantity of the result tables but those of trust, which are rounding itself.
+/// Every quantity of the result tables but those of trust and loads of next to nothing, which are rounding itself: whether a
+/// load of 1e-17 N is in its table is for the processor to say.
 pub fn all(set: &ResultSet) -> impl Iterator<Item = Kept> {
-    set.quantities.iter().filter(|one| one.kind != Kind::Trust).map(Kept::from)
+    let mut loads: BTreeMap<&str, f64> = BTreeMap::new();
+    for one in set.quantities.iter().filter(|one| one.kind == Kind::Load) {
+        let largest = loads.entry(&one.case).or_insert(0.0);
+        *largest = largest.max(one.value.abs());
+    }
+    let real = move |one: &&Quantity| match one.kind {
+        Kind::Trust => false,
+        Kind::Load => one.value.abs() > ROUNDING * loads.get(one.case.as_str()).copied().unwrap_or(0.0),
+        _ => true,
+    };
+    set.quantities.iter().filter(real).map(Kept::from)
 }
 
 fn of_kind(set: &ResultSet, kind: Kind) -> impl Iterator<Item = Kept> {

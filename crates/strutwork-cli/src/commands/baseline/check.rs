@@ -15,40 +15,52 @@ use crate::render::{self, Sources};
 use crate::terminal::Terminal;
 
 /// One model that was asked for.
-pub(super) struct Checked {
-    /// Its folder as it was typed.
-    pub folder: String,
-    /// The baseline's path.
-    pub file: String,
-    /// What came of it.
-    pub ended: Result<Ran, Failure>,
+struct Checked {
+    folder: String,
+    file: String,
+    ended: Result<Ran, Failure>,
 }
 
 /// A model that was run.
-pub(super) struct Ran {
-    pub baseline: Baseline,
-    pub measured: Measured,
+struct Ran {
+    baseline: Baseline,
+    measured: Measured,
 }
 
-impl Ran {
-    /// How the run stands to the baseline.
-    pub(super) fn held(&self) -> Held<'_> {
-        hold(&self.baseline, &self.measured.set, &self.measured.of)
-    }
+/// What came of one model.
+pub(super) struct Ended<'c> {
+    /// Its folder as it was typed.
+    pub folder: &'c str,
+    /// Its baseline's path.
+    pub file: &'c str,
+    /// How it stands to its baseline, or why that cannot be said.
+    pub held: Result<Held<'c>, &'c Failure>,
+    /// Its title; empty where it could not be run.
+    pub title: &'c str,
 }
 
 impl Checked {
+    fn ended(&self) -> Ended<'_> {
+        let (held, title) = match &self.ended {
+            Ok(ran) => (Ok(hold(&ran.baseline, &ran.measured.set, &ran.measured.of)), ran.measured.title.as_str()),
+            Err(failure) => (Err(failure), ""),
+        };
+        Ended { folder: &self.folder, file: &self.file, held, title }
+    }
+}
+
+impl Ended<'_> {
     /// What it is called among others: its folder's name.
     pub(super) fn name(&self) -> String {
-        let path = Path::new(&self.folder);
+        let path = Path::new(self.folder);
         let named = path.canonicalize().ok().and_then(|path| Some(path.file_name()?.to_string_lossy().into_owned()));
-        named.unwrap_or_else(|| self.folder.clone())
+        named.unwrap_or_else(|| self.folder.to_owned())
     }
 
     /// The exit code that it asks for.
     pub(super) fn code(&self) -> u8 {
-        match &self.ended {
-            Ok(ran) => u8::from(!ran.held().holds()),
+        match &self.held {
+            Ok(held) => u8::from(!held.holds()),
             Err(failure) => failure.code(),
         }
     }
@@ -61,22 +73,26 @@ impl Checked {
 /// [`Failure::Occupied`] where what was asked for cannot be written.
 pub(super) fn run(args: &CheckArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let outputs = Outputs::of(args)?;
-    let all: Vec<Checked> = args.folders.iter().map(|folder| check(folder, args.max_operations, terminal)).collect();
-    for checked in &all {
-        match &checked.ended {
-            Ok(ran) => terminal.note(&render::diagnostics(&changes(ran), &Sources::below(&checked.folder), terminal)),
+    let checked: Vec<Checked> =
+        args.folders.iter().map(|folder| check(folder, args.max_operations, terminal)).collect();
+    let all: Vec<Ended<'_>> = checked.iter().map(Checked::ended).collect();
+    for one in &all {
+        match one.held {
+            Ok(ref held) => {
+                terminal.note(&render::diagnostics(&told::changes(held), &Sources::below(one.folder), terminal));
+            }
             // To a machine it is told in its own way below.
             Err(_) if args.json => {}
             Err(failure) => {
                 if all.len() > 1 {
-                    terminal.note(&format!("{}:\n", checked.folder));
+                    terminal.note(&format!("{}:\n", one.folder));
                 }
                 crate::tell(failure, terminal);
             }
         }
     }
     outputs.write(&all)?;
-    let code = all.iter().map(Checked::code).max().unwrap_or(0);
+    let code = all.iter().map(Ended::code).max().unwrap_or(0);
     if args.json {
         let list: Vec<_> = all.iter().map(outputs::json).collect();
         terminal.result(&format!("{:#}\n", json!({ "exit": code, "baselines": list })))?;
@@ -114,9 +130,4 @@ fn checked(folder: &Path, operations: u64, terminal: &Terminal) -> Result<Ran, F
     let Repeated { solve, asked } = options::repeated(&baseline.options, folder, operations).map_err(wrong)?;
     let measured = measure(&solve, &asked, terminal)?;
     Ok(Ran { baseline, measured })
-}
-
-/// What else has changed since it was recorded, as warnings and notes.
-fn changes(ran: &Ran) -> Vec<Diagnostic> {
-    told::changes(&ran.held())
 }

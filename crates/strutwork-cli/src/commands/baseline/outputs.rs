@@ -8,7 +8,7 @@ use strutwork_revision::baseline::{
     self, Held, InputChange, Kept, Outcome, Row, Service, Standing, annotations, junit,
 };
 
-use super::check::Checked;
+use super::check::Ended;
 use crate::baseline_args::CheckArgs;
 use crate::exit::Failure;
 use crate::files;
@@ -36,7 +36,7 @@ impl Outputs {
     ///
     /// # Errors
     /// [`Failure::File`] when the system refuses.
-    pub(super) fn write(&self, all: &[Checked]) -> Result<(), Failure> {
+    pub(super) fn write(&self, all: &[Ended<'_>]) -> Result<(), Failure> {
         let Some(path) = &self.junit else { return Ok(()) };
         files::replace(path, xml(all).as_bytes()).map_err(|cause| Failure::write(path, cause))
     }
@@ -45,9 +45,9 @@ impl Outputs {
     ///
     /// # Errors
     /// As [`Terminal::result`].
-    pub(super) fn print(&self, all: &[Checked], told: &str, terminal: &Terminal) -> Result<(), Failure> {
-        let held: Vec<(Held<'_>, &str)> =
-            all.iter().filter_map(|one| Some((one.ended.as_ref().ok()?.held(), one.file.as_str()))).collect();
+    pub(super) fn print(&self, all: &[Ended<'_>], told: &str, terminal: &Terminal) -> Result<(), Failure> {
+        let held: Vec<(&Held<'_>, &str)> =
+            all.iter().filter_map(|one| Some((one.held.as_ref().ok()?, one.file))).collect();
         match self.service {
             None => terminal.result(told),
             // The report is the result; people read the rest.
@@ -79,29 +79,19 @@ fn may_replace(path: &Path) -> Result<(), Failure> {
     })
 }
 
-fn xml(all: &[Checked]) -> String {
-    let names: Vec<String> = all.iter().map(Checked::name).collect();
-    let ended: Vec<Result<Held<'_>, String>> = all
-        .iter()
-        .map(|one| match &one.ended {
-            Ok(ran) => Ok(ran.held()),
-            Err(failure) => Err(words(failure)),
-        })
-        .collect();
-    let checked: Vec<baseline::Checked<'_>> = all
-        .iter()
-        .zip(&names)
-        .zip(&ended)
-        .map(|((one, name), ended)| baseline::Checked {
-            model: name,
-            file: &one.file,
-            outcome: match ended {
-                Ok(held) => Outcome::Held(held),
-                Err(why) => Outcome::Failed(why),
-            },
-        })
-        .collect();
-    junit(&checked)
+fn xml(all: &[Ended<'_>]) -> String {
+    let names: Vec<String> = all.iter().map(Ended::name).collect();
+    let ended: Vec<Result<&Held<'_>, String>> =
+        all.iter().map(|one| one.held.as_ref().map_err(|failure| words(failure))).collect();
+    let checked = all.iter().zip(&names).zip(&ended).map(|((one, name), ended)| baseline::Checked {
+        model: name,
+        file: one.file,
+        outcome: match ended {
+            Ok(held) => Outcome::Held(held),
+            Err(why) => Outcome::Failed(why),
+        },
+    });
+    junit(&checked.collect::<Vec<_>>())
 }
 
 /// Why a model could not be checked, with its faults a line each.
@@ -115,19 +105,18 @@ fn words(failure: &Failure) -> String {
 }
 
 /// A check as JSON.
-pub(super) fn json(one: &Checked) -> Value {
-    let ran = match &one.ended {
-        Ok(ran) => ran,
+pub(super) fn json(one: &Ended<'_>) -> Value {
+    let held = match &one.held {
+        Ok(held) => held,
         Err(failure) => {
             return json!({ "folder": one.folder, "baseline": one.file, "exit": one.code(), "failed": words(failure) });
         }
     };
-    let held = ran.held();
     let departs: Vec<Value> = held.by_importance().into_iter().map(departure).collect();
     json!({
         "folder": one.folder,
         "baseline": one.file,
-        "title": ran.measured.title,
+        "title": one.title,
         "exit": one.code(),
         "holds": held.holds(),
         "quantities": held.rows.len(),
@@ -141,8 +130,8 @@ pub(super) fn json(one: &Checked) -> Value {
             };
             json!({ "file": file, "how": how })
         }).collect::<Vec<_>>(),
-        "recorded_by": ran.baseline.recorded_by,
-        "version": ran.measured.of.version,
+        "recorded_by": held.recorded_by,
+        "version": held.version,
     })
 }
 

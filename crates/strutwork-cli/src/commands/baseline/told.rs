@@ -1,11 +1,13 @@
 //! A check in words: what departs, by how much, what matters most first.
 
+use std::collections::BTreeSet;
+
 use strutwork_model::{Code, Diagnostic, Severity};
 use strutwork_revision::baseline::{
-    Baseline, Held, InputChange, Kept, Row, Standing, Value, codes, wording,
+    Baseline, Held, InputChange, Kept, Key, Row, Standing, Value, codes, wording,
 };
 
-use super::check::Checked;
+use super::check::Ended;
 use crate::columns::{Align, Columns};
 use crate::commands::summary::printable;
 use crate::render::counted;
@@ -16,11 +18,11 @@ const TOLD: usize = 20;
 const NAMED: usize = 5;
 
 /// What came of every model, and a line in the end where there are several.
-pub(super) fn check(all: &[Checked], everything: bool) -> String {
+pub(super) fn check(all: &[Ended<'_>], everything: bool) -> String {
     let mut text = String::new();
     for one in all {
-        let Ok(ran) = &one.ended else { continue };
-        text.push_str(&checked(one, &ran.held(), if everything { usize::MAX } else { TOLD }));
+        let Ok(held) = &one.held else { continue };
+        text.push_str(&checked(one, held, if everything { usize::MAX } else { TOLD }));
     }
     if all.len() > 1 {
         let with = |code: fn(u8) -> bool| all.iter().filter(|one| code(one.code())).count();
@@ -35,15 +37,15 @@ pub(super) fn check(all: &[Checked], everything: bool) -> String {
     text
 }
 
-fn checked(one: &Checked, held: &Held<'_>, most: usize) -> String {
+fn checked(one: &Ended<'_>, held: &Held<'_>, most: usize) -> String {
     let number = held.rows.len();
     let failed = held.by_importance();
     let mut text = if failed.is_empty() {
-        format!("{}: {} with the baseline.\n", printable(&one.folder), agree(number))
+        format!("{}: {} with the baseline.\n", printable(one.folder), agree(number))
     } else {
         let depart = if failed.len() == 1 { "departs" } else { "depart" };
         let values = counted(number, "value");
-        format!("{}: {} of {values} {depart} from {}\n\n{}", printable(&one.folder), failed.len(), one.file, table(&failed, most))
+        format!("{}: {} of {values} {depart} from {}\n\n{}", printable(one.folder), failed.len(), one.file, table(&failed, most))
     };
     if failed.len() > most {
         text.push_str(&format!("  and {} more: --all tells them\n", failed.len() - most));
@@ -125,12 +127,9 @@ pub(super) fn update(held: &Held<'_>, fresh: &Baseline) -> String {
     if gone > 0 {
         text.push_str(&format!("{} no longer there and left out.\n", are(gone)));
     }
-    let taken: Vec<&Kept> = fresh
-        .entries
-        .iter()
-        .map(|entry| &entry.kept)
-        .filter(|kept| held.rows.iter().all(|row| row.entry.kept.key != kept.key))
-        .collect();
+    let known: BTreeSet<&Key> = held.rows.iter().map(|row| &row.entry.kept.key).collect();
+    let taken: Vec<&Kept> =
+        fresh.entries.iter().map(|entry| &entry.kept).filter(|kept| !known.contains(&kept.key)).collect();
     if !taken.is_empty() {
         text.push_str(&format!("{} taken in:\n", are(taken.len())));
         text.extend(taken.iter().map(|kept| format!("  {}", listed(kept))));
@@ -175,7 +174,8 @@ pub(super) fn changes(held: &Held<'_>) -> Vec<Diagnostic> {
             "what departs may come from that, and not from the program; where the change is meant, record anew with --update",
         );
     }
-    if let Some((recorded, now)) = held.versions {
+    let (recorded, now) = (held.recorded_by, held.version);
+    if recorded != now {
         tell(
             codes::OTHER_VERSION,
             Severity::Note,
