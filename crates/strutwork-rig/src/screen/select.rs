@@ -63,7 +63,11 @@ pub(crate) fn culprits(samples: &[Sample], unloading: &[bool], sought: Sought, l
                 let own = rest(column, &basis);
                 let size = own.norm_squared();
                 // A candidate that the line can follow by itself says nothing.
-                if size < 1e-6 { (place, 0.0, 0.0) } else { (place, own.dot(&left).powi(2) / size, own.dot(&left) / size) }
+                if size < 1e-6 {
+                    (place, 0.0, 0.0)
+                } else {
+                    (place, own.dot(&left).powi(2) / size, own.dot(&left) / size)
+                }
             })
             .max_by(|a, b| a.1.total_cmp(&b.1));
         let Some((place, gain, by)) = best else { break };
@@ -130,10 +134,8 @@ fn smooth(samples: &[Sample], unloading: &[bool]) -> Vec<DVector<f64>> {
     let mut groups: Vec<usize> = samples.iter().map(|sample| sample.group).collect();
     groups.sort_unstable();
     groups.dedup();
-    let mut columns: Vec<DVector<f64>> = groups
-        .iter()
-        .map(|&group| column(&|sample: &Sample| if sample.group == group { 1.0 } else { 0.0 }))
-        .collect();
+    let mut columns: Vec<DVector<f64>> =
+        groups.iter().map(|&group| column(&|sample: &Sample| if sample.group == group { 1.0 } else { 0.0 })).collect();
     columns.push(column(&unit));
     // A drift in time, and a loop that is not closed, tilt unloading against loading.
     let tilts = |way: bool| groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= 3);

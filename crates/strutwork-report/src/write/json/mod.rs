@@ -2,8 +2,8 @@
 
 mod asked;
 pub mod compare;
-mod fields;
 mod evidence;
+mod fields;
 mod judging;
 mod second_order;
 
