@@ -43,7 +43,8 @@ pub(crate) fn run(args: &StudyArgs, terminal: &Terminal) -> Result<Outcome, Fail
 
 fn options(args: &StudyArgs, out: PathBuf) -> Options {
     let threads = args.threads.map_or(0, usize::from);
-    Options { out, shard: args.shard, fresh: args.fresh, threads, json: args.json }
+    let paper = args.pdf.then(|| args.paper.sheet());
+    Options { out, shard: args.shard, fresh: args.fresh, threads, json: args.json, paper }
 }
 
 /// A script that describes a study.
@@ -108,7 +109,8 @@ fn of_folder(args: &StudyArgs, folder: &Path, terminal: &Terminal) -> Result<Out
         Arc::new(ProgramHost::new(*terminal, script_folder, out.clone(), Vec::new(), Prints::Notes)?);
     let job_cases = cases(host, args, scripts);
     let evaluator = Fast::new(&job_cases, None);
-    let job = StudyJob { study: &study, evaluator: &evaluator, identity: identity(&study, &job_cases.texts()) };
+    let identity = identity(&study, &job_cases.texts());
+    let job = StudyJob { study: &study, evaluator: &evaluator, cases: &job_cases, identity };
     terminal.progress(&format!("{name}: {} variants\n", study.count().map_err(|fault| refused(&fault))?));
     let runner = Runner::new(*terminal, options(args, out));
     runner.run(&job, &mut |_| {})?;

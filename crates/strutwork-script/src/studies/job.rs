@@ -1,6 +1,6 @@
 //! A study that is ready to run, and how a host runs it.
 
-use strutwork_study::{Evaluate, Pace, Row, Study, run};
+use strutwork_study::{CaseSource, Evaluate, Pace, Row, Study, run};
 
 use crate::host::HostError;
 
@@ -19,6 +19,8 @@ pub struct StudyJob<'a> {
     pub study: &'a Study,
     /// What evaluates a variant.
     pub evaluator: &'a dyn Evaluate,
+    /// Where load cases come from: also those of the model as it is.
+    pub cases: &'a dyn CaseSource,
     /// Digest of everything that decides on the results.
     pub identity: String,
 }

@@ -18,6 +18,7 @@ mod position;
 mod ranking;
 mod tube;
 mod vibration;
+mod worth;
 
 pub use buckling::{BucklingRates, buckling_rates};
 pub use fault::SensitivityFault;
@@ -27,6 +28,7 @@ pub use position::{PositionRates, position_rates};
 pub use ranking::{Rank, energy_shares, ranking, ranking_of_groups};
 pub use tube::SectionRate;
 pub use vibration::{FrequencyRates, frequency_rate, frequency_rates};
+pub use worth::Worth;
 
 use strutwork_loads::LoadCases;
 use strutwork_model::{IndexVec, Model, TubeId};

@@ -66,7 +66,7 @@ impl<'c> Closures<'c> {
         // Told with its place in the script, before the host sees it.
         study.count().map_err(Fault::from)?;
         let evaluator = Fast::new(self, Some(self));
-        let job = StudyJob { study, evaluator: &evaluator, identity: identity(study, &self.texts()) };
+        let job = StudyJob { study, evaluator: &evaluator, cases: self, identity: identity(study, &self.texts()) };
         let ran = Ran::new(study);
         let host = self.session.host();
         let end = self.session.in_study(|| host.run_study(&job, &mut |row| ran.add(row))).map_err(Fault::from)?;
