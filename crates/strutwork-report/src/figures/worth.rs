@@ -39,7 +39,9 @@ impl Steps {
         let at = |share: f64| sorted[((sorted.len() - 1) as f64 * share).round() as usize];
         let (low, high) = (at(OUTSIDE).max(first * (1.0 + 1e-9)), at(1.0 - OUTSIDE).min(*last));
         // 1, 2 and 5 in every power of ten; where these are too many, powers of ten alone, then every second of them.
-        for (steps, every) in [(&[1.0, 2.0, 5.0][..], 1_i32), (&[1.0, 3.0], 1), (&[1.0], 1), (&[1.0], 2), (&[1.0], 4), (&[1.0], 100)] {
+        for (steps, every) in
+            [(&[1.0, 2.0, 5.0][..], 1_i32), (&[1.0, 3.0], 1), (&[1.0], 1), (&[1.0], 2), (&[1.0], 4), (&[1.0], 100)]
+        {
             let decades = (low.log10().floor() as i32 - 1)..=(high.log10().ceil() as i32);
             let all = decades
                 .filter(|decade| decade.rem_euclid(every) == 0)
@@ -129,7 +131,8 @@ fn numbers(svg: &mut Svg, model: &Model, worth: &Worth, sheet: &Sheet) {
         let [from, to] = model.tube_ends(tube);
         labels.keep_off(sheet.at(from), sheet.at(to));
     }
-    let mut priced: Vec<(TubeId, f64)> = worth.grams.iter_with_id().filter_map(|(id, grams)| Some((id, (*grams)?))).collect();
+    let mut priced: Vec<(TubeId, f64)> =
+        worth.grams.iter_with_id().filter_map(|(id, grams)| Some((id, (*grams)?))).collect();
     priced.sort_by(|a, b| a.1.total_cmp(&b.1));
     svg.open(&format!("class=\"names\" fill=\"{}\" font-size=\"{NUMBER_TEXT}\" font-weight=\"600\"", ink::INK));
     for (tube, grams) in priced.into_iter().take(NUMBERED) {

@@ -4,8 +4,8 @@ use strutwork_model::spec::ModelSpec;
 use strutwork_report::study::StudyRun;
 use strutwork_report::{Sheet, study_files, study_pdf};
 use strutwork_study::{
-    Asked, Change, Constraint, Design, Levels, Limit, Outcome, Overview, Parameter, Response, Row, Start, Status, Study,
-    Value,
+    Asked, Change, Constraint, Design, Levels, Limit, Outcome, Overview, Parameter, Response, Row, Start, Status,
+    Study, Value,
 };
 
 /// A study of four numbers, with a mass, a stiffness and one more answer, of which at most 4.5 is required.
@@ -71,7 +71,9 @@ fn many_variants_give_a_page_no_larger_than_some_do() {
         page(&study, &overview)
     });
     assert!(many.len() < 1_000_000 && many.len() < some.len() * 2, "{} and {}", some.len(), many.len());
-    assert!(many.contains("100\u{202f}000 variants, 80000 solved.") && many.contains("Every variant stands in numbers.csv"));
+    assert!(
+        many.contains("100\u{202f}000 variants, 80000 solved.") && many.contains("Every variant stands in numbers.csv")
+    );
     assert!(many.contains("20\u{202f}000 variants: mechanism. The first, variant 4"));
 }
 
@@ -81,7 +83,17 @@ fn all_variants_stand_in_the_page_while_they_are_few() {
     let overview = overview(&study, |variant| variant != 7);
     let page = page(&study, &overview);
     assert!(overview.chosen.complete);
-    assert_eq!(page.split("id=\"variants\"").nth(1).expect("the table").split("</table>").next().unwrap().matches("<tr>").count(), 257);
+    assert_eq!(
+        page.split("id=\"variants\"")
+            .nth(1)
+            .expect("the table")
+            .split("</table>")
+            .next()
+            .unwrap()
+            .matches("<tr>")
+            .count(),
+        257
+    );
     assert!(page.contains("256 variants, 255 solved."));
     // Samples enough for what the numbers do one by one; a and b, c are told of two by two only where they stand out.
     assert!(page.contains("What each parameter does to torsional stiffness K"));
@@ -96,7 +108,11 @@ fn little_to_tell_is_told_as_such() {
     assert!(text.contains("None of 1 variant could be solved") && text.contains("there is no front"), "{text:.300}");
     let single = overview(&list, |_| true);
     let text = page(&list, &single);
-    assert!(text.contains("1 variant, all solved. One keeps what is required. Least mass of the tubes: 20.000 kg, variant 0"));
+    assert!(
+        text.contains(
+            "1 variant, all solved. One keeps what is required. Least mass of the tubes: 20.000 kg, variant 0"
+        )
+    );
     assert!(text.contains("Nothing is said of it: there is no model."));
     let failing = study(Design::List(vec![one([1.0, 0.0, 0.0, 0.0]), one([0.95, 0.0, 0.0, 1.0])]));
     let all = overview(&failing, |_| true);

@@ -97,7 +97,8 @@ impl Ground {
             return Err(Why::NoGround);
         }
         let known = roles.key.is_empty();
-        let trial = Trial { exact, study, needs: &needs, spec: &spec, model: &model, cases: &cases, acts: &acts, known };
+        let trial =
+            Trial { exact, study, needs: &needs, spec: &spec, model: &model, cases: &cases, acts: &acts, known };
         let loads = if solves { trial.loads().map_err(|_| Why::NoGround)? } else { Loads::Same };
         let mut family = Family::of(&model, &solved).map_err(|_| Why::NoGround)?;
         let sets = acts.iter().map(|act| act.parts().iter().map(|part| family.tubes(part)).collect()).collect();

@@ -100,13 +100,7 @@ impl Trial<'_> {
     }
 
     /// Whether a frame has the ground's load cases, as all before it had where `same`. A frame that is faulty says nothing.
-    fn alike(
-        &self,
-        spec: &ModelSpec,
-        out: &[TubeId],
-        sections: bool,
-        same: bool,
-    ) -> Result<bool, MoreThanSections> {
+    fn alike(&self, spec: &ModelSpec, out: &[TubeId], sections: bool, same: bool) -> Result<bool, MoreThanSections> {
         let Ok(model) = valid(spec) else { return Ok(same) };
         if sections && !self.model.differs_in_sections_alone(&model) {
             return Err(MoreThanSections);

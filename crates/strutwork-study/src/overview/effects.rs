@@ -118,7 +118,10 @@ impl Effects {
             response,
             way,
             main: parts.iter().map(|parts| vec![Sums::default(); parts.len()]).collect(),
-            pairs: (0..paired).flat_map(|one| (one + 1..paired).map(move |other| (one, other))).map(|(a, b)| pair(a, b)).collect(),
+            pairs: (0..paired)
+                .flat_map(|one| (one + 1..paired).map(move |other| (one, other)))
+                .map(|(a, b)| pair(a, b))
+                .collect(),
             start: None,
             whole: Sums::default(),
             missing: 0,

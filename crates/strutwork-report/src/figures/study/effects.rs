@@ -124,7 +124,11 @@ impl Panel<'_> {
         for part in 0..parts.len() {
             let Some(answer) = self.effects.at(self.parameter, part) else { continue };
             let at = (self.x(part), axis.at(answer));
-            if curve.is_empty() { curve.start(at) } else { curve.to(at) }
+            if curve.is_empty() {
+                curve.start(at)
+            } else {
+                curve.to(at)
+            }
             if let Some(off) = error(self.effects, self.parameter, part) {
                 bars.start((at.0, axis.at(answer - off)));
                 bars.to((at.0, axis.at(answer + off)));

@@ -48,8 +48,11 @@ pub fn draw(effects: &Effects, parameters: &[&str], response: &Named) -> Option<
             let Some((strength, _)) = of_pair(*one, *other) else { continue };
             let corner = (NAMES + CELL.0 * column as f64, TOP + CELL.1 * row as f64);
             let shade = if most > 0.0 { (strength / most).sqrt() * DARKEST } else { 0.0 };
-            let told =
-                [("one", parameters[*other].to_owned()), ("other", parameters[*one].to_owned()), data("beyond", *strength)];
+            let told = [
+                ("one", parameters[*other].to_owned()),
+                ("other", parameters[*one].to_owned()),
+                data("beyond", *strength),
+            ];
             svg.open_data("", &told);
             svg.rectangle(corner, CELL, &format!("fill=\"{}\"", hex(ramp(shade))));
             svg.close();
@@ -130,7 +133,8 @@ fn curves(svg: &mut Svg, effects: &Effects, pair: &Pair, parameters: &[&str], re
     svg.open(&format!("fill=\"{}\"", ink::BLUE));
     for (one, other) in cells() {
         if let Some(answer) = effects.both(pair, one, other) {
-            let told = [("one", ones.labels[one].clone()), ("other", others.labels[other].clone()), data("answer", answer)];
+            let told =
+                [("one", ones.labels[one].clone()), ("other", others.labels[other].clone()), data("answer", answer)];
             svg.open_data("", &told);
             svg.circle((x(one), y.at(answer)), 2.6);
             svg.close();

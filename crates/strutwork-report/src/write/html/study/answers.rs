@@ -30,7 +30,8 @@ pub(super) fn verdict(run: &StudyRun<'_>) -> String {
     if solved == 0 {
         return format!("None of {all} could be solved: the reasons stand below.");
     }
-    let mut text = if solved == tally.variants { format!("{all}, all solved.") } else { format!("{all}, {solved} solved.") };
+    let mut text =
+        if solved == tally.variants { format!("{all}, all solved.") } else { format!("{all}, {solved} solved.") };
     match (is_constrained(run), tally.feasible) {
         (false, _) => {}
         (true, 0) => text.push_str(" No variant keeps what is required."),

@@ -21,7 +21,8 @@ use super::{Edition, css_text};
 pub(in crate::write) use pictures::pictures;
 
 /// The part of the page that sorts and filters; without it the table stands as it is written.
-const PROGRAM: &str = concat!(include_str!("../../../../viewer/reach.js"), include_str!("../../../../viewer/variants.js"));
+const PROGRAM: &str =
+    concat!(include_str!("../../../../viewer/reach.js"), include_str!("../../../../viewer/variants.js"));
 
 /// Where the tubes stand that are not shown: they are of the model as it is, and not of the study.
 const REST: &str = "worth.csv, which strutwork run writes for the model as it is";
@@ -77,7 +78,11 @@ impl<'a> Page<'a> {
         Self {
             paper: edition == Edition::Paper,
             run,
-            running: css_text(&format!("Study {}  ·  {}", run.study.name, title.map_or("", |title| title.title.as_str()))),
+            running: css_text(&format!(
+                "Study {}  ·  {}",
+                run.study.name,
+                title.map_or("", |title| title.title.as_str())
+            )),
             title: title.map_or_else(String::new, |title| title.title.clone()),
             revision: title.map_or_else(String::new, |title| title.revision.clone()),
             author: title.map_or_else(String::new, |title| title.author.clone()),

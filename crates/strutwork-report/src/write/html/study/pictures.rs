@@ -35,7 +35,10 @@ pub(in crate::write) fn pictures(run: &StudyRun<'_>) -> Vec<(String, Figure)> {
     }
     if matches!(study.design, Design::LatinHypercube { .. } | Design::Sobol { .. }) {
         for (place, (spread, response)) in run.overview.spreads.iter().zip(&study.responses).enumerate() {
-            add(format!("band-{}", place + 1), bands::draw(spread, &words::named(response), drawn(run, &response.asked)));
+            add(
+                format!("band-{}", place + 1),
+                bands::draw(spread, &words::named(response), drawn(run, &response.asked)),
+            );
         }
     }
     pictures
@@ -58,8 +61,13 @@ pub(super) fn apart(run: &StudyRun<'_>) -> Vec<String> {
     let main = (0..effects.parts.len()).any(|parameter| effects.swing(parameter).is_some());
     if !main {
         said.push(match effects.way {
-            Way::FromStart => "No two variants differ by one parameter alone: this design does not tell what each of them does.".to_owned(),
-            Way::Means | Way::Samples => "Each parameter has one value with an answer: there is nothing to compare.".to_owned(),
+            Way::FromStart => {
+                "No two variants differ by one parameter alone: this design does not tell what each of them does."
+                    .to_owned()
+            }
+            Way::Means | Way::Samples => {
+                "Each parameter has one value with an answer: there is nothing to compare.".to_owned()
+            }
         });
         return said;
     }

@@ -1,13 +1,18 @@
 //! What is varied and asked, in words.
 
 use strutwork_study::overview::Better;
-use strutwork_study::{Asked, Cases, Change, Design, Levels, Limit, MountForce, Parameter, Response, Row, Study, Value};
+use strutwork_study::{
+    Asked, Cases, Change, Design, Levels, Limit, MountForce, Parameter, Response, Row, Study, Value,
+};
 
 use crate::figures::study::Named;
 use crate::number::{as_given, decimals_for, fixed};
 
 /// Values of a parameter that are listed; of more, the ends.
 const LISTED: usize = 12;
+
+/// Changes of a variant that are told one by one.
+const CHANGES: usize = 8;
 
 /// A number of variants with its word.
 pub(super) fn counted(count: u64, one: &str, many: &str) -> String {
@@ -74,7 +79,8 @@ pub(super) fn varied(parameter: &Parameter) -> String {
         Change::Presence(tubes) => format!("whether {} is there", tubes.join(", ")),
         Change::Pattern(_) => "which pattern of tubes is there".to_owned(),
         Change::Shift { joint, axis, partner } => {
-            let partner = partner.as_ref().map_or_else(String::new, |partner| format!(", and {partner} on the other side"));
+            let partner =
+                partner.as_ref().map_or_else(String::new, |partner| format!(", and {partner} on the other side"));
             format!("joint {joint} moved along {}{partner}", ["x", "y", "z"].get(*axis).unwrap_or(&"?"))
         }
         Change::Thickness(panel) => format!("thickness of panel {panel}"),
@@ -108,7 +114,9 @@ pub(super) fn value(value: &Value) -> String {
 pub(super) fn design(study: &Study) -> String {
     match &study.design {
         Design::FullGrid => "every combination of the values".to_owned(),
-        Design::OneAtATime => "one at a time: the start values, then every other value of each parameter by itself".to_owned(),
+        Design::OneAtATime => {
+            "one at a time: the start values, then every other value of each parameter by itself".to_owned()
+        }
         Design::LatinHypercube { count, seed } => {
             format!("{}, seed {seed} (Latin hypercube)", counted(*count, "random sample", "random samples"))
         }
@@ -141,10 +149,12 @@ pub(super) fn limit(limit: Limit) -> String {
 /// What a variant changes; `as it is` for one that changes nothing.
 pub(super) fn changed(study: &Study, row: &Row) -> String {
     let changed = study.parameters.iter().zip(&row.values).filter(|(parameter, value)| **value != parameter.as_it_is);
-    let told: Vec<String> = changed
-        .map(|(parameter, set)| format!("{} {}", parameter.name, value(set)))
-        .collect();
-    if told.is_empty() { "the model as it is".to_owned() } else { told.join(", ") }
+    let told: Vec<String> = changed.map(|(parameter, set)| format!("{} {}", parameter.name, value(set))).collect();
+    match told.len() {
+        0 => "the model as it is".to_owned(),
+        few if few <= CHANGES => told.join(", "),
+        many => format!("{} and {} more", told[..CHANGES].join(", "), many - CHANGES),
+    }
 }
 
 /// An answer with these decimals; `–` where there is none.
