@@ -46,6 +46,8 @@ pub enum Rise {
     Sub,
     /// Small and above it.
     Super,
+    /// Too small to be seen: a sign for those who read or copy the text, which its place tells the eye.
+    Unseen,
 }
 
 /// The colour of letters.

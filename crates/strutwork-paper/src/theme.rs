@@ -30,7 +30,7 @@ pub(crate) const ABOVE: [f64; 4] = [22.0, 15.0, 12.0, 9.0];
 /// Space below headings of levels 1 to 4.
 pub(crate) const BELOW: [f64; 4] = [7.0, 4.5, 3.0, 2.5];
 /// Tables: the largest of these in which the table fits.
-pub(crate) const TABLES: [Setting; 4] = [setting(8.4, 10.9), setting(7.7, 10.0), setting(7.0, 9.1), setting(6.2, 8.2)];
+pub(crate) const TABLES: [Setting; 4] = [setting(8.2, 10.5), setting(7.6, 9.8), setting(7.0, 9.1), setting(6.2, 8.2)];
 
 /// From the upper edge of the paper to the text.
 pub(crate) const TOP: f64 = 56.0;
@@ -43,7 +43,7 @@ pub(crate) const MEASURE: f64 = 424.0;
 /// Space between blocks.
 pub(crate) const GAP: f64 = 7.0;
 /// Space above and below tables and pictures.
-pub(crate) const WIDE_GAP: f64 = 12.0;
+pub(crate) const WIDE_GAP: f64 = 10.5;
 
 pub(crate) const PLAIN: Colour = Colour(0x16, 0x20, 0x2a);
 pub(crate) const SOFT: Colour = Colour(0x46, 0x52, 0x5d);

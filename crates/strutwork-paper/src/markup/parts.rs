@@ -11,9 +11,9 @@ use crate::text::{Ink, Style, Text};
 /// A table with more columns than this has small letters.
 const MANY_COLUMNS: usize = 8;
 /// A table with more rows has small letters.
-const MANY_ROWS: usize = 24;
+const MANY_ROWS: usize = 14;
 /// Lines left to write in.
-const ROOM: usize = 4;
+const ROOM: usize = 3;
 
 /// The head of the document.
 pub(super) fn title(header: &Element<'_>) -> Result<TitleBlock, MarkupError> {

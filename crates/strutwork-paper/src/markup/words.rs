@@ -73,8 +73,9 @@ impl Writer {
             }
             other => return Err(around.stray(other)),
         };
-        // Read aloud where it cannot be seen; on paper it is seen.
-        if element.is("caret") { Ok(()) } else { self.all(element, style, "") }
+        // A power stands above the line, which is no part of the text that is copied or read aloud.
+        let style = if element.is("caret") { Style { rise: Rise::Unseen, ..style } } else { style };
+        self.all(element, style, "")
     }
 
     /// Starts a line, unless the last is empty.

@@ -18,6 +18,8 @@ pub(super) struct Look {
     pub colour: Colour,
     /// The place that it leads to.
     pub to: Option<usize>,
+    /// Whether it is for those who read or copy the text alone.
+    pub unseen: bool,
 }
 
 /// What stands before a word.
@@ -166,9 +168,11 @@ fn look(style: Style, size: f64, bold: bool, ink: Ink) -> Look {
         Rise::Line => (size, 0.0),
         Rise::Sub => (size * 0.7, -size * 0.16),
         Rise::Super => (size * 0.7, size * 0.36),
+        // Not drawn: it takes no room.
+        Rise::Unseen => (0.0, 0.0),
     };
     let ink = if style.ink == Ink::Inherit { ink } else { style.ink };
-    Look { face, size, rise, colour: theme::colour(ink), to: None }
+    Look { face, size, rise, colour: theme::colour(ink), to: None, unseen: style.rise == Rise::Unseen }
 }
 
 /// Control characters, marks of order and of byte order: they are no letters, and may change how a text reads.

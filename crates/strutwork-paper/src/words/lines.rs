@@ -39,6 +39,8 @@ pub(crate) struct Run {
     pub width: f64,
     /// The place that they lead to, by the shaper's numbers.
     pub to: Option<usize>,
+    /// Whether they are not drawn, but read before what follows.
+    pub unseen: bool,
 }
 
 /// A line of words.
@@ -171,8 +173,8 @@ impl Line {
     fn add(&mut self, look: Look, parts: &[Shaped]) {
         for part in parts {
             let joins = self.runs.last().is_some_and(|run| {
-                (run.face, run.size, run.rise, run.colour, run.to)
-                    == (part.face, look.size, look.rise, look.colour, look.to)
+                (run.face, run.size, run.rise, run.colour, run.to, run.unseen)
+                    == (part.face, look.size, look.rise, look.colour, look.to, look.unseen)
             });
             if !joins {
                 self.runs.push(Run {
@@ -185,6 +187,7 @@ impl Line {
                     glyphs: Vec::new(),
                     width: 0.0,
                     to: look.to,
+                    unseen: look.unseen,
                 });
             }
             let width = part.advance * look.size;

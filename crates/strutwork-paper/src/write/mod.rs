@@ -9,7 +9,7 @@ mod tags;
 use krilla::configure::{ConfigurationBuilder, PdfVersion};
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
-use krilla::tagging::{Artifact, ArtifactType, ContentTag};
+use krilla::tagging::{Artifact, ArtifactType, ContentTag, SpanTag};
 use krilla::{Document as File, SerializeSettings};
 
 use crate::document::Document;
@@ -98,7 +98,7 @@ fn draw(pen: &mut Pen<'_, '_>, part: &Part<'_>, at: (f64, f64), told: &mut Told<
         pen.surface.end_tagged();
         return;
     };
-    if part.ops.iter().any(|op| told.leads(op)) {
+    if part.ops.iter().any(|op| told.leads(op) || has_unseen(op)) {
         part.ops.iter().for_each(|op| led(pen, op, node, at, told));
         return;
     }
@@ -119,7 +119,13 @@ fn draw(pen: &mut Pen<'_, '_>, part: &Part<'_>, at: (f64, f64), told: &mut Told<
     }
 }
 
-/// Draws an op with words that lead somewhere: these stand in a node of their own among the others.
+/// Whether some of its words are read and not seen.
+fn has_unseen(op: &Op<'_>) -> bool {
+    matches!(op, Op::Words { line, .. } if line.runs.iter().any(|run| run.unseen))
+}
+
+/// Draws an op part by part: words that lead somewhere stand in a node of their own among the others, and those that follow what
+/// is not seen are read with it.
 fn led(pen: &mut Pen<'_, '_>, op: &Op<'_>, node: usize, at: (f64, f64), told: &mut Told<'_>) {
     let Op::Words { x, y, line } = op else {
         let identifier = pen.surface.start_tagged(ContentTag::Other);
@@ -128,8 +134,19 @@ fn led(pen: &mut Pen<'_, '_>, op: &Op<'_>, node: usize, at: (f64, f64), told: &m
         pen.surface.end_tagged();
         return;
     };
+    let mut unseen = String::new();
     for run in &line.runs {
-        let identifier = pen.surface.start_tagged(ContentTag::Other);
+        if run.unseen {
+            unseen.push_str(&run.text);
+            continue;
+        }
+        let read = format!("{unseen}{}", run.text);
+        let tag = if std::mem::take(&mut unseen).is_empty() {
+            ContentTag::Other
+        } else {
+            ContentTag::Span(SpanTag::empty().with_actual_text(Some(&read)))
+        };
+        let identifier = pen.surface.start_tagged(tag);
         pen.run((at.0 + x, at.1 + y), run);
         pen.surface.end_tagged();
         match run.to.and_then(|to| told.named[to]) {

@@ -86,7 +86,7 @@ impl Pen<'_, '_> {
 
     /// A line of words whose base line starts here.
     pub(super) fn line(&mut self, at: (f64, f64), line: &Line) {
-        for run in &line.runs {
+        for run in line.runs.iter().filter(|run| !run.unseen) {
             self.run(at, run);
         }
     }

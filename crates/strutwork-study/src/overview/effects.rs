@@ -19,7 +19,7 @@ const BEYOND: f64 = 4.0;
 
 /// How effects are taken from the variants of a design.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
+pub enum Estimate {
     /// Means over all variants: every combination is there, so that what others do cancels.
     Means,
     /// Differences from the variant that changes nothing: of those that change one parameter, and those that change two.
@@ -75,7 +75,7 @@ pub struct Effects {
     /// The place of the response.
     pub response: usize,
     /// How they are taken.
-    pub way: Way,
+    pub estimate: Estimate,
     /// The parts of each parameter.
     pub parts: Vec<Parts>,
     /// The answers by the parts of each parameter.
@@ -101,13 +101,13 @@ pub(super) fn looked_at(study: &Study) -> Vec<usize> {
 
 impl Effects {
     pub(super) fn new(study: &Study, response: usize) -> Self {
-        let way = match study.design {
-            Design::FullGrid => Way::Means,
-            Design::OneAtATime | Design::Subsets { .. } | Design::List(_) => Way::FromStart,
-            Design::LatinHypercube { .. } | Design::Sobol { .. } => Way::Samples,
+        let estimate = match study.design {
+            Design::FullGrid => Estimate::Means,
+            Design::OneAtATime | Design::Subsets { .. } | Design::List(_) => Estimate::FromStart,
+            Design::LatinHypercube { .. } | Design::Sobol { .. } => Estimate::Samples,
         };
         let parts: Vec<Parts> =
-            study.parameters.iter().map(|parameter| Parts::of(parameter, way == Way::FromStart)).collect();
+            study.parameters.iter().map(|parameter| Parts::of(parameter, estimate == Estimate::FromStart)).collect();
         let paired = parts.len().min(PAIRED);
         let pair = |one: usize, other: usize| Pair {
             one,
@@ -116,7 +116,7 @@ impl Effects {
         };
         Self {
             response,
-            way,
+            estimate,
             main: parts.iter().map(|parts| vec![Sums::default(); parts.len()]).collect(),
             pairs: (0..paired)
                 .flat_map(|one| (one + 1..paired).map(move |other| (one, other)))
@@ -144,7 +144,7 @@ impl Effects {
         self.whole.add(value);
         let places: Vec<Option<usize>> =
             row.values.iter().zip(&self.parts).map(|(value, parts)| parts.place(value)).collect();
-        if self.way == Way::FromStart {
+        if self.estimate == Estimate::FromStart {
             let starts = row.values.iter().zip(&self.starts);
             let changed: Vec<usize> =
                 starts.enumerate().filter(|(_, (value, (start, _)))| *value != start).map(|(place, _)| place).collect();
@@ -178,12 +178,16 @@ impl Effects {
     /// The answer at a part of a parameter; that at its start value is the answer of the start.
     pub fn at(&self, parameter: usize, part: usize) -> Option<f64> {
         let own = self.main[parameter][part].known();
-        if self.way == Way::FromStart && self.starts[parameter].1 == Some(part) { own.or(self.start) } else { own }
+        if self.estimate == Estimate::FromStart && self.starts[parameter].1 == Some(part) {
+            own.or(self.start)
+        } else {
+            own
+        }
     }
 
     /// The place of a part within which a parameter starts, where effects are taken from the start.
     pub fn start_part(&self, parameter: usize) -> Option<usize> {
-        self.starts[parameter].1.filter(|_| self.way == Way::FromStart)
+        self.starts[parameter].1.filter(|_| self.estimate == Estimate::FromStart)
     }
 
     /// From the least to the greatest answer that a parameter's parts give; `None` where fewer than two give one.
@@ -210,13 +214,13 @@ impl Effects {
     /// What two parameters do together beyond what each does alone: the largest such part of an answer in any of their cells. `None`
     /// where the design does not tell it apart, and for samples where it does not stand out of their scatter.
     pub fn together(&self, pair: &Pair) -> Option<f64> {
-        let base = if self.way == Way::FromStart { self.start? } else { self.whole.known()? };
+        let base = if self.estimate == Estimate::FromStart { self.start? } else { self.whole.known()? };
         let columns = self.parts[pair.other].len();
         if !self.is_filled(pair) {
             return None;
         }
         let mut largest: Option<f64> = None;
-        let mut stands_out = self.way != Way::Samples;
+        let mut stands_out = self.estimate != Estimate::Samples;
         for (place, cell) in pair.cells.iter().enumerate().filter(|(_, cell)| cell.count > 0) {
             let (one, other) = (place / columns, place % columns);
             let beyond = (cell.mean - self.at(pair.one, one)? - self.at(pair.other, other)? + base).abs();
@@ -233,10 +237,10 @@ impl Effects {
     pub fn is_filled(&self, pair: &Pair) -> bool {
         let several = self.parts[pair.one].len() > 1 && self.parts[pair.other].len() > 1;
         several
-            && match self.way {
-                Way::Means => pair.cells.iter().all(|cell| cell.count > 0),
-                Way::Samples => pair.cells.iter().all(|cell| cell.count >= SAMPLES),
-                Way::FromStart => pair.cells.iter().any(|cell| cell.count > 0),
+            && match self.estimate {
+                Estimate::Means => pair.cells.iter().all(|cell| cell.count > 0),
+                Estimate::Samples => pair.cells.iter().all(|cell| cell.count >= SAMPLES),
+                Estimate::FromStart => pair.cells.iter().any(|cell| cell.count > 0),
             }
     }
 
@@ -276,7 +280,13 @@ mod tests {
             let values = study.values(variant);
             let [a, b] = [0, 1].map(|place: usize| values[place].number().unwrap());
             let responses = vec![Some(10.0 + 3.0 * a + 5.0 * b + 2.0 * a * b)];
-            let outcome = Outcome { status: Status::Solved, responses, feasible: None, note: String::new() };
+            let outcome = Outcome {
+                status: Status::Solved,
+                responses,
+                feasible: None,
+                note: String::new(),
+                way: crate::outcome::Way::Lanes,
+            };
             effects.add(&Row { variant, values, outcome });
         }
         effects

@@ -19,7 +19,7 @@ pub use axes::{Better, Plane};
 pub use bins::Bins;
 pub use chosen::{BEST, Best, Chosen};
 pub use cloud::{Cloud, Density, Point};
-pub use effects::{Effects, Pair, Sums, Way};
+pub use effects::{Effects, Estimate, Pair, Sums};
 pub use front::{Front, FrontMember};
 pub use parts::Parts;
 pub use spread::Spread;

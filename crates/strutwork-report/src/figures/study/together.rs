@@ -1,6 +1,6 @@
 //! What parameters do by twos: a square for each pair, and curves of the strongest.
 
-use strutwork_study::overview::{Effects, Pair, Way};
+use strutwork_study::overview::{Effects, Estimate, Pair};
 
 use super::{Named, data};
 use crate::figures::colour::{hex, ramp};
@@ -149,10 +149,10 @@ fn caption(effects: &Effects, response: &Named) -> String {
          answer. Below, the strongest pair: curves that run alongside each other do not mind each other.",
         response.title
     );
-    text.push_str(match effects.way {
-        Way::Means => " Means over every combination of the other parameters.",
-        Way::FromStart => " From variants in which these two alone were changed.",
-        Way::Samples => " Means over samples: what the other parameters do is scatter in them. Pairs are shown where a mean stands out of it by four standard errors or more; an empty square is one that does not.",
+    text.push_str(match effects.estimate {
+        Estimate::Means => " Means over every combination of the other parameters.",
+        Estimate::FromStart => " From variants in which these two alone were changed.",
+        Estimate::Samples => " Means over samples: what the other parameters do is scatter in them. Pairs are shown where a mean stands out of it by four standard errors or more; an empty square is one that does not.",
     });
     if effects.is_cut() {
         text.push_str(" Only the first parameters of the study are looked at by twos.");

@@ -9,10 +9,12 @@ use crate::number::{fixed, power, significant};
 use crate::run::Run;
 use crate::tally::Check;
 
+use super::Edition;
 use super::calculations::Calculations;
 
-/// Findings shown in full; the rest stands in the file.
+/// Findings shown in full, and on paper; the rest stands in the file.
 const SHOWN: usize = 120;
+const SHOWN_ON_PAPER: usize = 30;
 
 /// A finding or a warning in full.
 pub(super) struct Said<'a> {
@@ -68,7 +70,8 @@ pub(super) struct Findings<'a> {
 }
 
 impl<'a> Findings<'a> {
-    pub(super) fn of(run: &Run<'a>, checks: &[Check<'a>], calculations: &Calculations<'a>) -> Self {
+    pub(super) fn of(run: &Run<'a>, checks: &[Check<'a>], calculations: &Calculations<'a>, edition: Edition) -> Self {
+        let most = if edition == Edition::Paper { SHOWN_ON_PAPER } else { SHOWN };
         let mut serious: Vec<&Finding> = Vec::new();
         for severity in [Severity::Error, Severity::Warning] {
             let first = serious.len();
@@ -77,8 +80,8 @@ impl<'a> Findings<'a> {
             let used = |finding: &Finding| finding.utilisation.unwrap_or(f64::INFINITY);
             serious[first..].sort_by(|a, b| used(b).total_cmp(&used(a)));
         }
-        let more = serious.len().saturating_sub(SHOWN);
-        serious.truncate(SHOWN);
+        let more = serious.len().saturating_sub(most);
+        serious.truncate(most);
         // Those that were put through a formula are counted by rule instead.
         let unchecked = |finding: &&Finding| finding.utilisation.is_none() && finding.is_outside();
         let mut outside: Vec<&Finding> = run.findings.iter().filter(unchecked).collect();
