@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use strutwork_report::Sheet;
 
+pub(crate) use crate::baseline_args::BaselineArgs;
 pub(crate) use crate::compare_args::CompareArgs;
 pub(crate) use crate::study_args::{MergeArgs, StudyArgs, StudyCommand};
 
@@ -68,6 +69,8 @@ pub(crate) enum Command {
     Script(ScriptArgs),
     /// Many variants of a model: which gauge, which diagonal earns its weight
     Study(Box<StudyArgs>),
+    /// Keep results as expected values; tell in CI where a later run departs
+    Baseline(BaselineArgs),
     /// What a finding or an error means, and what to do about it
     Explain(ExplainArgs),
     /// The references: scripts, input files, stock sizes, grades, fixings
@@ -199,7 +202,7 @@ impl Paper {
 }
 
 /// A model with its load cases.
-#[derive(Debug, Args)]
+#[derive(Debug, Clone, Args)]
 pub(crate) struct CaseArgs {
     /// The model's folder
     pub folder: PathBuf,
@@ -212,7 +215,7 @@ pub(crate) struct CaseArgs {
 }
 
 /// What is solved: for `run` and `working`.
-#[derive(Debug, Args)]
+#[derive(Debug, Clone, Args)]
 pub(crate) struct SolveArgs {
     /// The model with its load cases.
     #[command(flatten)]

@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
 use std::time::Instant;
@@ -118,7 +117,7 @@ impl ProgramHost {
         all.extend(ledger.now.clone());
         let path = self.out.join(manifest::SCRIPT);
         let text = manifest::sealed("{}", &all);
-        replace(&path, text.as_bytes()).map_err(|cause| Failure::write(path, cause))?;
+        files::replace(&path, text.as_bytes()).map_err(|cause| Failure::write(path, cause))?;
         Ok(ledger.now.keys().cloned().collect())
     }
 
@@ -158,7 +157,7 @@ impl ProgramHost {
                 });
             }
         }
-        replace(&place, bytes).map_err(system)?;
+        files::replace(&place, bytes).map_err(system)?;
         ledger.now.insert(path.to_owned(), sha256(bytes));
         Ok(())
     }
@@ -211,15 +210,6 @@ impl Host for ProgramHost {
     fn elapsed_seconds(&self) -> f64 {
         self.started.elapsed().as_secs_f64()
     }
-}
-
-/// Writes a file whole: beside its place, then renamed into it.
-fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
-    let folder = path.parent().unwrap_or_else(|| Path::new("."));
-    let mut beside = tempfile::Builder::new().prefix(".strutwork-").tempfile_in(folder)?;
-    beside.write_all(bytes)?;
-    beside.persist(path)?;
-    Ok(())
 }
 
 fn refused(path: &str, reason: &str) -> HostError {

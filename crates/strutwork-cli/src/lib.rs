@@ -5,6 +5,7 @@
 
 mod args;
 mod asked;
+mod baseline_args;
 mod cases;
 mod clock;
 mod columns;
@@ -69,6 +70,7 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Outcome, Failure> 
         Command::Compare(args) => commands::compare::run(args, terminal),
         Command::Script(args) => commands::script::run(args, terminal),
         Command::Study(args) => commands::study::run(args, terminal),
+        Command::Baseline(args) => commands::baseline::run(args, terminal),
         Command::Explain(args) => commands::explain::run(args, terminal),
         Command::Reference(args) => commands::reference::run(args, terminal),
         Command::Validate(args) => commands::validate::run(args, terminal),
@@ -78,7 +80,7 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Outcome, Failure> 
 }
 
 /// Says on standard error why a command failed.
-fn tell(failure: &Failure, terminal: &Terminal) {
+pub(crate) fn tell(failure: &Failure, terminal: &Terminal) {
     let text = match failure {
         Failure::PipeClosed | Failure::Told(_) => return,
         Failure::Input { faults, sources } => {

@@ -6,7 +6,7 @@
 //! - [`table`] and [`tables`]: tables as data, one a file;
 //! - [`figures`]: pictures and charts;
 //! - [`compare`]: two revisions side by side;
-//! - [`study`]: the variants of a study as CSV and Parquet, row by row;
+//! - [`study`]: a finished study, and its variants as CSV and Parquet, row by row;
 //! - [`write`](mod@write): CSV, JSON, HTML and PDF.
 
 pub mod basis;
@@ -33,3 +33,4 @@ pub use write::html::report_html;
 pub use write::json::compare::compare_json;
 pub use write::json::run_json;
 pub use write::pdf::report_pdf;
+pub use write::study::{study_files, study_pdf};

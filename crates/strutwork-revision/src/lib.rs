@@ -5,8 +5,10 @@
 //! - [`results`]: the files of a result folder as named quantities;
 //! - [`inputs`]: what differs between two models;
 //! - [`differences`]: what differs between their results, and what a change did to the frame;
+//! - [`baseline`]: expected values, kept in a file and held against later runs;
 //! - [`codes`] and [`explain`]: what can be wrong with them.
 
+pub mod baseline;
 pub mod codes;
 pub mod differences;
 pub mod explain;

@@ -69,7 +69,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
     let run = ran.told(&info);
     write(&out, files, &run)?;
     terminal.note(&render::diagnostics(&info.warnings, &ran.read.sources, terminal));
-    summary::solved(&run, &out, args.json, terminal)
+    summary::solved(&run, &summary::Told { out: &out, paper: args.pdf, as_json: args.json }, terminal)
 }
 
 /// The older run that this one is held against.

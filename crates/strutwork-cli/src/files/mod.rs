@@ -9,6 +9,7 @@ pub(crate) mod manifest;
 pub(crate) mod whole;
 
 use std::fs;
+use std::io::Write as _;
 use std::path::Path;
 
 use crate::exit::Failure;
@@ -42,4 +43,21 @@ pub(crate) fn read_up_to(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
         return Err(fail(std::io::Error::other(format!("it is larger than {} MiB", most / 1024 / 1024))));
     }
     fs::read(path).map_err(fail)
+}
+
+/// Writes a file whole: beside its place, then renamed into it.
+///
+/// # Errors
+/// What the system says; then what stood there stands there still.
+pub(crate) fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or_else(|| Path::new("."));
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".strutwork-");
+    // As any new file: readable for those whom the system's mask lets, not for its owner alone.
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut beside = builder.tempfile_in(folder)?;
+    beside.write_all(bytes)?;
+    beside.persist(path)?;
+    Ok(())
 }

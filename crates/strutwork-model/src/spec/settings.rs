@@ -8,7 +8,7 @@ use super::entries::{FactorEntry, MaterialEntry, OptionsEntry, RevisionEntry, Se
 use super::keys::{Document, Keys};
 use super::panelled::{FixingEntry, SoftJointsEntry};
 use super::vehicle_settings::{place, vehicle, weighed};
-use super::{ModelSpec, Spot, Written, bolted, judged, screened, welded};
+use super::{ModelSpec, Spot, Written, bolted, judged, rigged, screened, welded};
 use crate::codes;
 use crate::diagnostic::Diagnostic;
 use crate::files;
@@ -40,6 +40,7 @@ pub(super) fn read(text: &str, spec: &mut ModelSpec, faults: &mut Vec<Diagnostic
     spec.vehicle = vehicle(&root, &mut document);
     spec.places = named(&root, "places", &mut document, place);
     spec.weighed = weighed(&root, &mut document);
+    spec.rig = rigged::rig(&root, &mut document);
     spec.basis = judged::basis(&root, &mut document);
     spec.members = judged::members(&root, &mut document);
     spec.checks = named(&root, "checks", &mut document, judged::check);

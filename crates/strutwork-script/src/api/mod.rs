@@ -5,6 +5,7 @@ mod acting;
 mod building;
 mod checks;
 mod editing;
+mod evidence;
 mod finding;
 mod holding;
 mod inertia;
@@ -121,6 +122,11 @@ pub(crate) const SUBJECTS: &[Subject] = &[
         title: "Revisions",
         intro: "What differs between two frames, and between the results of two runs.",
         register: revisions::register,
+    },
+    Subject {
+        title: "Measurements",
+        intro: "The twist rig and the scales against the model, and the line through readings of your own.",
+        register: evidence::register,
     },
     Subject { title: "Studies", intro: studies::INTRO, register: studies::register },
     Subject { title: "Output", intro: "Besides `print(text)`, which shows a line.", register: output::register },

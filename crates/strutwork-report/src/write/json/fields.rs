@@ -30,7 +30,43 @@ pub(super) struct Document<'a> {
     pub(super) second_order: Option<SecondOrderFields<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) since: Option<SinceFields<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) rig: Option<RigFields>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) scales: Option<ScaleFields>,
     pub(super) timings_ms: Vec<Timing<'a>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct RigFields {
+    pub(super) stations: usize,
+    pub(super) steps: usize,
+    pub(super) readings: usize,
+    pub(super) left_out: usize,
+    pub(super) stiffness_nm_per_deg: Option<f64>,
+    pub(super) interval_nm_per_deg: Option<[f64; 2]>,
+    pub(super) interval_of_fit_nm_per_deg: Option<[f64; 2]>,
+    pub(super) loading_nm_per_deg: Option<f64>,
+    pub(super) unloading_nm_per_deg: Option<f64>,
+    pub(super) modelled_nm_per_deg: Option<f64>,
+    pub(super) modelled_soft_nm_per_deg: Option<f64>,
+    pub(super) measured_over_modelled: Option<f64>,
+    pub(super) ratio_interval: Option<[f64; 2]>,
+    pub(super) standing: Option<&'static str>,
+    pub(super) loop_percent: Option<f64>,
+    pub(super) taken_for_granted: usize,
+    pub(super) remarks: Vec<&'static str>,
+}
+
+#[derive(Serialize)]
+pub(super) struct ScaleFields {
+    pub(super) parts: usize,
+    pub(super) corners_kg: Option<f64>,
+    pub(super) centre_mm: Option<[f64; 2]>,
+    pub(super) centre_uncertainty_mm: Option<[f64; 2]>,
+    pub(super) height_mm: Option<f64>,
+    pub(super) height_uncertainty_mm: Option<f64>,
+    pub(super) remarks: Vec<&'static str>,
 }
 
 #[derive(Serialize)]

@@ -2,6 +2,7 @@
 
 mod asked;
 pub mod compare;
+mod evidence;
 mod fields;
 mod judging;
 mod second_order;
@@ -96,6 +97,8 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
         buckling: asked::buckling(run),
         second_order: second_order::of(run),
         since: info.since.as_ref().map(since),
+        rig: evidence::rig(run),
+        scales: evidence::scales(run),
         timings_ms: info.timings_ms.iter().map(|(stage, ms)| Timing { stage, ms: *ms }).collect(),
     }
 }
