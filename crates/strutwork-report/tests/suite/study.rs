@@ -5,7 +5,7 @@ use strutwork_report::study::StudyRun;
 use strutwork_report::{Sheet, study_files, study_pdf};
 use strutwork_study::{
     Asked, Change, Constraint, Design, Levels, Limit, Outcome, Overview, Parameter, Response, Row, Start, Status,
-    Study, Value,
+    Study, Value, Way,
 };
 
 /// A study of four numbers, with a mass, a stiffness and one more answer, of which at most 4.5 is required.
@@ -32,9 +32,13 @@ fn overview(study: &Study, solved: impl Fn(u64) -> bool) -> Overview {
         let [a, b, c, d] = [0, 1, 2, 3].map(|place: usize| values[place].number().expect("a number"));
         let outcome = if solved(variant) {
             let answers = [20.0 + a + b + c + d, 3000.0 + 800.0 * (a + 0.5 * b * c).sqrt() + 100.0 * d, 1.0 + 4.0 * a];
-            study.solved(answers.map(Some).to_vec())
+            study.solved(answers.map(Some).to_vec(), Way::Lanes)
         } else {
-            study.unsolved(Status::Mechanism, format!("mechanism at <joint {variant}>: {}", "long ".repeat(100)))
+            study.unsolved(
+                Status::Mechanism,
+                format!("mechanism at <joint {variant}>: {}", "long ".repeat(100)),
+                Way::Lanes,
+            )
         };
         overview.add(&Row { variant, values, outcome });
     }
@@ -127,7 +131,7 @@ fn what_has_no_bounds_is_no_number_of_a_picture() {
     let mut overview = Overview::new(&study);
     for variant in 0..64 {
         let more = if variant % 2 == 0 { f64::INFINITY } else { variant as f64 };
-        let outcome: Outcome = study.solved(vec![Some(variant as f64), Some(f64::INFINITY), Some(more)]);
+        let outcome: Outcome = study.solved(vec![Some(variant as f64), Some(f64::INFINITY), Some(more)], Way::Lanes);
         overview.add(&Row { variant, values: study.values(variant), outcome });
     }
     let page = page(&study, &overview);

@@ -280,7 +280,13 @@ mod tests {
             let values = study.values(variant);
             let [a, b] = [0, 1].map(|place: usize| values[place].number().unwrap());
             let responses = vec![Some(10.0 + 3.0 * a + 5.0 * b + 2.0 * a * b)];
-            let outcome = Outcome { status: Status::Solved, responses, feasible: None, note: String::new() };
+            let outcome = Outcome {
+                status: Status::Solved,
+                responses,
+                feasible: None,
+                note: String::new(),
+                way: crate::outcome::Way::Lanes,
+            };
             effects.add(&Row { variant, values, outcome });
         }
         effects
