@@ -49,7 +49,9 @@ pub(super) fn message(
         (false, true) => format!("{moment:.0} N·m"),
         (false, false) => "the slight forces".to_owned(),
     };
-    let uses = if outcome.utilisation < MOST {
+    let uses = if (PERCENT..MOST).contains(&outcome.utilisation) {
+        format!("are {:.0} times what the wall of {chord} bears there", outcome.utilisation)
+    } else if outcome.utilisation < MOST {
         format!("use {:.0} % of what the wall of {chord} bears there", outcome.utilisation * 100.0)
     } else {
         format!("are over a thousand times what the wall of {chord} bears there, as the chord's own stress uses it up")
