@@ -108,7 +108,8 @@ fn cross(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
 fn every_load_case_adds_up_on_its_own_page() {
     let (_folder, pages) = demo();
     let first = pages.iter().position(|page| page.contains("5.1 Pure torsion")).map_or(0, |contents| contents + 1);
-    let first = first + pages[first..].iter().position(|page| page.contains("5.1 Pure torsion")).expect("the first case");
+    let first =
+        first + pages[first..].iter().position(|page| page.contains("5.1 Pure torsion")).expect("the first case");
     let mut whole = 0;
     for case in 1..=28 {
         let page = &pages[first + case - 1];
@@ -135,11 +136,17 @@ fn every_load_case_adds_up_on_its_own_page() {
             let moment = cross(arm, force);
             if line.name.starts_with("weight") {
                 let times = -force[2] / mass / 9.80665;
-                assert!([1.0, 1.2, 1.3, 2.5].iter().any(|n| (times - n).abs() < 1e-4), "{case}: {times} times its weight");
+                assert!(
+                    [1.0, 1.2, 1.3, 2.5].iter().any(|n| (times - n).abs() < 1e-4),
+                    "{case}: {times} times its weight"
+                );
             } else if line.name.starts_with("inertia") {
                 let a = after(page, "a = ΣF/m =", 3);
                 for axis in 0..3 {
-                    assert!((force[axis] + mass * a[axis]).abs() <= 0.1 + 1e-4 * force[axis].abs(), "{case}: {a:?}\n{page}");
+                    assert!(
+                        (force[axis] + mass * a[axis]).abs() <= 0.1 + 1e-4 * force[axis].abs(),
+                        "{case}: {a:?}\n{page}"
+                    );
                 }
                 let alpha: [f64; 3] = after(page, "α = I⁻¹·ΣM =", 3).try_into().expect("three numbers");
                 let [xx, yy, zz, xy, xz, yz]: [f64; 6] = after(page, "I about it:", 6).try_into().expect("six numbers");
@@ -179,7 +186,8 @@ fn goes_on(text: &str) -> bool {
 /// Whether what stands behind an equals sign is a value with its note, and no formula.
 fn is_given(text: &str) -> bool {
     let mut words = text.split_whitespace();
-    words.next().and_then(number).is_some() && !words.next().is_some_and(|word| word.starts_with(['·', '+', '−', '/', '^']))
+    words.next().and_then(number).is_some()
+        && !words.next().is_some_and(|word| word.starts_with(['·', '+', '−', '/', '^']))
 }
 
 /// All that is given or worked out in a text, in the order in which it stands.

@@ -5,9 +5,6 @@ use std::path::{Path, PathBuf};
 use crate::browser::{browser, console, requests};
 use crate::harness::{put, text};
 
-/// Software drawing, so that pictures work on a machine without a graphics processor.
-const DRAWING: [&str; 3] = ["--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"];
-
 pub(crate) const WIDE: &str = "--window-size=1280,1000";
 pub(crate) const PHONE: &str = "--window-size=390,844";
 
@@ -25,13 +22,9 @@ pub(crate) fn answer(page: &Path, folder: &Path, first: &str, steps: &str, size:
     let driven = page.with_file_name("driven.html");
     put(&driven, text(page).replace("</body>", &driver));
     let profile = folder.join(format!("profile-{}", std::fs::read_dir(folder).expect("a folder").count()));
-    let mut flags = DRAWING.to_vec();
-    flags.extend([size, "--dump-dom"]);
-    let ran = browser(&profile, &driven, &flags);
+    let ran = browser(&profile, &driven, &[size, "--dump-dom"]);
     ran.expect(0);
-    // Software drawing copies each picture back, and its driver complains of the pace.
-    let said = console(&ran).into_iter().filter(|line| !line.contains("GL Driver Message (OpenGL, Performance"));
-    assert_eq!(said.collect::<Vec<_>>(), Vec::<&str>::new());
+    assert_eq!(console(&ran), Vec::<&str>::new());
     assert_eq!(requests(&profile.with_extension("net")), Vec::<String>::new());
     let title = ran.stdout.split_once("<title>answer ").map(|(_, rest)| rest.split(" end</title>").next());
     let answer = title.flatten().unwrap_or_else(|| panic!("no answer:\n{:.3000}", ran.stdout));

@@ -18,6 +18,7 @@ mod mutations;
 mod outputs;
 mod pdf;
 mod report;
+mod revisions;
 mod scripts;
 mod second;
 mod second_order;

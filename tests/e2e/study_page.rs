@@ -34,7 +34,9 @@ fn cart() -> tempfile::TempDir {
 fn study(place: &Path, name: &str, described: &str, args: &[&str]) -> Ran {
     put(
         &place.join("s.rhai"),
-        format!("let s = open_model(arguments()[0]).new_study(\"{name}\");\n{described}\ns.ask_mass(); s.ask_stiffness();\ns.run();\n"),
+        format!(
+            "let s = open_model(arguments()[0]).new_study(\"{name}\");\n{described}\ns.ask_mass(); s.ask_stiffness();\ns.run();\n"
+        ),
     );
     finish(program(place, &[&["study", "s.rhai", "."], args].concat()), LIMIT)
 }
@@ -47,7 +49,11 @@ fn columns(file: &Path) -> BTreeMap<String, Vec<String>> {
     let mut reader = csv::Reader::from_path(file).expect("a table");
     let names: Vec<String> = reader.headers().expect("a header").iter().map(str::to_owned).collect();
     let rows: Vec<csv::StringRecord> = reader.records().map(|row| row.expect("a row")).collect();
-    names.into_iter().enumerate().map(|(at, name)| (name, rows.iter().map(|row| row[at].to_owned()).collect())).collect()
+    names
+        .into_iter()
+        .enumerate()
+        .map(|(at, name)| (name, rows.iter().map(|row| row[at].to_owned()).collect()))
+        .collect()
 }
 
 fn numbers(columns: &BTreeMap<String, Vec<String>>, name: &str) -> Vec<f64> {
@@ -102,7 +108,8 @@ fn the_numbers_of_the_pictures_are_those_of_the_table() {
     for mark in &marks {
         let walls = numbers(&table, &mark["parameter"]);
         let level: f64 = mark["part"].parse().expect("a wall");
-        let of_level: Vec<f64> = walls.iter().zip(&stiff).filter(|(wall, _)| **wall == level).map(|(_, k)| *k).collect();
+        let of_level: Vec<f64> =
+            walls.iter().zip(&stiff).filter(|(wall, _)| **wall == level).map(|(_, k)| *k).collect();
         let mean = of_level.iter().sum::<f64>() / of_level.len() as f64;
         assert!((number(mark, "answer") / mean - 1.0).abs() < 1e-12, "{mark:?} {mean}");
     }
@@ -212,11 +219,14 @@ fn page_and_pictures_have_the_same_bytes_each_time_and_are_not_blank() {
         let share = inked as f64 / f64::from(about.width * about.height);
         assert!((0.004..0.6).contains(&share), "{name}: {share} of it is inked");
     }
-    let pages = finish({
-        let mut command = std::process::Command::new(tool(&["pdftotext"], "poppler-utils"));
-        command.arg(place.path().join("one/study.pdf")).arg("-");
-        command
-    }, LIMIT);
+    let pages = finish(
+        {
+            let mut command = std::process::Command::new(tool(&["pdftotext"], "poppler-utils"));
+            command.arg(place.path().join("one/study.pdf")).arg("-");
+            command
+        },
+        LIMIT,
+    );
     pages.expect(0);
     for words in ["27 variants, all solved", "Which tube earns its weight", "Read before use"] {
         assert!(pages.stdout.contains(words), "{words}");
@@ -237,7 +247,9 @@ fn what_no_study_wrote_stays_and_old_pictures_go() {
     assert!(folder.join("pictures/grid-together-1.png").exists());
     // Another study of the same folder has the page then; the pictures of the first stay.
     study(place.path(), "other", "s.vary_wall(\"rails\", [2.0, 2.5]);", &[]).expect(0);
-    assert!(text(&folder.join("study.html")).contains("<h1>other</h1>") && folder.join("pictures/grid-front.svg").exists());
+    assert!(
+        text(&folder.join("study.html")).contains("<h1>other</h1>") && folder.join("pictures/grid-front.svg").exists()
+    );
     // A smaller question of the same name: what is no longer drawn goes.
     study(place.path(), "grid", "s.vary_wall(\"rails\", [2.0, 2.5]);", &["--fresh"]).expect(0);
     assert!(!folder.join("pictures/grid-together-1.png").exists() && folder.join("pictures/grid-front.png").exists());
@@ -270,7 +282,8 @@ fn hostile_names_are_text_wherever_they_stand() {
     put(&place.path().join("tubes.csv"), tubes);
     let model = text(&place.path().join("model.toml")).replace("\"Cart\"", "'Cart </title><script>'");
     put(&place.path().join("model.toml"), model);
-    let described = "s.vary_wall(\"\\\"><script>alert(1)</script>&'\", [1.5, 2.0]); s.vary_wall(\"braces\", [1.5, 2.0, 2.5]);";
+    let described =
+        "s.vary_wall(\"\\\"><script>alert(1)</script>&'\", [1.5, 2.0]); s.vary_wall(\"braces\", [1.5, 2.0, 2.5]);";
     study(place.path(), "<b onload=x>", described, &["--pdf"]).expect(0);
     let folder = place.path().join("studies");
     let page = text(&folder.join("study.html"));
@@ -282,7 +295,13 @@ fn hostile_names_are_text_wherever_they_stand() {
     for picture in entries(&folder.join("pictures")).iter().filter(|path| path.extension() == Some("svg".as_ref())) {
         assert!(!text(picture).contains("<script>"), "{}", picture.display());
     }
-    let answer = driven::answer(&folder.join("study.html"), place.path(), "", "return document.querySelectorAll('script').length;", WIDE);
+    let answer = driven::answer(
+        &folder.join("study.html"),
+        place.path(),
+        "",
+        "return document.querySelectorAll('script').length;",
+        WIDE,
+    );
     // The page's own, and that of this test.
     assert_eq!(answer, 2);
 }
@@ -321,7 +340,10 @@ fn the_table_sorts_filters_and_is_reached_by_keys() {
     };
     assert!(up.is_sorted() && down.is_sorted_by(|a, b| a >= b) && up.len() == 27, "{answer}");
     assert_eq!(answer["sortedUp"], "ascending");
-    assert!(answer["saidUp"].as_str().is_some_and(|said| said.contains("27 of 27") && said.contains("tubes_kg")), "{answer}");
+    assert!(
+        answer["saidUp"].as_str().is_some_and(|said| said.contains("27 of 27") && said.contains("tubes_kg")),
+        "{answer}"
+    );
     let kept = table["feasible"].iter().filter(|cell| *cell == "yes").count();
     assert!(list("keeps").iter().all(|cell| cell == "yes") && list("keeps").len() == kept && kept < 27, "{answer}");
     assert!(answer["saidKeeps"].as_str().is_some_and(|said| said.starts_with(&format!("{kept} of 27"))), "{answer}");
@@ -339,7 +361,8 @@ fn a_checker_for_accessibility_finds_nothing_and_a_phone_shows_it() {
     let described = format!("{GRID} s.ask_utilisation(); s.at_most(\"utilisation\", 0.25);");
     study(place.path(), "grid", &described, &[]).expect(0);
     let page = place.path().join("studies/study.html");
-    let answer = driven::answer(&page, place.path(), "", "return [document.documentElement.scrollWidth, innerWidth];", PHONE);
+    let answer =
+        driven::answer(&page, place.path(), "", "return [document.documentElement.scrollWidth, innerWidth];", PHONE);
     assert!(answer[0].as_f64() <= answer[1].as_f64(), "the page scrolls sideways: {answer}");
     driven::with_checker(&page);
     let answer = driven::answer(&page, place.path(), "", CHECK, WIDE);

@@ -152,7 +152,8 @@ fn tubes_are_coloured_by_what_stiffness_costs() {
     let mut table = csv::Reader::from_path(page.place.path().join("results/worth.csv")).expect("a table");
     let mut rows = 0;
     for row in table.records().map(|row| row.expect("a row")) {
-        let [told, drawn] = [row[3].parse::<f64>().expect("a price"), answer["grams"][&row[0]].as_f64().expect("a price")];
+        let [told, drawn] =
+            [row[3].parse::<f64>().expect("a price"), answer["grams"][&row[0]].as_f64().expect("a price")];
         assert!((drawn / told - 1.0).abs() < 2e-5, "{row:?} {drawn}");
         rows += 1;
     }

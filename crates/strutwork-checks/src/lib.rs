@@ -6,6 +6,7 @@ pub mod alone;
 pub mod calculation;
 pub mod code;
 pub mod design;
+mod evidence;
 pub mod explain;
 pub mod figures;
 pub mod finding;
@@ -16,6 +17,7 @@ pub mod trust;
 pub mod written;
 
 pub use calculation::Calculation;
+pub use evidence::of_evidence;
 pub use explain::PAGES;
 pub use figures::{Figures, figures};
 pub use finding::{Finding, Subject};

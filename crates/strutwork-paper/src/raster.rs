@@ -1,9 +1,7 @@
 //! Drawings as pictures of dots, for whoever cannot take lines: the same marks and faces of letters as on pages.
 
 use rustybuzz::ttf_parser::OutlineBuilder;
-use tiny_skia::{
-    FillRule, LineCap, LineJoin, Paint, Path, PathBuilder, Pixmap, Stroke, StrokeDash, Transform,
-};
+use tiny_skia::{FillRule, LineCap, LineJoin, Paint, Path, PathBuilder, Pixmap, Stroke, StrokeDash, Transform};
 
 use crate::drawing::{Colour, Drawing, Line, Mark, Segment};
 use crate::error::PaperError;
@@ -58,7 +56,9 @@ impl Brush {
             }
             Mark::Text { at, anchor, turned, size, bold, italic, colour, halo, text } => {
                 let letters: String = text.chars().filter(|letter| !letter.is_control()).collect();
-                let Some((path, width)) = self.outline(FaceId::of(*bold, *italic), letters.trim(), *size) else { return };
+                let Some((path, width)) = self.outline(FaceId::of(*bold, *italic), letters.trim(), *size) else {
+                    return;
+                };
                 let placed = self
                     .scaled
                     .pre_translate(at.0 as f32, at.1 as f32)

@@ -5,6 +5,8 @@ use std::borrow::Cow;
 use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
+use strutwork_revision::Comparison;
+use strutwork_rig::Evidence;
 use strutwork_solve::bays::Bays;
 use strutwork_solve::{Buckling, CaseResult, FrameLengths, FrequencyShift, Modes, Results};
 use strutwork_study::sensitivity::Worth;
@@ -50,11 +52,14 @@ pub struct Asked {
     pub lengths: Option<FrameLengths>,
     /// Pieces that each tube was divided into for the modes; 0 without any.
     pub pieces: usize,
+    /// What was measured on the real frame, judged; `None` where nothing was looked at.
+    pub evidence: Option<Evidence>,
 }
 
 impl Asked {
     /// Nothing was asked for.
-    pub const NOTHING: Self = Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0 };
+    pub const NOTHING: Self =
+        Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0, evidence: None };
 }
 
 /// When, with what and from which files a run was made. All of it is handed in: the report reads no clock and no file.
@@ -78,8 +83,21 @@ pub struct RunInfo {
     pub options: String,
     /// Warnings and notes that came with the model.
     pub warnings: Vec<Diagnostic>,
+    /// What changed since an older run; `None` where none was named.
+    pub since: Option<Since>,
     /// Time that each stage took, ms, in order.
     pub timings_ms: Vec<(String, f64)>,
+}
+
+/// An older run, and what changed since.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Since {
+    /// The comparison of the older run with this one.
+    pub comparison: Comparison,
+    /// What the older run is called: its folder, as it was typed.
+    pub label: String,
+    /// What a reader must know of the comparison itself, one sentence an entry.
+    pub remarks: Vec<String>,
 }
 
 /// A family of published problems, re-solved with this version.

@@ -26,9 +26,10 @@ class Variants {
       row,
       cells: [...row.cells].map((cell) => ({ text: cell.textContent, number: numberOf(cell.textContent) })),
     }));
-    this.status = this.names.lastIndexOf("status");
-    this.front = this.names.lastIndexOf("front", this.status);
-    this.keeps = this.names.lastIndexOf("keeps all", this.status);
+    // A parameter may have any name: these stand behind the answers, in this order.
+    this.status = this.names.length - 1;
+    this.keeps = Number(form.dataset.keeps);
+    this.front = Number(form.dataset.front);
     this.heads.forEach((head, column) => this.sortable(head, column));
     this.columns();
     form.addEventListener("input", () => this.choose());

@@ -6,6 +6,7 @@ mod evaluate;
 mod folder;
 mod frames;
 mod linked;
+pub mod rig;
 
 pub use buggy::buggy;
 pub use close::{assert_close, assert_close_by};

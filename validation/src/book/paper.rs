@@ -1,8 +1,8 @@
 //! The book as PDF pages.
 
 use strutwork_paper::{
-    Block as Part, Column, Contents, Document, Drawing, DrawingError, Fact, Heading, List, Note, PaperError, Picture, Row,
-    RowKind, Table, Text, TitleBlock, pdf,
+    Block as Part, Column, Contents, Document, Drawing, DrawingError, Fact, Heading, List, Note, PaperError, Picture,
+    Row, RowKind, Table, Text, TitleBlock, pdf,
 };
 
 use strutwork_report::figures::graph;

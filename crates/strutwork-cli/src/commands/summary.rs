@@ -13,7 +13,7 @@ use strutwork_report::utilisation::Utilisations;
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
 
-use super::{beside, check::list, second_order};
+use super::{beside, check::list, measured, second_order};
 use crate::columns::{Align, Columns};
 use crate::exit::{Failure, Outcome};
 use crate::render::counted;
@@ -85,6 +85,7 @@ fn people<'a>(run: &Run<'a>, written: &Told<'_>, exceeded: &[&'a Finding]) -> St
     text.push_str(&table(run, &utilisations));
     text.push('\n');
     text.push_str(&figures(run));
+    text.push_str(&measured::people(run));
     text.push_str(&second_order::people(run));
     text.push_str(&beside::people(run));
     text.push_str(&governing(run, &utilisations));
@@ -300,6 +301,8 @@ fn machine(run: &Run<'_>, written: &Told<'_>, exceeded: &[&Finding], outcome: Ou
         "outside_scope": utilisations.outside(),
         "switched_off": run.model.switched_off().iter().map(|off| json!({ "check": off.check, "reason": off.reason })).collect::<Vec<_>>(),
         "exceeded": exceeded,
+        "rig_stiffness_nm_per_deg": measured::rig_stiffness(run),
+        "measured": measured::machine(run),
         "modes_hz": beside::frequencies(run),
         "buckling": beside::factors(run),
         "diagnostics": list(&run.info.warnings),

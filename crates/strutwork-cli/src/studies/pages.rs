@@ -75,7 +75,8 @@ fn read(list: &Path) -> Written {
 fn of_all(names: &Names) -> Written {
     let mut all: BTreeMap<String, String> = BTreeMap::new();
     let entries = fs::read_dir(names.folder().join(FOLDER)).into_iter().flatten().flatten();
-    let mut lists: Vec<_> = entries.map(|entry| entry.path()).filter(|path| path.extension() == Some("json".as_ref())).collect();
+    let mut lists: Vec<_> =
+        entries.map(|entry| entry.path()).filter(|path| path.extension() == Some("json".as_ref())).collect();
     lists.sort();
     let digest = |name: &str| fs::read(names.folder().join(name)).ok().map(|bytes| sha256(&bytes));
     let now: Vec<(&str, Option<String>)> = SHARED.iter().map(|name| (*name, digest(name))).collect();

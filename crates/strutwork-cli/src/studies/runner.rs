@@ -215,7 +215,8 @@ impl Runner {
         told::tell(&self.terminal, names, header, tally, &job.evaluator.told(), self.options.json)?;
         if !self.options.json {
             let page = names.folder().join("study.html");
-            self.terminal.note(&format!("Look at {}: the answers, the variants to sort, and pictures.\n", page.display()));
+            self.terminal
+                .note(&format!("Look at {}: the answers, the variants to sort, and pictures.\n", page.display()));
         }
         Ok(())
     }

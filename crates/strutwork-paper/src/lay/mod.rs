@@ -85,7 +85,9 @@ pub(crate) const fn text_size(paper: (f64, f64), sideways: bool) -> (f64, f64) {
 fn headings(blocks: &[Block], found: &mut Vec<Mark>) {
     for block in blocks {
         match block {
-            Block::Heading(heading) => found.push(Mark { level: level(heading), numbered: !heading.number.is_empty(), line: heading.line() }),
+            Block::Heading(heading) => {
+                found.push(Mark { level: level(heading), numbered: !heading.number.is_empty(), line: heading.line() })
+            }
             Block::Together(blocks) | Block::OnePage(blocks) | Block::Sideways(blocks) => headings(blocks, found),
             Block::Note(note) => headings(&note.blocks, found),
             Block::Beside(columns) => columns.iter().for_each(|column| headings(&column.blocks, found)),

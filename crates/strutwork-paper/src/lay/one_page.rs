@@ -12,8 +12,7 @@ impl<'a> Layer<'a> {
     pub(super) fn one_page(&mut self, blocks: &'a [Block], strip: Strip) -> Result<(), PaperError> {
         // A heading above it stands on the same page.
         let held = |piece: &&Piece<'_>| piece.bond == Bond::Firm;
-        let above: f64 =
-            self.pieces.iter().rev().take_while(held).map(|piece| piece.before + piece.height).sum();
+        let above: f64 = self.pieces.iter().rev().take_while(held).map(|piece| piece.before + piece.height).sum();
         let room = if self.fresh { self.height } else { self.height - above };
         let start = self.pieces.len();
         let before = self.place();

@@ -56,7 +56,13 @@ impl Shaper {
     /// A built-in face that cannot be read.
     pub(crate) fn new() -> Result<Self, PaperError> {
         let faces = FaceId::ALL.into_iter().map(faces::read).collect::<Result<_, _>>()?;
-        Ok(Self { faces, plans: Vec::new(), known: Default::default(), buffer: UnicodeBuffer::new(), places: BTreeMap::new() })
+        Ok(Self {
+            faces,
+            plans: Vec::new(),
+            known: Default::default(),
+            buffer: UnicodeBuffer::new(),
+            places: BTreeMap::new(),
+        })
     }
 
     /// The number of a place that words lead to; `None` for no name.

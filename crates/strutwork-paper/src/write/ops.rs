@@ -57,7 +57,10 @@ pub(super) fn annotation(link: &Link) -> Annotation {
     let area = Rect::from_xywh(left, top, size.0, size.1);
     // Only numbers that are none have no area, and there are none on a page.
     let area = area.or_else(|| Rect::from_xywh(0.0, 0.0, 1.0, 1.0));
-    Annotation::new_link(LinkAnnotation::new(area.expect("a unit square"), target), Some(super::tags::clean(&link.said)))
+    Annotation::new_link(
+        LinkAnnotation::new(area.expect("a unit square"), target),
+        Some(super::tags::clean(&link.said)),
+    )
 }
 
 impl Pen<'_, '_> {

@@ -1,6 +1,8 @@
 //! Text that wants to do harm, and documents that are hardly any.
 
-use strutwork_paper::{Block, Column, Contents, Document, Fact, Heading, List, Note, Step, Table, Text, TitleBlock, pdf};
+use strutwork_paper::{
+    Block, Column, Contents, Document, Fact, Heading, List, Note, Step, Table, Text, TitleBlock, pdf,
+};
 
 use super::poppler;
 

@@ -1,8 +1,8 @@
 //! A document with everything in it.
 
 use strutwork_paper::{
-    Block, Column, Contents, Document, Drawing, Fact, Heading, List, Note, Picture, Row, RowKind, Running, Step, Table, Text,
-    TitleBlock,
+    Block, Column, Contents, Document, Drawing, Fact, Heading, List, Note, Picture, Row, RowKind, Running, Step, Table,
+    Text, TitleBlock,
 };
 
 /// A drawing of the kind that charts are made of.

@@ -30,7 +30,13 @@ pub fn draw(mass: &MassModel, widths: Widths) -> Vec<Figure> {
 }
 
 /// Bars of mass, the heaviest first; `None` where nothing has a mass.
-fn bars(mass: &MassModel, (width, names): Widths, of: impl Fn(&MassItem) -> bool, what: &str, how: &str) -> Option<Figure> {
+fn bars(
+    mass: &MassModel,
+    (width, names): Widths,
+    of: impl Fn(&MassItem) -> bool,
+    what: &str,
+    how: &str,
+) -> Option<Figure> {
     let mut items: Vec<&MassItem> = mass.items.iter().filter(|item| item.mass > 0.0 && of(item)).collect();
     // Equals stay in the order of the table of masses.
     items.sort_by(|a, b| b.mass.total_cmp(&a.mass));

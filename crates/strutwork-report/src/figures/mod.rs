@@ -5,6 +5,7 @@
 //! - [`shape`]: natural modes and ways of buckling, which the page can let swing;
 //! - [`utilisation`]: tubes coloured by utilisation;
 //! - [`worth`]: tubes coloured by what stiffness costs on them;
+//! - [`compared`]: two revisions over each other;
 //! - [`bays`]: bays shaded by their shear stiffness;
 //! - [`wheels`]: the force of the road on each wheel;
 //! - [`twist`]: the twist along the frame;
@@ -13,13 +14,15 @@
 //! - [`sketch`]: a small model as a textbook draws it;
 //! - [`outline`]: outlines of sections with their sizes;
 //! - [`study`]: what came of a study;
-//! - [`graph`]: curves and points over an axis, linear or logarithmic.
+//! - [`graph`]: curves and points over an axis, linear or logarithmic;
+//! - [`rig`]: readings of a twist rig over the model.
 //!
 //! They stand on [`svg`] (writing and escaping), [`view`] (projection), [`labels`] (names that do not overlap),
 //! [`furniture`] (axes, scale bar, legend), [`colour`] and [`ink`].
 
 pub mod bays;
 pub mod colour;
+pub mod compared;
 pub mod deformed;
 pub mod frame;
 pub mod furniture;
@@ -28,6 +31,7 @@ pub mod ink;
 pub mod labels;
 pub mod mass;
 pub mod outline;
+pub mod rig;
 pub mod shape;
 pub mod sketch;
 pub mod spread;

@@ -1,6 +1,5 @@
 //! The twist along the frame, as a chart.
 
-use strutwork_model::model::Point;
 use strutwork_model::units::{to_deg, to_mm};
 use strutwork_solve::results::TwistStation;
 
@@ -8,7 +7,6 @@ use super::furniture::round_below;
 use super::svg::{Anchor, Path, Svg};
 use super::{Figure, ink};
 use crate::number;
-use crate::run::Run;
 
 /// On a page of its own width, and beside a table, px.
 pub(crate) const WHOLE: (f64, f64) = (720.0, 250.0);
@@ -18,7 +16,7 @@ const RIGHT: f64 = 24.0;
 const TOP: f64 = 18.0;
 const BOTTOM: f64 = 42.0;
 
-/// Twist over x on a sheet of this size, px: `main` (from [`main_pairs`]) joined by a line, all of `profile` as dots; `None` for fewer than two pairs.
+/// Twist over x: `main` (from [`strutwork_solve::results::main_stations`]) joined by a line, all of `profile` as dots; `None` for fewer than two pairs.
 pub fn draw(case: &str, profile: &[TwistStation], main: &[TwistStation], size: (f64, f64)) -> Option<Figure> {
     let point = |station: &TwistStation| (to_mm(station.x), to_deg(station.twist));
     let points: Vec<(f64, f64)> = profile.iter().map(point).collect();
@@ -74,32 +72,6 @@ pub fn draw(case: &str, profile: &[TwistStation], main: &[TwistStation], size: (
                    pairs. Where it is straight the frame is evenly stiff; where it is steep a bay is soft."
         .to_owned();
     Some(Figure { svg: svg.finish(), caption, wide: false })
-}
-
-/// Pairs at one x, within this, m, belong to one station.
-const ONE_STATION: f64 = 1e-3;
-
-/// Of the pairs at each x the measured one, or else the one whose joints lie farthest apart along y.
-pub fn main_pairs(run: &Run<'_>, measured: [[Point; 2]; 2], profile: &[TwistStation]) -> Vec<TwistStation> {
-    let y = |point: Point| point.at(run.model)[1];
-    let weight = |station: &TwistStation| {
-        if measured.contains(&[station.left, station.right]) {
-            return f64::INFINITY;
-        }
-        (y(station.left) - y(station.right)).abs()
-    };
-    let mut main: Vec<TwistStation> = Vec::new();
-    for station in profile {
-        match main.last_mut() {
-            Some(last) if (last.x - station.x).abs() <= ONE_STATION => {
-                if weight(station) > weight(last) {
-                    *last = *station;
-                }
-            }
-            _ => main.push(*station),
-        }
-    }
-    main
 }
 
 /// An axis with round ticks.

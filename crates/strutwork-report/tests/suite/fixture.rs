@@ -96,6 +96,7 @@ fn info() -> RunInfo {
             message: "a warning of the test".into(),
             help: "nothing to do".into(),
         }],
+        since: None,
         timings_ms: vec![("solve".into(), 1.25)],
     }
 }

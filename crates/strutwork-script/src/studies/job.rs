@@ -10,6 +10,9 @@ const STACK_BYTES: usize = 256 << 20;
 /// Variants of the first batch, for each thread.
 const FIRST_BATCH: u64 = 4;
 
+/// Variants of all others, where nobody waits for them.
+const BATCH: u64 = 4096;
+
 /// A study that is ready to run.
 pub struct StudyJob<'a> {
     /// What is varied and asked.
@@ -61,7 +64,7 @@ pub fn run_in_memory(job: &StudyJob<'_>, take: &mut dyn FnMut(&Row)) -> Result<S
     let first = StudyJob::first_batch(&pool);
     run(job.study, job.evaluator, 0..count, &pool, first, |rows| {
         rows.iter().for_each(&mut *take);
-        Ok::<_, HostError>(Pace::Next(first))
+        Ok::<_, HostError>(Pace::Next(BATCH))
     })?;
     Ok(StudyEnd::Finished)
 }

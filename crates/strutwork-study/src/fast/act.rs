@@ -1,6 +1,6 @@
 //! What the values of a parameter change on a ground.
 
-use std::borrow::Cow;
+use std::sync::Arc;
 
 use strutwork_loads::MassModel;
 use strutwork_model::ids::Id;
@@ -32,7 +32,7 @@ enum Kind {
         /// Tubes of one material that get the same section: those that have the same now.
         parts: Vec<Vec<TubeId>>,
         /// What the listed values give.
-        listed: Vec<(Value, Option<Vec<Section>>)>,
+        listed: Vec<(Value, Option<Dress>)>,
     },
     /// Tubes are left out: the values and what each leaves out.
     Removal(Vec<(String, Vec<TubeId>)>),
@@ -40,12 +40,15 @@ enum Kind {
     Panel { panel: PanelId, listed: Vec<(Value, Option<[f64; 2]>)> },
 }
 
+/// A section for each part.
+pub(super) type Dress = Arc<[Section]>;
+
 /// What one value changes.
 pub(super) enum Acts<'a> {
     /// Nothing.
     Nothing,
     /// A section for each part.
-    Sections(&'a [Vec<TubeId>], Cow<'a, [Section]>),
+    Sections(&'a [Vec<TubeId>], Dress),
     /// These tubes are left out.
     Removal(&'a [TubeId]),
     /// A panel is so many times as stiff, and so much heavier, kg.
@@ -127,10 +130,10 @@ impl Act {
         }
         match &self.kind {
             Kind::Sections { small, parts, listed } => match listed.iter().find(|(known, _)| known == value) {
-                Some((_, Some(sections))) => Acts::Sections(parts, Cow::Borrowed(sections)),
+                Some((_, Some(sections))) => Acts::Sections(parts, Arc::clone(sections)),
                 Some((_, None)) => Acts::Fault,
                 None => match sections(small, &self.parameter, value) {
-                    Some(sections) => Acts::Sections(parts, Cow::Owned(sections)),
+                    Some(sections) => Acts::Sections(parts, sections),
                     None => Acts::Fault,
                 },
             },
@@ -147,7 +150,7 @@ impl Act {
 }
 
 /// The section that each part gets; `None` where one of them is no section.
-fn sections(small: &ModelSpec, parameter: &Parameter, value: &Value) -> Option<Vec<Section>> {
+fn sections(small: &ModelSpec, parameter: &Parameter, value: &Value) -> Option<Dress> {
     let mut changed = small.clone();
     apply(&mut changed, parameter, value);
     let of_row = |row: &TubeRow| section(changed.sections.iter().rev().find(|entry| entry.name == row.section)?);

@@ -4,13 +4,12 @@ use std::sync::Arc;
 
 use strutwork_loads::LoadCases;
 use strutwork_model::ids::Id;
-use strutwork_model::model::Section;
 use strutwork_model::units::to_nm_per_deg;
 use strutwork_model::{Model, PanelId, TubeId};
 use strutwork_solve::reanalysis::{Moved, Outcome as Solution, Rights, Route, TubeStiffness, Variant};
 
 use super::Fast;
-use super::act::{Acts, places};
+use super::act::{Acts, Dress, places};
 use super::ground::{Ground, Read};
 use super::loads::Loads;
 use super::swift::{Own, Swift};
@@ -39,8 +38,8 @@ pub(super) struct Chunk<'c, 'a> {
 /// What a variant changes on the ground.
 #[derive(Default)]
 struct Changes {
-    /// Act, part, and what the tubes of the part get.
-    sections: Vec<(usize, usize, Section)>,
+    /// Acts, and what the tubes of their parts get.
+    dresses: Vec<(usize, Dress)>,
     out: Vec<TubeId>,
     panels: Vec<(PanelId, f64)>,
     tubes_mass: f64,
@@ -73,7 +72,7 @@ impl Chunk<'_, '_> {
                 outcomes[one.place] = Some(self.outcome(answers, Way::Weighed));
             }
         } else {
-            let prepared: Vec<Variant> = ready.iter().map(|one| one.variant.clone()).collect();
+            let prepared: Vec<Variant> = ready.iter_mut().map(|one| std::mem::take(&mut one.variant)).collect();
             self.ground.work(|worker| {
                 worker.solve(&prepared, |index, solution| {
                     let one = &ready[index];
@@ -114,8 +113,7 @@ impl Chunk<'_, '_> {
                     for (part, section) in parts.iter().zip(sections.iter()) {
                         places(part).for_each(|tube| masses[tube] = section.area * ground.heft[tube]);
                     }
-                    let each = sections.iter().enumerate();
-                    changes.sections.extend(each.map(|(part, section)| (number, part, section.clone())));
+                    changes.dresses.push((number, sections));
                 }
                 Acts::Removal(out) => changes.out.extend_from_slice(out),
                 Acts::Panel(panel, [times, kg]) => {
@@ -139,12 +137,12 @@ impl Chunk<'_, '_> {
         let ground = self.ground;
         let changes = self.changes(values)?;
         let mut variant = Variant::new();
-        let mut parts: Vec<(Section, Vec<TubeId>)> = Vec::new();
-        for (act, part, section) in changes.sections {
-            let tubes = &ground.acts[act].parts()[part];
-            let material = &ground.model.materials()[ground.model.tubes()[tubes[0]].material];
-            variant = variant.with(ground.sets[act][part], TubeStiffness::new(&section, material));
-            parts.push((section, tubes.clone()));
+        for (act, dress) in &changes.dresses {
+            let parts = ground.acts[*act].parts().iter().zip(&ground.sets[*act]);
+            for ((tubes, set), section) in parts.zip(dress.iter()) {
+                let material = &ground.model.materials()[ground.model.tubes()[tubes[0]].material];
+                variant = variant.with(*set, TubeStiffness::new(section, material));
+            }
         }
         for tube in &changes.out {
             if let Some(set) = ground.singles[tube.index()] {
@@ -157,7 +155,7 @@ impl Chunk<'_, '_> {
         let mut ready = Ready {
             place,
             variant,
-            model: Own::Dressed(parts),
+            model: Own::Dressed(changes.dresses),
             cases: Arc::clone(&ground.cases),
             masses: [changes.tubes_mass, changes.total_mass],
         };

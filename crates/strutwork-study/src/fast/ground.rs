@@ -96,7 +96,9 @@ impl Ground {
         if acts.len() < roles.acting.len() {
             return Err(Why::NoGround);
         }
-        let trial = Trial { exact, study, needs: &needs, spec: &spec, model: &model, cases: &cases, acts: &acts };
+        let known = roles.key.is_empty();
+        let trial =
+            Trial { exact, study, needs: &needs, spec: &spec, model: &model, cases: &cases, acts: &acts, known };
         let loads = if solves { trial.loads().map_err(|_| Why::NoGround)? } else { Loads::Same };
         let mut family = Family::of(&model, &solved).map_err(|_| Why::NoGround)?;
         let sets = acts.iter().map(|act| act.parts().iter().map(|part| family.tubes(part)).collect()).collect();

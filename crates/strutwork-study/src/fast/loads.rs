@@ -35,15 +35,20 @@ pub(super) struct Trial<'a> {
     pub model: &'a Model,
     pub cases: &'a LoadCases,
     pub acts: &'a [Act],
+    /// Whether it is known that sections alone follow from the values of walls and sizes.
+    pub known: bool,
 }
+
+/// Values of a parameter that are tried, besides the lightest and the heaviest.
+const TRIED: usize = 8;
 
 /// A value of a parameter turned out to change more than sections.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct MoreThanSections;
 
 impl Trial<'_> {
-    /// Tries every value by itself, and the lightest and the heaviest sections together: load cases that are the same on all
-    /// of these frames are taken for the same on all variants. What follows from sections by way of the frame's mass, be it
+    /// Tries the values of each parameter by itself, and the lightest and the heaviest sections together: load cases that are
+    /// the same on all of these frames are taken for the same on all variants. What follows from sections by way of the frame's mass, be it
     /// in proportion or by a threshold, shows itself so; and the first variant of each block is solved both ways.
     pub(super) fn loads(&self) -> Result<Loads, MoreThanSections> {
         let parameter = |act: &Act| &self.study.parameters[act.place];
@@ -51,7 +56,9 @@ impl Trial<'_> {
         let mut ends = [self.spec.clone(), self.spec.clone()];
         for act in self.acts {
             let mut light_and_heavy: [Option<(f64, Value)>; 2] = [None, None];
-            for value in samples(&parameter(act).levels) {
+            let values: Vec<Value> = samples(&parameter(act).levels).collect();
+            let step = values.len().div_ceil(TRIED).max(1);
+            for (place, value) in values.into_iter().enumerate() {
                 let acts = act.at(&value);
                 if matches!(acts, Acts::Nothing | Acts::Fault) {
                     continue;
@@ -66,10 +73,13 @@ impl Trial<'_> {
                         *heavy = Some((area, value.clone()));
                     }
                 }
+                if place % step != 0 || self.known && !same {
+                    continue;
+                }
                 let out: &[TubeId] = if let Acts::Removal(out) = acts { out } else { &[] };
                 let mut spec = self.spec.clone();
                 apply(&mut spec, parameter(act), &value);
-                same &= self.alike(&spec, out, matches!(acts, Acts::Sections(..)))?;
+                same = self.alike(&spec, out, matches!(acts, Acts::Sections(..)), same)?;
             }
             for (spec, end) in ends.iter_mut().zip(light_and_heavy) {
                 if let Some((_, value)) = end {
@@ -78,7 +88,7 @@ impl Trial<'_> {
             }
         }
         for spec in &ends {
-            same = same && self.alike(spec, &[], false)?;
+            same = same && self.alike(spec, &[], false, same)?;
         }
         // A twist and a mass do not depend on how a free frame is put into its place.
         let free = self.needs.cases && self.cases.0.iter().any(|case| case.free);
@@ -89,11 +99,14 @@ impl Trial<'_> {
         })
     }
 
-    /// Whether a frame has the ground's load cases. A frame that is faulty says nothing.
-    fn alike(&self, spec: &ModelSpec, out: &[TubeId], sections: bool) -> Result<bool, MoreThanSections> {
-        let Ok(model) = valid(spec) else { return Ok(true) };
+    /// Whether a frame has the ground's load cases, as all before it had where `same`. A frame that is faulty says nothing.
+    fn alike(&self, spec: &ModelSpec, out: &[TubeId], sections: bool, same: bool) -> Result<bool, MoreThanSections> {
+        let Ok(model) = valid(spec) else { return Ok(same) };
         if sections && !self.model.differs_in_sections_alone(&model) {
             return Err(MoreThanSections);
+        }
+        if !same {
+            return Ok(false);
         }
         let model = std::sync::Arc::new(model);
         let Ok(cases) = self.exact.cases(self.study, self.needs, &model) else { return Ok(false) };

@@ -3,12 +3,12 @@
 use std::sync::Arc;
 
 use strutwork_loads::LoadCases;
-use strutwork_model::model::Section;
-use strutwork_model::{JointId, Model, TubeId};
+use strutwork_model::{JointId, Model};
 use strutwork_solve::CaseResult;
 use strutwork_solve::reanalysis::{Moved, Movements, Recovered};
 use strutwork_solve::results::MeasureResult;
 
+use super::act::Dress;
 use super::ground::Ground;
 
 /// A solved variant of a ground.
@@ -25,16 +25,19 @@ pub(crate) struct Swift {
 pub(super) enum Own {
     /// It is there.
     Made(Arc<Model>),
-    /// The ground's, with these sections for these tubes.
-    Dressed(Vec<(Section, Vec<TubeId>)>),
+    /// The ground's, with these sections for the parts of these acts.
+    Dressed(Vec<(usize, Dress)>),
 }
 
 impl Own {
     pub(super) fn model(&self, ground: &Ground) -> Arc<Model> {
         match self {
             Self::Made(model) => Arc::clone(model),
-            Self::Dressed(parts) => {
-                let changes = parts.iter().map(|(section, tubes)| (section, tubes.as_slice()));
+            Self::Dressed(dresses) => {
+                let changes = dresses.iter().flat_map(|(act, dress)| {
+                    let parts = ground.acts[*act].parts().iter().map(Vec::as_slice);
+                    dress.iter().zip(parts)
+                });
                 Arc::new(ground.model.with_sections(changes))
             }
         }

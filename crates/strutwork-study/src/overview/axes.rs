@@ -20,9 +20,11 @@ impl Study {
             Asked::TubesMass | Asked::TotalMass | Asked::Utilisation(_) | Asked::OutsideScope => Some(Better::Less),
             Asked::TwistStiffness | Asked::Frequency(_) | Asked::Buckling(_) => Some(Better::More),
             Asked::Movement { .. } | Asked::Mount { .. } | Asked::Own => {
-                let mut sides = self.constraints.iter().filter(|bound| bound.response == response).map(|bound| {
-                    if matches!(bound.limit, Limit::AtMost(_)) { Better::Less } else { Better::More }
-                });
+                let mut sides = self
+                    .constraints
+                    .iter()
+                    .filter(|bound| bound.response == response)
+                    .map(|bound| if matches!(bound.limit, Limit::AtMost(_)) { Better::Less } else { Better::More });
                 let first = sides.next()?;
                 sides.all(|side| side == first).then_some(first)
             }
@@ -52,7 +54,8 @@ impl Plane {
 
     /// Where a variant lies; `None` where it lacks one of the two, or it has no bounds.
     pub fn at(&self, row: &Row) -> Option<(f64, f64)> {
-        let value = |place: usize| row.outcome.responses.get(place).copied().flatten().filter(|value| value.is_finite());
+        let value =
+            |place: usize| row.outcome.responses.get(place).copied().flatten().filter(|value| value.is_finite());
         Some((value(self.less)?, value(self.more)?))
     }
 }

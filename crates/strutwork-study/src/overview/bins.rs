@@ -120,7 +120,8 @@ mod tests {
             let mut bins = Bins::new(8);
             values.iter().for_each(|value| bins.add(*value));
             for value in values.iter().filter(|value| value.is_finite()) {
-                let inside = |(from, _): (f64, u64)| from <= *value && *value < from + bins.width().max(f64::MIN_POSITIVE);
+                let inside =
+                    |(from, _): (f64, u64)| from <= *value && *value < from + bins.width().max(f64::MIN_POSITIVE);
                 assert!(bins.parts().any(inside), "{value}: {bins:?}");
             }
         }

@@ -55,7 +55,13 @@ mod tests {
     use crate::outcome::{Outcome, Status};
 
     fn row(variant: u64) -> Row {
-        let outcome = Outcome { status: Status::Solved, responses: vec![], feasible: None, note: String::new() };
+        let outcome = Outcome {
+            status: Status::Solved,
+            responses: vec![],
+            feasible: None,
+            note: String::new(),
+            way: crate::outcome::Way::Whole(crate::outcome::Why::FewAlike),
+        };
         Row { variant, values: vec![], outcome }
     }
 

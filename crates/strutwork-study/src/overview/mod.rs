@@ -19,7 +19,7 @@ pub use axes::{Better, Plane};
 pub use bins::Bins;
 pub use chosen::{BEST, Best, Chosen};
 pub use cloud::{Cloud, Density, Point};
-pub use effects::{Effects, Pair, Sums, Way};
+pub use effects::{Effects, Estimate, Pair, Sums};
 pub use front::{Front, FrontMember};
 pub use parts::Parts;
 pub use spread::Spread;
@@ -88,7 +88,8 @@ impl Overview {
     /// The variants that are shown one by one, by their numbers: all of them where there are few, else the first, the best of
     /// each response and the front.
     pub fn shown(&self) -> Vec<&Row> {
-        let mut rows: Vec<&Row> = self.chosen.rows().chain(self.front.members.iter().map(|member| &member.row)).collect();
+        let mut rows: Vec<&Row> =
+            self.chosen.rows().chain(self.front.members.iter().map(|member| &member.row)).collect();
         rows.sort_by_key(|row| row.variant);
         rows.dedup_by_key(|row| row.variant);
         rows

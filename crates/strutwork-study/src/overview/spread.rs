@@ -30,6 +30,14 @@ impl Default for Spread {
     }
 }
 
+impl FromIterator<f64> for Spread {
+    fn from_iter<I: IntoIterator<Item = f64>>(values: I) -> Self {
+        let mut spread = Self::default();
+        values.into_iter().for_each(|value| spread.add(value));
+        spread
+    }
+}
+
 impl Spread {
     pub(super) fn add(&mut self, value: f64) {
         if !value.is_finite() {

@@ -30,8 +30,9 @@ fn a_gauge_study_takes_one_analysis_whatever_its_size() {
     let rows = rows(&study, &fast, &[u64::MAX]);
     assert_eq!(counted(&rows, Way::Lanes), 256);
     let done = fast.done();
-    // Its own solution and its variants' take an analysis each, and its own solution the one factorisation.
-    assert_eq!((done.grounds, done.prepared.symbolic_analyses, done.prepared.factorisations), (1, 2, 1));
+    // Its own solution, its variants and what is kept for corrections take an analysis each; the first and the last a
+    // factorisation.
+    assert_eq!((done.grounds, done.prepared.symbolic_analyses, done.prepared.factorisations), (1, 3, 2));
     // The first variant is looked at by itself beforehand.
     assert_eq!((done.work.variants, done.work.in_lanes, done.work.updates), (257, 257, 0));
     assert_eq!((done.work.whole, done.work.singly, done.work.doubtful), (0, 0, 0));

@@ -3,8 +3,8 @@
 use strutwork_study::overview::Spread;
 
 use super::{Named, data, opening};
-use crate::figures::svg::{Anchor, Path, Svg};
 use crate::figures::graph::Axis;
+use crate::figures::svg::{Anchor, Path, Svg};
 use crate::figures::{Figure, WIDTH, ink};
 use crate::number::significant;
 

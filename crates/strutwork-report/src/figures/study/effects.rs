@@ -1,6 +1,6 @@
 //! What each parameter does to a response: a panel a parameter, all to one scale.
 
-use strutwork_study::overview::{Effects, Way};
+use strutwork_study::overview::{Effects, Estimate};
 
 use super::{Named, data};
 use crate::figures::furniture::cut;
@@ -70,7 +70,7 @@ fn reaches(effects: &Effects, parameter: usize) -> Vec<f64> {
 /// Half the error bar of a mean of samples.
 fn error(effects: &Effects, parameter: usize, part: usize) -> Option<f64> {
     let sums = effects.main[parameter][part];
-    (effects.way == Way::Samples).then(|| sums.error().map(|error| ERRORS * error)).flatten()
+    (effects.estimate == Estimate::Samples).then(|| sums.error().map(|error| ERRORS * error)).flatten()
 }
 
 fn scale(svg: &mut Svg, axis: &Axis, left: f64) {
@@ -124,7 +124,11 @@ impl Panel<'_> {
         for part in 0..parts.len() {
             let Some(answer) = self.effects.at(self.parameter, part) else { continue };
             let at = (self.x(part), axis.at(answer));
-            if curve.is_empty() { curve.start(at) } else { curve.to(at) }
+            if curve.is_empty() {
+                curve.start(at)
+            } else {
+                curve.to(at)
+            }
             if let Some(off) = error(self.effects, self.parameter, part) {
                 bars.start((at.0, axis.at(answer - off)));
                 bars.to((at.0, axis.at(answer + off)));
@@ -169,17 +173,17 @@ impl Panel<'_> {
 
 fn caption(effects: &Effects, response: &Named, hidden: usize) -> String {
     let mut text = format!("What each parameter does to {}, the strongest first, all to one scale. ", response.title);
-    text.push_str(match effects.way {
-        Way::Means => {
+    text.push_str(match effects.estimate {
+        Estimate::Means => {
             "Each mark is the mean over all variants with that value: every combination of the others is in it, so that they cancel."
         }
-        Way::FromStart => "Each mark is one variant, in which only this parameter was changed. Open: the value that it starts from.",
-        Way::Samples => {
+        Estimate::FromStart => "Each mark is one variant, in which only this parameter was changed. Open: the value that it starts from.",
+        Estimate::Samples => {
             "Each mark is a mean over the samples in that part of the range; what the other parameters do is scatter in it, and its bar \
              holds the true mean 95 times in 100."
         }
     });
-    if effects.way != Way::FromStart && effects.missing > 0 {
+    if effects.estimate != Estimate::FromStart && effects.missing > 0 {
         text.push_str(&format!(
             " {} variants have no answer and are left out: the means are no longer over the same others, and must be read with care.",
             effects.missing

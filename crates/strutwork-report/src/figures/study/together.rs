@@ -1,6 +1,6 @@
 //! What parameters do by twos: a square for each pair, and curves of the strongest.
 
-use strutwork_study::overview::{Effects, Pair, Way};
+use strutwork_study::overview::{Effects, Estimate, Pair};
 
 use super::{Named, data};
 use crate::figures::colour::{hex, ramp};
@@ -48,8 +48,11 @@ pub fn draw(effects: &Effects, parameters: &[&str], response: &Named) -> Option<
             let Some((strength, _)) = of_pair(*one, *other) else { continue };
             let corner = (NAMES + CELL.0 * column as f64, TOP + CELL.1 * row as f64);
             let shade = if most > 0.0 { (strength / most).sqrt() * DARKEST } else { 0.0 };
-            let told =
-                [("one", parameters[*other].to_owned()), ("other", parameters[*one].to_owned()), data("beyond", *strength)];
+            let told = [
+                ("one", parameters[*other].to_owned()),
+                ("other", parameters[*one].to_owned()),
+                data("beyond", *strength),
+            ];
             svg.open_data("", &told);
             svg.rectangle(corner, CELL, &format!("fill=\"{}\"", hex(ramp(shade))));
             svg.close();
@@ -130,7 +133,8 @@ fn curves(svg: &mut Svg, effects: &Effects, pair: &Pair, parameters: &[&str], re
     svg.open(&format!("fill=\"{}\"", ink::BLUE));
     for (one, other) in cells() {
         if let Some(answer) = effects.both(pair, one, other) {
-            let told = [("one", ones.labels[one].clone()), ("other", others.labels[other].clone()), data("answer", answer)];
+            let told =
+                [("one", ones.labels[one].clone()), ("other", others.labels[other].clone()), data("answer", answer)];
             svg.open_data("", &told);
             svg.circle((x(one), y.at(answer)), 2.6);
             svg.close();
@@ -145,10 +149,10 @@ fn caption(effects: &Effects, response: &Named) -> String {
          answer. Below, the strongest pair: curves that run alongside each other do not mind each other.",
         response.title
     );
-    text.push_str(match effects.way {
-        Way::Means => " Means over every combination of the other parameters.",
-        Way::FromStart => " From variants in which these two alone were changed.",
-        Way::Samples => " Means over samples: what the other parameters do is scatter in them, and weak pairs may be nothing but that.",
+    text.push_str(match effects.estimate {
+        Estimate::Means => " Means over every combination of the other parameters.",
+        Estimate::FromStart => " From variants in which these two alone were changed.",
+        Estimate::Samples => " Means over samples: what the other parameters do is scatter in them. Pairs are shown where a mean stands out of it by four standard errors or more; an empty square is one that does not.",
     });
     if effects.is_cut() {
         text.push_str(" Only the first parameters of the study are looked at by twos.");

@@ -27,7 +27,8 @@ pub fn draw(worth: &Worth) -> Option<Figure> {
     ranks.truncate(BARS);
     let most = ranks.first()?.stiffness_nm_per_deg_per_mm.abs() * STEP;
     let height = TOP + ROW * ranks.len() as f64 + 10.0;
-    let mut svg = Svg::new(WIDTH, height, "chart", "What a tenth of a millimetre of wall does to the torsional stiffness");
+    let mut svg =
+        Svg::new(WIDTH, height, "chart", "What a tenth of a millimetre of wall does to the torsional stiffness");
     let (middle, half) = ((NAMES + WIDTH - NUMBERS) / 2.0, (WIDTH - NUMBERS - NAMES) / 2.0 - 6.0);
     let reach = |change: f64| if most > 0.0 { half * change / most } else { 0.0 };
     for (place, rank) in ranks.iter().enumerate() {

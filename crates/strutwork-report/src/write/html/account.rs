@@ -87,7 +87,8 @@ fn words(mass: &MassModel, case: &LoadCase) -> Vec<String> {
     let [x, y, z] = mass.centre.map(|metres| fixed(to_mm(metres), 1));
     if mass.total > 0.0 {
         let [[xx, xy, xz], [_, yy, yz], [.., zz]] = mass.inertia.map(|row| row.map(|value| significant(value, 5)));
-        let mut line = format!("m = {} kg with its centre of gravity at {x} / {y} / {z} mm", significant(mass.total, 6));
+        let mut line =
+            format!("m = {} kg with its centre of gravity at {x} / {y} / {z} mm", significant(mass.total, 6));
         if case.derivation.acceleration.is_some() {
             line.push_str(&format!(
                 "; I about it: xx {xx}, yy {yy}, zz {zz}, xy {xy}, xz {xz}, yz {yz} kg·m² (a tensor: I_xy is −Σ m·x·y)"

@@ -5,7 +5,7 @@ use strutwork_loads::case::Measure;
 use strutwork_model::model::Point;
 use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_solve::CaseResult;
-use strutwork_solve::results::MeasureResult;
+use strutwork_solve::results::{MeasureResult, main_stations};
 
 use crate::extremes::{self, WorstStation};
 use crate::figures::{Figure, twist};
@@ -140,7 +140,7 @@ pub(super) fn twists(run: &Run<'_>, case: &LoadCase, result: &CaseResult, editio
     measures
         .filter_map(|(asked, read)| match (asked, read) {
             (Measure::Twist { front, rear, .. }, MeasureResult::Twist { couple, twist, stiffness, profile }) => {
-                let main = twist::main_pairs(run, [*front, *rear], profile);
+                let main = main_stations(run.model, [*front, *rear], profile);
                 let table = tables::twist::of_profile(run, &main);
                 Some(TwistView {
                     stiffness: significant(to_nm_per_deg(*stiffness), 4),

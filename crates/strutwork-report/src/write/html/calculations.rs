@@ -132,13 +132,7 @@ fn chosen<'a>(
 }
 
 impl CalculationView {
-    fn of(
-        run: &Run<'_>,
-        number_of_it: usize,
-        finding: &Finding,
-        calculation: &Calculation,
-        edition: Edition,
-    ) -> Self {
+    fn of(run: &Run<'_>, number_of_it: usize, finding: &Finding, calculation: &Calculation, edition: Edition) -> Self {
         let outside = !calculation.outside.is_empty() || finding.is_outside();
         let noted = calculation.noted.is_some();
         let over = calculation.utilisation > 1.0 && !noted;

@@ -15,12 +15,12 @@ use crate::table::{Cell, Column, Digits, Table};
 use crate::tables;
 use crate::utilisation::Utilisations;
 
+use super::Edition;
 use super::account::AccountView;
 use super::answers::{self, TwistView};
 use super::balance::{self, BalanceView};
 use super::summary::{Fact, largest_slide};
 use super::table::TableView;
-use super::Edition;
 use super::{governing, links, loads, model, panels, words};
 
 /// Tubes shown of each case.

@@ -11,6 +11,7 @@ mod beside;
 mod bodies;
 mod calculations;
 mod case;
+pub mod compared;
 mod envelope;
 mod equivalents;
 mod figures;
@@ -25,7 +26,9 @@ mod panels;
 mod parts;
 mod pick;
 mod plain;
+mod rig;
 mod second_order;
+mod since;
 mod sources;
 mod stiffness;
 mod stock;
@@ -61,7 +64,9 @@ use governing::Governing;
 use masses::MassView;
 use parts::Parts;
 use plain::Plain;
+use rig::RigView;
 use second_order::SecondOrderView;
+use since::SinceView;
 use sources::Source;
 use stiffness::StiffnessView;
 use summary::Summary;
@@ -102,6 +107,7 @@ struct Page<'a> {
     case_count: usize,
     self_weight: &'static str,
     summary: Summary,
+    since: Option<SinceView>,
     plain: Vec<Plain>,
     turn: Option<TurnView>,
     pictures: Vec<Figure>,
@@ -124,6 +130,7 @@ struct Page<'a> {
     envelope: Option<TableView>,
     parts: Parts,
     stiffness: StiffnessView,
+    rig: Option<RigView>,
     second_order: Option<SecondOrderView>,
     trust_cases: TableView,
     trust_systems: TableView,
@@ -157,6 +164,7 @@ impl<'a> Page<'a> {
             plain: plain::of(run, &utilisations, &calculations),
             turn: if paper { None } else { TurnView::of(run, &utilisations, &calculations) },
             summary: Summary::of(run, &utilisations, &mass),
+            since: SinceView::of(run, edition),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
             flat: views.len() < View::ALL.len(),
             model_tables: model::Tables::of(run, edition),
@@ -188,6 +196,7 @@ impl<'a> Page<'a> {
             envelope: envelope::by_group(run),
             parts: Parts::of(run),
             stiffness: StiffnessView::of(run, edition),
+            rig: RigView::of(run),
             second_order: SecondOrderView::of(run),
             trust_cases: trust::cases(run),
             trust_systems: trust::systems(run),

@@ -30,14 +30,30 @@ pub(super) fn verdict(run: &StudyRun<'_>) -> String {
     if solved == 0 {
         return format!("None of {all} could be solved: the reasons stand below.");
     }
-    let mut text = if solved == tally.variants { format!("{all}, all solved.") } else { format!("{all}, {solved} solved.") };
+    let mut text =
+        if solved == tally.variants { format!("{all}, all solved.") } else { format!("{all}, {solved} solved.") };
     match (is_constrained(run), tally.feasible) {
         (false, _) => {}
         (true, 0) => text.push_str(" No variant keeps what is required."),
         (true, 1) => text.push_str(" One keeps what is required."),
         (true, kept) => text.push_str(&format!(" {} keep what is required.", crate::number::fixed(kept as f64, 0))),
     }
+    let ends = run.overview.plane.map_or_else(Vec::new, |plane| vec![plane.less, plane.more]);
+    for best in telling(run).filter(|best| ends.contains(&best.response)) {
+        if let Some(row) = first(best).filter(|row| keeps(row)) {
+            text.push_str(&format!(" {}", told(run, best, row)));
+        }
+    }
     text
+}
+
+/// The best by an answer in a sentence.
+fn told(run: &StudyRun<'_>, best: &Best, row: &Row) -> String {
+    let named = words::named(&run.study.responses[best.response]);
+    let side = if best.better == Better::Less { "Least" } else { "Greatest" };
+    let value = words::answer(row, best.response, words::decimals(run, best.response));
+    let unit = if named.unit.is_empty() { String::new() } else { format!(" {}", named.unit) };
+    format!("{side} {}: {value}{unit}, variant {} ({}).", named.title, row.variant, words::changed(run.study, row))
 }
 
 /// The best by answers that somebody would choose by.

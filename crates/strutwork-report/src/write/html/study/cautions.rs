@@ -33,7 +33,8 @@ pub(super) fn of(run: &StudyRun<'_>, sampled: bool) -> Vec<(&'static str, String
     if run.start.worth.is_ok() {
         cautions.push((
             "Grams per N·m/deg are slopes.",
-            "They hold for small changes of the walls that the model has now. After a change they are others.".to_owned(),
+            "They hold for small changes of the walls that the model has now. After a change they are others."
+                .to_owned(),
         ));
     }
     if sampled {
@@ -46,7 +47,8 @@ pub(super) fn of(run: &StudyRun<'_>, sampled: bool) -> Vec<(&'static str, String
     }
     cautions.push((
         "People ride on it.",
-        "Have a qualified engineer review the model, the load cases and the report of the frame that is built.".to_owned(),
+        "Have a qualified engineer review the model, the load cases and the report of the frame that is built."
+            .to_owned(),
     ));
     cautions
 }

@@ -21,7 +21,11 @@ use super::{Edition, css_text};
 pub(in crate::write) use pictures::pictures;
 
 /// The part of the page that sorts and filters; without it the table stands as it is written.
-const PROGRAM: &str = concat!(include_str!("../../../../viewer/reach.js"), include_str!("../../../../viewer/variants.js"));
+const PROGRAM: &str =
+    concat!(include_str!("../../../../viewer/reach.js"), include_str!("../../../../viewer/variants.js"));
+
+/// Where the tubes stand that are not shown: they are of the model as it is, and not of the study.
+const REST: &str = "worth.csv, which strutwork run writes for the model as it is";
 
 /// The page of a study.
 pub(in crate::write) fn page(run: &StudyRun<'_>, edition: Edition) -> String {
@@ -66,7 +70,6 @@ impl<'a> Page<'a> {
     fn of(run: &'a StudyRun<'a>, edition: Edition) -> Self {
         let title = run.start.model.as_ref().map(|model| model.title());
         let worth = run.start.model.as_ref().zip(run.start.worth.as_ref().ok());
-        let all = format!("{} does not hold it: it is of the model as it is", run.stem);
         let drawn = pictures(run);
         let of = |kind: &str| -> Vec<Figure> {
             drawn.iter().filter(|(name, _)| name.starts_with(kind)).map(|(_, figure)| figure.clone()).collect()
@@ -75,7 +78,11 @@ impl<'a> Page<'a> {
         Self {
             paper: edition == Edition::Paper,
             run,
-            running: css_text(&format!("Study {}  ·  {}", run.study.name, title.map_or("", |title| title.title.as_str()))),
+            running: css_text(&format!(
+                "Study {}  ·  {}",
+                run.study.name,
+                title.map_or("", |title| title.title.as_str())
+            )),
             title: title.map_or_else(String::new, |title| title.title.clone()),
             revision: title.map_or_else(String::new, |title| title.revision.clone()),
             author: title.map_or_else(String::new, |title| title.author.clone()),
@@ -89,7 +96,7 @@ impl<'a> Page<'a> {
             front: answers::front(run),
             asked: asked::Asked::of(run),
             variants: variants::Variants::of(run),
-            worth: worth.map(|(model, worth)| WorthView::of_model(model, worth, &all)),
+            worth: worth.map(|(model, worth)| WorthView::of_model(model, worth, REST)),
             tornado: of("tornado").into_iter().next(),
             no_worth: run.start.worth.as_ref().err().cloned().unwrap_or_default(),
             effects: drawn

@@ -1,6 +1,6 @@
 //! The pictures of a study, each with the name of its files.
 
-use strutwork_study::overview::{Effects, Way};
+use strutwork_study::overview::{Effects, Estimate};
 use strutwork_study::{Asked, Design};
 
 use crate::figures::study::front::FrontPicture;
@@ -35,7 +35,10 @@ pub(in crate::write) fn pictures(run: &StudyRun<'_>) -> Vec<(String, Figure)> {
     }
     if matches!(study.design, Design::LatinHypercube { .. } | Design::Sobol { .. }) {
         for (place, (spread, response)) in run.overview.spreads.iter().zip(&study.responses).enumerate() {
-            add(format!("band-{}", place + 1), bands::draw(spread, &words::named(response), drawn(run, &response.asked)));
+            add(
+                format!("band-{}", place + 1),
+                bands::draw(spread, &words::named(response), drawn(run, &response.asked)),
+            );
         }
     }
     pictures
@@ -57,9 +60,14 @@ pub(super) fn apart(run: &StudyRun<'_>) -> Vec<String> {
     let Some(effects) = run.overview.effects.first() else { return said };
     let main = (0..effects.parts.len()).any(|parameter| effects.swing(parameter).is_some());
     if !main {
-        said.push(match effects.way {
-            Way::FromStart => "No two variants differ by one parameter alone: this design does not tell what each of them does.".to_owned(),
-            Way::Means | Way::Samples => "Each parameter has one value with an answer: there is nothing to compare.".to_owned(),
+        said.push(match effects.estimate {
+            Estimate::FromStart => {
+                "No two variants differ by one parameter alone: this design does not tell what each of them does."
+                    .to_owned()
+            }
+            Estimate::Means | Estimate::Samples => {
+                "Each parameter has one value with an answer: there is nothing to compare.".to_owned()
+            }
         });
         return said;
     }
@@ -71,6 +79,9 @@ pub(super) fn apart(run: &StudyRun<'_>) -> Vec<String> {
 
 /// Why pairs are not told apart.
 fn reason(effects: &Effects, design: &Design) -> String {
+    if effects.estimate == Estimate::Samples && effects.pairs.iter().any(|pair| effects.is_filled(pair)) {
+        return "What two parameters do together beyond what each does alone does not stand out of the scatter of these samples.".to_owned();
+    }
     let so = "What two parameters do together beyond what each does alone cannot be told";
     let instead = "A full grid, or subsets of two, would tell it";
     match design {

@@ -19,6 +19,9 @@ pub(super) struct Variants {
     pub(super) constrained: bool,
     pub(super) front: bool,
     pub(super) unsolved: bool,
+    /// The places of the columns that say so.
+    pub(super) keeps_column: usize,
+    pub(super) front_column: usize,
 }
 
 impl Variants {
@@ -29,7 +32,7 @@ impl Variants {
         let front = !run.overview.front.members.is_empty();
         let unsolved = shown.iter().any(|row| row.outcome.status != Status::Solved);
         let mut columns = vec![("variant".to_owned(), "", true)];
-        columns.extend(study.parameters.iter().map(|parameter| (parameter.name.clone(), "", parameter.is_number())));
+        // The answers first: there may be parameters by the dozen.
         columns.extend(study.responses.iter().map(|response| (response.name.clone(), "", true)));
         if constrained {
             columns.push(("keeps all".to_owned(), "", false));
@@ -37,16 +40,13 @@ impl Variants {
         if front {
             columns.push(("front".to_owned(), "", false));
         }
+        columns.extend(study.parameters.iter().map(|parameter| (parameter.name.clone(), "", parameter.is_number())));
         columns.push(("status".to_owned(), "", false));
         let mut on_front: Vec<u64> = run.overview.front.members.iter().map(|member| member.row.variant).collect();
         on_front.sort_unstable();
         let decimals: Vec<usize> = (0..study.responses.len()).map(|place| words::decimals(run, place)).collect();
         let cells = |row: &Row| {
             let mut cells = vec![row.variant.to_string()];
-            cells.extend(row.values.iter().map(|value| match value {
-                Value::Number(number) => crate::number::as_given(*number),
-                Value::Word(_) => cut(words::value(value)),
-            }));
             cells.extend(decimals.iter().enumerate().map(|(place, decimals)| words::answer(row, place, *decimals)));
             if constrained {
                 cells.push(if row.outcome.feasible == Some(true) { "yes" } else { "no" }.to_owned());
@@ -54,6 +54,10 @@ impl Variants {
             if front {
                 cells.push(if on_front.binary_search(&row.variant).is_ok() { "front" } else { "" }.to_owned());
             }
+            cells.extend(row.values.iter().map(|value| match value {
+                Value::Number(number) => crate::number::as_given(*number),
+                Value::Word(_) => cut(words::value(value)),
+            }));
             let status = row.outcome.status.word();
             let note = &row.outcome.note;
             cells.push(if note.is_empty() { status.to_owned() } else { cut(format!("{status}: {note}")) });
@@ -76,6 +80,8 @@ impl Variants {
             constrained,
             front,
             unsolved,
+            keeps_column: 1 + study.responses.len(),
+            front_column: 1 + study.responses.len() + usize::from(constrained),
         }
     }
 }

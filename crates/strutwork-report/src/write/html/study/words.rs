@@ -1,7 +1,9 @@
 //! What is varied and asked, in words.
 
 use strutwork_study::overview::Better;
-use strutwork_study::{Asked, Cases, Change, Design, Levels, Limit, MountForce, Parameter, Response, Row, Study, Value};
+use strutwork_study::{
+    Asked, Cases, Change, Design, Levels, Limit, MountForce, Parameter, Response, Row, Study, Value,
+};
 
 use crate::figures::study::Named;
 use crate::number::{as_given, decimals_for, fixed};
@@ -74,7 +76,8 @@ pub(super) fn varied(parameter: &Parameter) -> String {
         Change::Presence(tubes) => format!("whether {} is there", tubes.join(", ")),
         Change::Pattern(_) => "which pattern of tubes is there".to_owned(),
         Change::Shift { joint, axis, partner } => {
-            let partner = partner.as_ref().map_or_else(String::new, |partner| format!(", and {partner} on the other side"));
+            let partner =
+                partner.as_ref().map_or_else(String::new, |partner| format!(", and {partner} on the other side"));
             format!("joint {joint} moved along {}{partner}", ["x", "y", "z"].get(*axis).unwrap_or(&"?"))
         }
         Change::Thickness(panel) => format!("thickness of panel {panel}"),
@@ -108,7 +111,9 @@ pub(super) fn value(value: &Value) -> String {
 pub(super) fn design(study: &Study) -> String {
     match &study.design {
         Design::FullGrid => "every combination of the values".to_owned(),
-        Design::OneAtATime => "one at a time: the start values, then every other value of each parameter by itself".to_owned(),
+        Design::OneAtATime => {
+            "one at a time: the start values, then every other value of each parameter by itself".to_owned()
+        }
         Design::LatinHypercube { count, seed } => {
             format!("{}, seed {seed} (Latin hypercube)", counted(*count, "random sample", "random samples"))
         }
@@ -141,9 +146,7 @@ pub(super) fn limit(limit: Limit) -> String {
 /// What a variant changes; `as it is` for one that changes nothing.
 pub(super) fn changed(study: &Study, row: &Row) -> String {
     let changed = study.parameters.iter().zip(&row.values).filter(|(parameter, value)| **value != parameter.as_it_is);
-    let told: Vec<String> = changed
-        .map(|(parameter, set)| format!("{} {}", parameter.name, value(set)))
-        .collect();
+    let told: Vec<String> = changed.map(|(parameter, set)| format!("{} {}", parameter.name, value(set))).collect();
     if told.is_empty() { "the model as it is".to_owned() } else { told.join(", ") }
 }
 

@@ -104,10 +104,9 @@ fn drawn(model: &Model, joints: &IndexVec<JointId, [f64; 6]>, id: TubeId, s: f64
     let slopes = [&tube.release_from, &tube.release_to].map(|release| release[Dof::Ry] && release[Dof::Rz]);
     let slope = |end: usize| if slopes[end] { chord - ex * chord.dot(&ex) } else { turn(end).cross(&ex) };
     let t = 1.0 - s;
-    let cubic = moved[0] * (t * t * (1.0 + 2.0 * s))
-        + moved[1] * (s * s * (3.0 - 2.0 * s))
-        + slope(0) * (length * s * t * t)
-        - slope(1) * (length * s * s * t);
+    let cubic =
+        moved[0] * (t * t * (1.0 + 2.0 * s)) + moved[1] * (s * s * (3.0 - 2.0 * s)) + slope(0) * (length * s * t * t)
+            - slope(1) * (length * s * s * t);
     let even = moved[0].dot(&ex) * t + moved[1].dot(&ex) * s - cubic.dot(&ex);
     cubic + ex * even
 }

@@ -1,0 +1,5 @@
+//! The rig's sheet, as its users meet it.
+
+mod faults;
+mod known;
+mod line;
