@@ -187,7 +187,10 @@ fn a_tube_whose_joints_stand_still_bows_under_its_load_and_where_it_buckles() {
     let place = tempfile::tempdir().unwrap();
     let frame = place.path().join("frame");
     std::fs::create_dir(&frame).unwrap();
-    put(&frame.join("model.toml"), "title = \"Beam and strut\"\nsections.t = { shape = \"properties\", area_mm2 = 100.0, iy_mm4 = 10000.0, iz_mm4 = 10000.0, j_mm4 = 20000.0 }\nmaterials.m = { grade = \"S235JRH\" }\noptions.self_weight = false\n");
+    put(
+        &frame.join("model.toml"),
+        "title = \"Beam and strut\"\nsections.t = { shape = \"properties\", area_mm2 = 100.0, iy_mm4 = 10000.0, iz_mm4 = 10000.0, j_mm4 = 20000.0 }\nmaterials.m = { grade = \"S235JRH\" }\noptions.self_weight = false\n",
+    );
     put(&frame.join("joints.csv"), "joint,x_mm,y_mm,z_mm\na,0,0,0\nb,1000,0,0\nc,0,500,0\nd,1000,500,0\n");
     put(&frame.join("tubes.csv"), "tube,from,to,section,material\nbeam,a,b,t,m\nstrut,c,d,t,m\n");
     put(
@@ -214,7 +217,10 @@ fn a_tube_whose_joints_stand_still_bows_under_its_load_and_where_it_buckles() {
     assert!((of("beam", 1) - middle).abs() < 1e-3 * middle, "{answer}");
     assert!((of("beam", 0) - 0.5625 * middle).abs() < 1e-3 * middle, "{answer}");
     assert!(answer["straight"].as_f64().expect("a number") < 1e-3 * middle, "{answer}");
-    assert!((answer["most"].as_f64().expect("a number") - middle).abs() < 1e-3 * middle, "the scale knows of it: {answer}");
+    assert!(
+        (answer["most"].as_f64().expect("a number") - middle).abs() < 1e-3 * middle,
+        "the scale knows of it: {answer}"
+    );
     // Between walls it buckles as 1 − cos: all of it in the middle, half of it a quarter along.
     assert!((of("strut", 1) - 1.0).abs() < 0.02 && (of("strut", 0) - 0.5).abs() < 0.08, "{answer}");
     assert_eq!(answer["drawn"], 0, "the graphics took it");
