@@ -43,6 +43,7 @@ impl Model {
             vehicle,
             places,
             weighed,
+            rig,
             factors,
             basis,
             members,
@@ -70,6 +71,7 @@ impl Model {
             && *vehicle == other.vehicle
             && *places == other.places
             && *weighed == other.weighed
+            && *rig == other.rig
             && *factors == other.factors
             && *basis == other.basis
             && *members == other.members

@@ -207,3 +207,44 @@ pub fn left_out(comparison: &Comparison) -> Vec<String> {
     }
     said
 }
+
+/// Endings of names of quantities that are units, which stand in a column of their own.
+const UNITS: [&str; 12] =
+    ["_n_per_mm", "_nm_per_deg", "_kg_m2", "_percent", "_mpa", "_deg", "_mm", "_nm", "_hz", "_kg", "_n", "_g"];
+
+/// A quantity as a reader sees it: `von Mises greatest` for `von_mises_greatest_mpa`.
+pub fn quantity(name: &str) -> String {
+    let bare = UNITS.iter().find_map(|unit| name.strip_suffix(unit)).unwrap_or(name);
+    bare.replace("von_mises", "von Mises").replace('_', " ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn quantities_are_told_without_their_unit() {
+        for (name, told) in [
+            ("von_mises_greatest_mpa", "von Mises greatest"),
+            ("ux_mm", "ux"),
+            ("ry_nm_per_deg", "ry"),
+            ("frame_mass_per_stiffness", "frame mass per stiffness"),
+            ("cg_x", "cg x"),
+        ] {
+            assert_eq!(quantity(name), told);
+        }
+    }
+
+    #[test]
+    fn a_figure_shows_its_change_however_small() {
+        let told = figure("K", [6684.89, 6685.12], "N·m/deg", 0, String::new());
+        assert_eq!(
+            (told.before.as_str(), told.after.as_str(), told.change.as_str()),
+            ("6684.89", "6685.12", "+0.23, +0.0034 %")
+        );
+        let told = figure("K", [6000.0, 6000.0 * (1.0 + 1e-12)], "N·m/deg", 0, String::new());
+        assert_eq!((told.after.as_str(), told.change.as_str()), ("6000", "unchanged"));
+        let told = figure("mass", [0.0, 2.0], "kg", 2, String::new());
+        assert_eq!(told.change, "+2.00");
+    }
+}

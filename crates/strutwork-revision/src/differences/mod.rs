@@ -153,11 +153,23 @@ pub fn compare(a: Revision<'_>, b: Revision<'_>) -> Comparison {
                     numbers.hold(was, own_name, quantity);
                 }
             }
+            // What does not act is left out of the list of what acts.
+            None if quantity.kind == Kind::Load && !cases_new.contains(&quantity.case) => {
+                numbers.hold(&Quantity { value: 0.0, ..quantity.clone() }, &quantity.subject, quantity);
+            }
             None => numbers.alone[1] += usize::from(!cases_new.contains(&quantity.case)),
         }
     }
-    numbers.alone[0] =
-        old.iter().filter(|(key, (was, _))| !found.contains(*key) && !cases_gone.contains(&was.case)).count();
+    for (key, (was, own_name)) in old.iter().filter(|(key, _)| !found.contains(*key)) {
+        if cases_gone.contains(&was.case) {
+            continue;
+        }
+        if key.0 == Kind::Load {
+            numbers.hold(was, own_name, &Quantity { value: 0.0, ..(*was).clone() });
+        } else {
+            numbers.alone[0] += 1;
+        }
+    }
     modes::compare(a.results, b.results, &naming, &mut numbers);
     let Numbers { mut differences, compared, alone, .. } = numbers;
     let order = |kind: Kind| Kind::ALL.iter().position(|one| *one == kind);

@@ -6,6 +6,7 @@
 
 mod acting;
 mod carried;
+mod evidence;
 mod facts;
 mod frame;
 mod judged;
@@ -75,13 +76,15 @@ pub enum Part {
     Limit,
     /// What the scales say.
     Weighed,
+    /// The sheet of a twist rig.
+    Rig,
     /// The title block.
     Title,
 }
 
 impl Part {
     /// All, in the order of lists.
-    pub const ALL: [Self; 25] = [
+    pub const ALL: [Self; 26] = [
         Self::Joint,
         Self::Tube,
         Self::Section,
@@ -106,6 +109,7 @@ impl Part {
         Self::FatiguePair,
         Self::Limit,
         Self::Weighed,
+        Self::Rig,
         Self::Title,
     ];
 
@@ -136,6 +140,7 @@ impl Part {
             Self::FatiguePair => "fatigue pair",
             Self::Limit => "limit",
             Self::Weighed => "weighed",
+            Self::Rig => "rig sheet",
             Self::Title => "title block",
         }
     }
@@ -325,7 +330,8 @@ pub fn compare_models(before: &Model, after: &Model, scripts: [Option<&str>; 2])
     Listed::of(judged::switched_off(&a), judged::switched_off(&b)).by_name_only().told(Part::SwitchedOff, &mut out);
     Listed::of(judged::fatigue(&a), judged::fatigue(&b)).told(Part::FatiguePair, &mut out);
     Listed::of(judged::limits(&a), judged::limits(&b)).told(Part::Limit, &mut out);
-    single(Part::Weighed, &rolling::weighed(&a), &rolling::weighed(&b), &mut out);
+    single(Part::Weighed, &evidence::weighed(&a), &evidence::weighed(&b), &mut out);
+    evidence::rig(&a, &b, &mut out);
     single(Part::Title, &judged::title(&a), &judged::title(&b), &mut out);
     Inputs { changes: out, pairs }
 }

@@ -1,4 +1,4 @@
-//! The vehicle: wheels, axles, suspension, places, what the scales say.
+//! The vehicle: wheels, axles, suspension, places.
 
 use strutwork_model::model::{Carrier, Corner, Link, LinkKind, Place, Point, Suspension, Vehicle, Wheel};
 use strutwork_model::units::{to_mm, to_nm_per_deg};
@@ -128,16 +128,4 @@ fn is_mean(side: &Side<'_>, of: &Place) -> bool {
         let sum: f64 = list.iter().map(|&joint| side.model.joints()[joint].at[axis]).sum();
         same_number(sum / list.len() as f64, of.at[axis])
     })
-}
-
-/// What the scales say.
-pub(super) fn weighed(side: &Side<'_>) -> Item {
-    let weighed = side.model.weighed();
-    let mut facts = Vec::new();
-    facts.extend(weighed.frame.map(|kg| number("frame", kg, "kg")));
-    facts.extend(weighed.vehicle.map(|kg| number("vehicle", kg, "kg")));
-    for (wheel, kg) in Wheel::ALL.into_iter().zip(weighed.corners) {
-        facts.extend(kg.map(|kg| number(wheel.name(), kg, "kg")));
-    }
-    Item { name: String::new(), facts }
 }

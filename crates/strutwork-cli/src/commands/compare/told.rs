@@ -176,7 +176,7 @@ fn row(one: &Difference) -> Vec<String> {
     vec![
         printable(&format!("{} {}", one.kind.word(), one.subject)),
         printable(&one.case),
-        printable(&one.quantity),
+        printable(&words::quantity(&one.quantity)),
         before,
         after,
         change,

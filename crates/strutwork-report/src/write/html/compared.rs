@@ -9,6 +9,7 @@ use strutwork_revision::{Comparison, Kind};
 use crate::compare::words::{Line, Told};
 use crate::compare::{Compared, tables, words};
 use crate::figures::{Figure, compared};
+use crate::table::Cell;
 
 use super::css_text;
 use super::table::TableView;
@@ -156,6 +157,9 @@ fn finding(of: &strutwork_revision::differences::FindingChange) -> FindingView {
     FindingView { class, word, sentence: words::finding(of), message: of.message.clone() }
 }
 
+/// The place of the quantity among the columns behind the kind.
+const QUANTITY: usize = 3;
+
 /// A table of differences for each kind that has any, what matters most first.
 fn kinds(comparison: &Comparison) -> Vec<(&'static str, TableView)> {
     let mut all = Vec::new();
@@ -167,7 +171,12 @@ fn kinds(comparison: &Comparison) -> Vec<(&'static str, TableView)> {
         let mut table = tables::differences(rows.iter().copied());
         // The heading says what they are of.
         table.columns.remove(0);
-        table.rows.iter_mut().for_each(|row| drop(row.remove(0)));
+        for row in &mut table.rows {
+            row.remove(0);
+            if let Some(Cell::Text(name)) = row.get_mut(QUANTITY) {
+                *name = words::quantity(name).into();
+            }
+        }
         table.caption = match rows.len() {
             1 => "One number differs".to_owned(),
             number => format!("{number} numbers differ; the largest first"),
