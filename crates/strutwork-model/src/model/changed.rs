@@ -51,7 +51,6 @@ impl Model {
             welds,
             fatigue,
             limits,
-            rig,
         } = self;
         let same = |(one, two): (&Tube, &Tube)| *one == Tube { section: one.section, ..two.clone() };
         *title == other.title
@@ -79,6 +78,5 @@ impl Model {
             && *welds == other.welds
             && *fatigue == other.fatigue
             && *limits == other.limits
-            && *rig == other.rig
     }
 }
