@@ -24,6 +24,7 @@ mod second;
 mod second_order;
 mod studies;
 mod study_page;
+mod study_pictures;
 mod suite;
 mod turn;
 mod working;

@@ -179,3 +179,49 @@ fn a_shape_swings_when_it_is_let_go() {
     assert_eq!((&answer[0], &answer[1], &answer[2]), (&true.into(), &true.into(), &true.into()), "{answer}");
     assert!(answer[3].as_str().is_some_and(|label| label.contains("Mode 1, ")), "{answer}");
 }
+
+/// A beam between walls: no joint moves, and the tube bows in the middle, by w L⁴ / 384 E I; a strut of the same tube bows where
+/// it buckles.
+#[test]
+fn a_tube_whose_joints_stand_still_bows_under_its_load_and_where_it_buckles() {
+    let place = tempfile::tempdir().unwrap();
+    let frame = place.path().join("frame");
+    std::fs::create_dir(&frame).unwrap();
+    put(
+        &frame.join("model.toml"),
+        "title = \"Beam and strut\"\nsections.t = { shape = \"properties\", area_mm2 = 100.0, iy_mm4 = 10000.0, iz_mm4 = 10000.0, j_mm4 = 20000.0 }\nmaterials.m = { grade = \"S235JRH\" }\noptions.self_weight = false\n",
+    );
+    put(&frame.join("joints.csv"), "joint,x_mm,y_mm,z_mm\na,0,0,0\nb,1000,0,0\nc,0,500,0\nd,1000,500,0\n");
+    put(&frame.join("tubes.csv"), "tube,from,to,section,material\nbeam,a,b,t,m\nstrut,c,d,t,m\n");
+    put(
+        &frame.join("supports.csv"),
+        "joint,ux,uy,uz,rx,ry,rz\na,fixed,fixed,fixed,fixed,fixed,fixed\nb,fixed,fixed,fixed,fixed,fixed,fixed\n\
+         c,fixed,fixed,fixed,fixed,fixed,fixed\nd,free,fixed,fixed,fixed,fixed,fixed\n",
+    );
+    put(&frame.join("loads.csv"), "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\nload,d,-10,0,0,0,0,0\n");
+    put(&frame.join("tube_loads.csv"), "case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m\nload,beam,global,0,0,-1000\n");
+    strutwork(place.path(), &["run", "frame", "--buckling", "1"]).expect_done();
+    let page = frame.join("results/report.html");
+    let page = Driven { place, page };
+    let steps = "const bow = (name, t) => { const i = view.frame.tubes.findIndex((one) => one.name === name);\
+        const ends = [0, 1].map((t) => view.movedTube(i, t)), at = view.movedTube(i, t);\
+        return Math.hypot(...at.map((v, k) => v - (ends[0][k] * (1 - t) + ends[1][k] * t))) / view.enlarged; };\
+        view.show('case-1'); const beam = [0.25, 0.5, 0.75].map((t) => bow('beam', t)), straight = bow('strut', 0.5);\
+        const most = view.shape.most;\
+        view.show('buckling-1'); const strut = [0.25, 0.5, 0.75].map((t) => bow('strut', t) / view.shape.most);\
+        return { beam, straight, most, strut, drawn: view.solids.gl.getError() };";
+    let answer = page.answer(steps, WIDE);
+    let of = |key: &str, place: usize| answer[key][place].as_f64().expect("a number");
+    // 1 N/mm · (1000 mm)⁴ / (384 · 210000 MPa · 10000 mm⁴); a quarter along 9/16 of it.
+    let middle = 1e12 / (384.0 * 210_000.0 * 1e4);
+    assert!((of("beam", 1) - middle).abs() < 1e-3 * middle, "{answer}");
+    assert!((of("beam", 0) - 0.5625 * middle).abs() < 1e-3 * middle, "{answer}");
+    assert!(answer["straight"].as_f64().expect("a number") < 1e-3 * middle, "{answer}");
+    assert!(
+        (answer["most"].as_f64().expect("a number") - middle).abs() < 1e-3 * middle,
+        "the scale knows of it: {answer}"
+    );
+    // Between walls it buckles as 1 − cos: all of it in the middle, half of it a quarter along.
+    assert!((of("strut", 1) - 1.0).abs() < 0.02 && (of("strut", 0) - 0.5).abs() < 0.08, "{answer}");
+    assert_eq!(answer["drawn"], 0, "the graphics took it");
+}

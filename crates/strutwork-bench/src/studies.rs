@@ -12,6 +12,7 @@ use strutwork_model::files::InputFiles;
 use strutwork_model::{Dof, Model, spec};
 use strutwork_script::{Host, HostError, Limits, StudyEnd, StudyJob, run_script};
 use strutwork_study::evaluate::Wanted;
+use strutwork_study::sizing::{Choice, MovementCap, Size, Task, size, variables_of_groups};
 use strutwork_study::{
     Asked, CaseSource, Change, Design, Evaluate, Exact, Fast, Levels, Pace, Parameter, Response, Row, Study, Trouble,
     Tubes, Value, Way, Why, run,
@@ -93,13 +94,16 @@ fn groups(model: &Model) -> Vec<String> {
     groups
 }
 
-fn tell(name: &str, study: &Study, count: u64, passes: usize, ideal: f64) {
+/// Pools of one thread and of as many as rayon has: kept to the end, as a thread that ends takes its time with it.
+type Pools = [Arc<ThreadPool>; 2];
+
+fn tell(name: &str, study: &Study, pools: &Pools, count: u64, passes: usize, ideal: f64) {
     let mut clock_of_one = 0.0;
-    for threads in [1, rayon::current_num_threads()] {
-        let (pool, fast) = (pool(threads), Fast::new(&Plain, None));
-        let together = pass(study, &fast, &pool, count.min(BATCH));
+    for pool in pools {
+        let (threads, fast) = (pool.current_num_threads(), Fast::new(&Plain, None));
+        let together = pass(study, &fast, pool, count.min(BATCH));
         let [clock, processor] = medians(passes, || {
-            pass(study, &fast, &pool, count);
+            pass(study, &fast, pool, count);
         });
         let each = |seconds: f64| seconds / count as f64 * 1e6;
         println!(
@@ -133,7 +137,7 @@ fn tell(name: &str, study: &Study, count: u64, passes: usize, ideal: f64) {
 struct Timing {
     files: InputFiles,
     passes: usize,
-    threads: usize,
+    pool: Arc<ThreadPool>,
     took: Mutex<Vec<[f64; 2]>>,
 }
 
@@ -155,11 +159,11 @@ impl Host for Timing {
     }
 
     fn run_study(&self, job: &StudyJob<'_>, _: &mut dyn FnMut(&Row)) -> Result<StudyEnd, HostError> {
-        let (pool, count) = (pool(self.threads), job.study.count().expect("a study"));
-        let together = pass(job.study, job.evaluator, &pool, count);
+        let (pool, count) = (&self.pool, job.study.count().expect("a study"));
+        let together = pass(job.study, job.evaluator, pool, count);
         assert_eq!(together as u64, count, "all go together");
         let times = medians(self.passes, || {
-            pass(job.study, job.evaluator, &pool, count);
+            pass(job.study, job.evaluator, pool, count);
         });
         self.took.lock().expect("one thread").push(times.map(|time| time / count as f64 * 1e6));
         Ok(StudyEnd::Partly)
@@ -167,7 +171,7 @@ impl Host for Timing {
 }
 
 /// The gauge study as a script has it, without and with a function of its own.
-fn scripted(files: &InputFiles, model: &Model, cases: &LoadCases, count: u64, passes: usize) {
+fn scripted(files: &InputFiles, model: &Model, cases: &LoadCases, pools: &Pools, count: u64, passes: usize) {
     let joint = &model.joints().iter().last().expect("a joint").name;
     let mut text = String::from("let s = open_model(\"model\").new_study(\"gauge\");\n");
     let sizes: Vec<String> = (0..SECTIONS).map(|number| format!("\"size {number}\"")).collect();
@@ -182,10 +186,10 @@ fn scripted(files: &InputFiles, model: &Model, cases: &LoadCases, count: u64, pa
     let own = format!(
         "s.ask(\"ratio\", |r| {{ let d = r.displacement(\"{case}\", \"{joint}\"); d.uz_mm / (1.0 + abs(d.ux_mm)) }});\n"
     );
-    for (name, threads) in [("1 thread", 1), ("all threads", rayon::current_num_threads())] {
+    for (name, pool) in ["1 thread", "all threads"].into_iter().zip(pools) {
         let mut times = Vec::new();
         for own in ["", own.as_str()] {
-            let host = Arc::new(Timing { files: files.clone(), passes, threads, took: Mutex::default() });
+            let host = Arc::new(Timing { files: files.clone(), passes, pool: Arc::clone(pool), took: Mutex::default() });
             let limits = Limits { seconds: f64::INFINITY, ..Limits::default() };
             let script = format!("{text}{own}s.run();\n");
             run_script(host.clone(), "bench.rhai", &script, &[], limits).unwrap_or_else(|error| panic!("{error}"));
@@ -206,6 +210,7 @@ pub(crate) fn run_all(arguments: &[String]) {
     let [folder, count, rest @ ..] = arguments else { panic!("--studies FOLDER COUNT [PASSES]") };
     let count: u64 = count.parse().expect("a number of variants");
     let passes = rest.first().map_or(5, |passes| passes.parse().expect("a number of passes"));
+    let pools: Pools = [1, rayon::current_num_threads()].map(|threads| Arc::new(pool(threads)));
     let files = with_sections(folder);
     let model = Arc::new(strutwork_model::read_model(&files).expect("the model is sound").value);
     let cases = derive_plain(&model).expect("the frame is held");
@@ -224,7 +229,7 @@ pub(crate) fn run_all(arguments: &[String]) {
         gauge.parameters.push(parameter);
     }
     gauge.design = Design::LatinHypercube { count, seed: 1 };
-    tell("gauge study", &gauge, count, passes, family.flops() / peak * 1e6);
+    tell("gauge study", &gauge, &pools, count, passes, family.flops() / peak * 1e6);
     let mut diagonals = asked(&files, &model, &cases);
     let names = model.tubes().iter().filter(|tube| tube.group == "side-diagonals").map(|tube| tube.name.clone());
     for name in names.take(DIAGONALS) {
@@ -241,6 +246,48 @@ pub(crate) fn run_all(arguments: &[String]) {
         row
     });
     diagonals.design = Design::List(rows.collect());
-    tell("triangulation study, 1 to 10 left out", &diagonals, count, passes, 0.0);
-    scripted(&files, &model, &cases, count, passes);
+    tell("triangulation study, 1 to 10 left out", &diagonals, &pools, count, passes, 0.0);
+    scripted(&files, &model, &cases, &pools, count, passes);
+    sized(&files, &model, &cases);
+}
+
+/// The lightest sizes of every group that keep a joint as still as it is: the search, and what its designs would take by
+/// themselves.
+fn sized(files: &InputFiles, model: &Model, cases: &LoadCases) {
+    let of_list = |number: usize| {
+        let name = format!("size {number}");
+        let section = model.sections().iter().find(|section| section.name == name).expect("it was added").clone();
+        Size { name, section, price_per_m: None }
+    };
+    let choice = Choice::List((0..SECTIONS).map(of_list).collect());
+    let spec = spec::parse(files).0;
+    let derive = |model: &Model| derive_plain(model).map_err(|error| error.to_string());
+    let mut task = Task::new(&spec, &derive, variables_of_groups(model, &choice));
+    let results = strutwork_solve::solve_cases(model, cases).expect("the frame stands");
+    let joint = model.joints().ids().last().expect("a joint");
+    for (case, result) in cases.0.iter().zip(&results.cases) {
+        let at_most = result.displacements[joint][2].abs().max(1e-5);
+        let (case, joint) = (Some(case.name.clone()), model.joints()[joint].name.clone());
+        task.limits.movements.push(MovementCap { case, joint, dof: Dof::Uz, at_most });
+    }
+    let mut found = None;
+    let [clock, processor] = medians(1, || found = Some(size(&task).expect("a task")));
+    let Some(outcome) = found else { return };
+    let effort = outcome.effort;
+    let [_, whole] = medians(5, || {
+        let model = strutwork_model::validate::validate(&spec).expect("the model is sound").value;
+        let cases = derive_plain(&model).expect("the frame is held");
+        std::hint::black_box(strutwork_solve::solve_cases(&model, &cases).expect("the frame stands"));
+    });
+    println!(
+        "sizing of {} groups from {SECTIONS} sizes: {:.2} s by the clock, {:.2} of the processor; {:.3} kg, {:?}\n  {effort:?}\n  \
+         its {} designs by themselves, from their specs: {:.2} s of the processor",
+        task.variables.len(),
+        clock,
+        processor,
+        outcome.best.as_ref().map_or(f64::NAN, |best| best.mass_kg),
+        outcome.proof,
+        effort.solutions,
+        whole * effort.solutions as f64
+    );
 }

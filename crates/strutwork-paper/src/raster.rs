@@ -1,11 +1,10 @@
 //! Drawings as pictures of dots, for whoever cannot take lines: the same marks and faces of letters as on pages.
 
-use rustybuzz::ttf_parser::OutlineBuilder;
 use tiny_skia::{FillRule, LineCap, LineJoin, Paint, Path, PathBuilder, Pixmap, Stroke, StrokeDash, Transform};
 
 use crate::drawing::{Colour, Drawing, Line, Mark, Segment};
 use crate::error::PaperError;
-use crate::words::{FaceId, Shaper};
+use crate::words::{FaceId, OutlineBuilder, Shaper};
 
 /// Dots of a picture, at most: what is larger is drawn smaller.
 const MOST_DOTS: f64 = 24e6;

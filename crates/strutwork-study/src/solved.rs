@@ -151,7 +151,7 @@ impl Solved {
     }
 
     /// Everything that came out of the cases; what is known of the equations is not always there.
-    fn gathered(&self) -> &Results {
+    pub(crate) fn gathered(&self) -> &Results {
         match &self.from {
             From::Whole { results, .. } => results,
             From::Movements(later) => later.gathered(),

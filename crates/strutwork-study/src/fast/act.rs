@@ -30,7 +30,7 @@ enum Kind {
         /// The ground's sections, and one tube of each part.
         small: Box<ModelSpec>,
         /// Tubes of one material that get the same section: those that have the same now.
-        parts: Vec<Vec<TubeId>>,
+        parts: Parts,
         /// What the listed values give.
         listed: Vec<(Value, Option<Dress>)>,
     },
@@ -40,15 +40,18 @@ enum Kind {
     Panel { panel: PanelId, listed: Vec<(Value, Option<[f64; 2]>)> },
 }
 
+/// Tubes that get the same section, part by part.
+pub(crate) type Parts = Arc<[Vec<TubeId>]>;
+
 /// A section for each part.
-pub(super) type Dress = Arc<[Section]>;
+pub(crate) type Dress = Arc<[Section]>;
 
 /// What one value changes.
 pub(super) enum Acts<'a> {
     /// Nothing.
     Nothing,
     /// A section for each part.
-    Sections(&'a [Vec<TubeId>], Dress),
+    Sections(&'a Parts, Dress),
     /// These tubes are left out.
     Removal(&'a [TubeId]),
     /// A panel is so many times as stiff, and so much heavier, kg.
@@ -82,7 +85,7 @@ impl Act {
                 if let Levels::List(values) = &parameter.levels {
                     listed.extend(values.iter().map(|value| (value.clone(), sections(&small, parameter, value))));
                 }
-                Kind::Sections { small, parts, listed }
+                Kind::Sections { small, parts: parts.into(), listed }
             }
             Change::Presence(tubes) => Kind::Removal(vec![(OFF.to_owned(), ids(model, tubes))]),
             Change::Pattern(patterns) => {

@@ -9,7 +9,7 @@ use strutwork_model::{Model, PanelId, TubeId};
 use strutwork_solve::reanalysis::{Moved, Outcome as Solution, Rights, Route, TubeStiffness, Variant};
 
 use super::Fast;
-use super::act::{Acts, Dress, places};
+use super::act::{Acts, Dress, Parts, places};
 use super::ground::{Ground, Read};
 use super::loads::Loads;
 use super::swift::{Own, Swift};
@@ -39,7 +39,7 @@ pub(super) struct Chunk<'c, 'a> {
 #[derive(Default)]
 struct Changes {
     /// Acts, and what the tubes of their parts get.
-    dresses: Vec<(usize, Dress)>,
+    dresses: Vec<(usize, (Dress, Parts))>,
     out: Vec<TubeId>,
     panels: Vec<(PanelId, f64)>,
     tubes_mass: f64,
@@ -113,7 +113,7 @@ impl Chunk<'_, '_> {
                     for (part, section) in parts.iter().zip(sections.iter()) {
                         places(part).for_each(|tube| masses[tube] = section.area * ground.heft[tube]);
                     }
-                    changes.dresses.push((number, sections));
+                    changes.dresses.push((number, (sections, Arc::clone(parts))));
                 }
                 Acts::Removal(out) => changes.out.extend_from_slice(out),
                 Acts::Panel(panel, [times, kg]) => {
@@ -137,8 +137,8 @@ impl Chunk<'_, '_> {
         let ground = self.ground;
         let changes = self.changes(values)?;
         let mut variant = Variant::new();
-        for (act, dress) in &changes.dresses {
-            let parts = ground.acts[*act].parts().iter().zip(&ground.sets[*act]);
+        for (act, (dress, parts)) in &changes.dresses {
+            let parts = parts.iter().zip(&ground.sets[*act]);
             for ((tubes, set), section) in parts.zip(dress.iter()) {
                 let material = &ground.model.materials()[ground.model.tubes()[tubes[0]].material];
                 variant = variant.with(*set, TubeStiffness::new(section, material));
@@ -155,7 +155,7 @@ impl Chunk<'_, '_> {
         let mut ready = Ready {
             place,
             variant,
-            model: Own::Dressed(changes.dresses),
+            model: Own::Dressed(changes.dresses.into_iter().map(|(_, dress)| dress).collect()),
             cases: Arc::clone(&ground.cases),
             masses: [changes.tubes_mass, changes.total_mass],
         };
@@ -166,7 +166,7 @@ impl Chunk<'_, '_> {
             ready.model = Own::Made(self.fast.exact.model(self.study, values).map_err(|_| Why::Value)?);
         }
         if own_loads || ground.loads == Loads::Free {
-            let model = ready.model.model(ground);
+            let model = ready.model.model(&ground.model);
             ready.model = Own::Made(Arc::clone(&model));
             let rights =
                 if own_loads { self.own_loads(&mut ready, &model) } else { self.rights(&model, &ground.solved) };
@@ -192,7 +192,7 @@ impl Chunk<'_, '_> {
     }
 
     fn rights(&self, model: &Model, cases: &LoadCases) -> Option<Rights> {
-        self.ground.family().rights(model, cases).ok()
+        self.ground.family.rights(model, cases).ok()
     }
 
     /// The answers of a variant, from how it moved.
@@ -204,9 +204,10 @@ impl Chunk<'_, '_> {
         };
         let solved = moved.filter(|_| ground.asks_more()).map(|moved| {
             Arc::new(Solved::of_movements(Swift {
-                ground: Arc::clone(ground),
+                family: Arc::clone(&ground.family),
+                frame: Arc::clone(&ground.model),
                 movements: moved.keep(),
-                model: one.model.clone(),
+                own: one.model.clone(),
                 cases: Arc::clone(&one.cases),
             }))
         });

@@ -46,7 +46,7 @@ pub(super) struct Ground {
     pub masses: Vec<f64>,
     /// Mass of everything but the tubes, kg.
     pub other_mass: f64,
-    family: Family,
+    pub family: Arc<Family>,
     /// For each act the sets of its parts.
     pub sets: Vec<Vec<TubeSet>>,
     /// For each tube that may be left out its own set.
@@ -101,11 +101,13 @@ impl Ground {
             Trial { exact, study, needs: &needs, spec: &spec, model: &model, cases: &cases, acts: &acts, known };
         let loads = if solves { trial.loads().map_err(|_| Why::NoGround)? } else { Loads::Same };
         let mut family = Family::of(&model, &solved).map_err(|_| Why::NoGround)?;
-        let sets = acts.iter().map(|act| act.parts().iter().map(|part| family.tubes(part)).collect()).collect();
+        let sets: Vec<Vec<TubeSet>> =
+            acts.iter().map(|act| act.parts().iter().map(|part| family.tubes(part)).collect()).collect();
         let mut singles = vec![None; model.tubes().len()];
         for tube in acts.iter().flat_map(Act::removable) {
             singles[tube.index()].get_or_insert_with(|| family.tubes(&[tube]));
         }
+        keep(&mut family, &model, &acts, &sets, &singles);
         let mut ground = Self {
             cases: Arc::new(cases),
             twist: solved.0.iter().position(measures_twist),
@@ -120,7 +122,7 @@ impl Ground {
                 .collect(),
             masses: model.tubes().ids().map(|tube| model.tube_mass(tube)).collect(),
             other_mass: 0.0,
-            family,
+            family: Arc::new(family),
             sets,
             singles,
             idle: Mutex::default(),
@@ -130,25 +132,7 @@ impl Ground {
         };
         ground.other_mass = MassModel::of(&ground.model).total - ground.masses.iter().sum::<f64>();
         ground.reads = study.responses.iter().map(|response| ground.read(&response.asked)).collect();
-        ground.keep();
         Ok(ground)
-    }
-
-    /// Keeps what corrections need, for tubes that are left out and for those that change by a few.
-    fn keep(&mut self) {
-        let mut kept: Vec<TubeSet> = self.singles.iter().flatten().copied().collect();
-        let mut tubes = kept.len();
-        for (act, sets) in self.acts.iter().zip(&self.sets) {
-            for (part, set) in act.parts().iter().zip(sets).filter(|(part, _)| part.len() <= FEW) {
-                kept.push(*set);
-                tubes += part.len();
-            }
-        }
-        let equations = 6 * (self.model.joints().len() + self.model.bodies().len());
-        let numbers = 6 * tubes * (equations + 6 * tubes);
-        if tubes > 0 && numbers <= MOST_KEPT {
-            self.family.keep(&kept);
-        }
     }
 
     fn read(&self, asked: &Asked) -> Read {
@@ -170,10 +154,6 @@ impl Ground {
     /// Whether some response needs more than movements and masses.
     pub(super) fn asks_more(&self) -> bool {
         self.reads.contains(&Read::Other)
-    }
-
-    pub(super) fn family(&self) -> &Family {
-        &self.family
     }
 
     /// Work that preparing took.
@@ -204,6 +184,23 @@ impl Ground {
     /// Whether tubes can be left out and the frame stays one.
     pub(super) fn stays_one(&self, out: &[TubeId]) -> bool {
         self.together.without(out)
+    }
+}
+
+/// Keeps what corrections need, for tubes that are left out and for those that change by a few.
+fn keep(family: &mut Family, model: &Model, acts: &[Act], sets: &[Vec<TubeSet>], singles: &[Option<TubeSet>]) {
+    let mut kept: Vec<TubeSet> = singles.iter().flatten().copied().collect();
+    let mut tubes = kept.len();
+    for (act, sets) in acts.iter().zip(sets) {
+        for (part, set) in act.parts().iter().zip(sets).filter(|(part, _)| part.len() <= FEW) {
+            kept.push(*set);
+            tubes += part.len();
+        }
+    }
+    let equations = 6 * (model.joints().len() + model.bodies().len());
+    let numbers = 6 * tubes * (equations + 6 * tubes);
+    if tubes > 0 && numbers <= MOST_KEPT {
+        family.keep(&kept);
     }
 }
 

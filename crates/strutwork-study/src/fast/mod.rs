@@ -14,7 +14,8 @@
 //!
 //! Which way a variant goes follows from the study and its number alone: variants are looked at in blocks of [`BLOCK`], the
 //! same whatever a run begins and ends with. In each block the first variant of a ground is solved both ways; where the two
-//! differ, all of that block and ground go the whole way, and say so.
+//! differ, all of that block and ground go the whole way, and say so. A variant that comes out doubtful (pivots near nothing, a
+//! correction that does not fit itself) is solved by itself, through all steps.
 
 mod act;
 mod chunk;
@@ -42,7 +43,7 @@ use loads::Loads;
 pub(crate) use loads::loads_alike;
 use plan::Plans;
 use roles::Roles;
-pub(crate) use swift::Swift;
+pub(crate) use swift::{Own as OwnModel, Swift};
 
 /// So many variants are planned together, from multiples of it on.
 pub const BLOCK: u64 = 1024;
@@ -139,17 +140,17 @@ impl Evaluate for Fast<'_> {
             }
             Loads::Own => "Load cases: derived for each variant, as they follow from its masses.".to_owned(),
         });
-        let Done { grounds, prepared, work } = plans.done();
+        let Done { prepared, work, .. } = plans.done();
         told.push(format!(
-            "Work of this run: {grounds} common frames, {} symbolic analyses, {} factorisations of frames in common, {} side by \
-             side of up to {} variants, {} by themselves, {} corrections ({} given up).",
+            "Work of this run: {} symbolic analyses and {} factorisations for what variants have in common; then {} \
+             factorisations of up to {} variants side by side, {} corrections ({} given up), {} variants by themselves.",
             prepared.symbolic_analyses,
             prepared.factorisations,
             work.lane_factorisations,
             plans.lanes(),
-            work.whole + work.singly,
             work.updates,
-            work.near_nothing + work.drifted
+            work.near_nothing + work.drifted,
+            work.whole + work.singly
         ));
         told
     }

@@ -66,7 +66,7 @@ impl Plans {
     fn remember(&mut self, key: Key, ground: Result<Arc<Ground>, Why>) {
         if let Ok(ground) = &ground {
             self.loads = Some(ground.loads);
-            self.lanes = ground.family().lanes();
+            self.lanes = ground.family.lanes();
         }
         self.grounds.push((key, ground));
         if self.grounds.len() > REMEMBERED

@@ -5,40 +5,38 @@ use std::sync::Arc;
 use strutwork_loads::LoadCases;
 use strutwork_model::{JointId, Model};
 use strutwork_solve::CaseResult;
-use strutwork_solve::reanalysis::{Moved, Movements, Recovered};
+use strutwork_solve::reanalysis::{Family, Moved, Movements, Recovered};
 use strutwork_solve::results::MeasureResult;
 
-use super::act::Dress;
-use super::ground::Ground;
+use super::act::{Dress, Parts};
 
-/// A solved variant of a ground.
+/// A solved variant of a family.
 #[derive(Debug)]
 pub(crate) struct Swift {
-    pub(super) ground: Arc<Ground>,
-    pub(super) movements: Movements,
-    pub(super) model: Own,
-    pub(super) cases: Arc<LoadCases>,
+    pub family: Arc<Family>,
+    /// The family's model.
+    pub frame: Arc<Model>,
+    pub movements: Movements,
+    pub own: Own,
+    pub cases: Arc<LoadCases>,
 }
 
 /// The model of a variant.
 #[derive(Debug, Clone)]
-pub(super) enum Own {
+pub(crate) enum Own {
     /// It is there.
     Made(Arc<Model>),
-    /// The ground's, with these sections for the parts of these acts.
-    Dressed(Vec<(usize, Dress)>),
+    /// The family's, with these sections for these parts.
+    Dressed(Vec<(Dress, Parts)>),
 }
 
 impl Own {
-    pub(super) fn model(&self, ground: &Ground) -> Arc<Model> {
+    pub(crate) fn model(&self, frame: &Model) -> Arc<Model> {
         match self {
             Self::Made(model) => Arc::clone(model),
             Self::Dressed(dresses) => {
-                let changes = dresses.iter().flat_map(|(act, dress)| {
-                    let parts = ground.acts[*act].parts().iter().map(Vec::as_slice);
-                    dress.iter().zip(parts)
-                });
-                Arc::new(ground.model.with_sections(changes))
+                let parts = dresses.iter().flat_map(|(dress, parts)| dress.iter().zip(parts.iter()));
+                Arc::new(frame.with_sections(parts.map(|(section, tubes)| (section, tubes.as_slice()))))
             }
         }
     }
@@ -46,17 +44,17 @@ impl Own {
 
 impl Swift {
     fn moved(&self) -> Moved<'_> {
-        self.movements.of(self.ground.family())
+        self.movements.of(&self.family)
     }
 
     /// A model with the variant's joints.
     pub(crate) fn frame(&self) -> &Model {
-        &self.ground.model
+        &self.frame
     }
 
     /// The variant's model.
     pub(crate) fn model(&self) -> Arc<Model> {
-        self.model.model(&self.ground)
+        self.own.model(&self.frame)
     }
 
     /// Its load cases.
@@ -79,7 +77,7 @@ impl Swift {
     /// # Panics
     /// Never: its load cases gave right-hand sides before it was solved.
     pub(crate) fn result(&self, model: &Model, case: usize) -> CaseResult {
-        let recovered = Recovered::of(self.ground.family(), model, &self.cases);
+        let recovered = Recovered::of(&self.family, model, &self.cases);
         let result = recovered.and_then(|recovered| recovered.case(&self.moved(), case));
         result.expect("bug: load cases that were solved are refused afterwards")
     }

@@ -79,9 +79,9 @@ impl Density {
         }
         let cell = [0, 1].map(|axis| place(at[axis], self.exponents[axis]));
         self.counts.entry(cell).or_default()[usize::from(!point.keeps)] += 1;
-        for axis in 0..2 {
+        for (axis, place) in cell.into_iter().enumerate() {
             let [low, high] = self.ends[axis];
-            self.ends[axis] = [low.min(cell[axis]), high.max(cell[axis])];
+            self.ends[axis] = [low.min(place), high.max(place)];
             while self.ends[axis][1] - self.ends[axis][0] >= SIDE {
                 self.widen(axis, self.exponents[axis] + 1);
             }

@@ -1,6 +1,7 @@
 //! What parameters do to a response, one by one and by twos.
 
 use super::parts::Parts;
+use super::sums::Sums;
 use crate::design::Design;
 use crate::outcome::Row;
 use crate::response::Asked;
@@ -26,36 +27,6 @@ pub enum Estimate {
     FromStart,
     /// Means over samples: what others do is scatter in them.
     Samples,
-}
-
-/// How many values, their mean and their scatter.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Sums {
-    /// How many.
-    pub count: u64,
-    /// Their mean; 0 for none.
-    pub mean: f64,
-    squares: f64,
-}
-
-impl Sums {
-    fn add(&mut self, value: f64) {
-        self.count += 1;
-        let off = value - self.mean;
-        self.mean += off / self.count as f64;
-        self.squares += off * (value - self.mean);
-    }
-
-    /// The mean; `None` for no value.
-    pub fn known(&self) -> Option<f64> {
-        (self.count > 0).then_some(self.mean)
-    }
-
-    /// Standard error of the mean; `None` for fewer than two values.
-    pub fn error(&self) -> Option<f64> {
-        let count = self.count as f64;
-        (self.count > 1).then(|| (self.squares / (count - 1.0) / count).sqrt())
-    }
 }
 
 /// Two parameters together.

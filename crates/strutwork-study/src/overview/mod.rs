@@ -14,15 +14,17 @@ mod effects;
 mod front;
 mod parts;
 mod spread;
+mod sums;
 
 pub use axes::{Better, Plane};
 pub use bins::Bins;
 pub use chosen::{BEST, Best, Chosen};
 pub use cloud::{Cloud, Density, Point};
-pub use effects::{Effects, Estimate, Pair, Sums};
+pub use effects::{Effects, Estimate, Pair};
 pub use front::{Front, FrontMember};
 pub use parts::Parts;
 pub use spread::Spread;
+pub use sums::Sums;
 
 use crate::outcome::{Row, Status};
 use crate::study::Study;

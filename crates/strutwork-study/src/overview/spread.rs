@@ -1,6 +1,7 @@
 //! How the values of a response are spread.
 
 use super::bins::Bins;
+use super::sums::Sums;
 use crate::robustness::{Percentile, percentile};
 
 /// More values than this are counted in parts.
@@ -14,19 +15,15 @@ pub struct Spread {
     /// Every value, in the order of the variants, while they are few; empty for many.
     values: Vec<f64>,
     bins: Bins,
-    /// Finite values seen.
-    pub count: u64,
+    /// Finite values: how many, their mean, their scatter.
+    pub sums: Sums,
     /// Infinite values seen: no part of anything else here.
     pub infinite: u64,
-    /// Their mean; 0 where there are none.
-    pub mean: f64,
-    /// Sum of squared distances from the mean.
-    squares: f64,
 }
 
 impl Default for Spread {
     fn default() -> Self {
-        Self { values: Vec::new(), bins: Bins::new(PARTS), count: 0, infinite: 0, mean: 0.0, squares: 0.0 }
+        Self { values: Vec::new(), bins: Bins::new(PARTS), sums: Sums::default(), infinite: 0 }
     }
 }
 
@@ -44,22 +41,13 @@ impl Spread {
             self.infinite += 1;
             return;
         }
-        self.count += 1;
-        // Welford (1962), Technometrics 4, 419: mean and squares without the difference of large sums (from memory).
-        let off = value - self.mean;
-        self.mean += off / self.count as f64;
-        self.squares += off * (value - self.mean);
+        self.sums.add(value);
         self.bins.add(value);
-        if self.count <= MOST as u64 {
+        if self.is_exact() {
             self.values.push(value);
         } else {
             self.values = Vec::new();
         }
-    }
-
-    /// Standard deviation; `None` for fewer than two values.
-    pub fn deviation(&self) -> Option<f64> {
-        (self.count > 1).then(|| (self.squares / (self.count - 1) as f64).sqrt())
     }
 
     /// Counts in equal parts, no more than so many, whose width is a power of two.
@@ -69,7 +57,7 @@ impl Spread {
 
     /// Whether percentiles are those of the values themselves; otherwise they are off by half the width that [`Self::step`] tells.
     pub fn is_exact(&self) -> bool {
-        self.count <= MOST as u64
+        self.sums.count <= MOST as u64
     }
 
     /// Width of the parts that many values are counted in.
@@ -79,7 +67,7 @@ impl Spread {
 
     /// A percentile with the error that comes of the number of values; `None` where there are none.
     pub fn percentile(&self, percent: f64) -> Option<Percentile> {
-        if self.count == 0 {
+        if self.sums.count == 0 {
             return None;
         }
         if self.is_exact() {
@@ -99,7 +87,7 @@ impl Spread {
             }
             last
         };
-        Some(percentile(self.count, at, percent))
+        Some(percentile(self.sums.count, at, percent))
     }
 }
 
@@ -116,14 +104,14 @@ mod tests {
             let wanted = f64::from(count) / 2.0;
             let off = if spread.is_exact() { 0.0 } else { spread.step() };
             assert!((half.value - wanted).abs() <= off, "{count}: {half:?}");
-            assert!((spread.mean - (f64::from(count) + 1.0) / 2.0).abs() < 1e-6);
+            assert!((spread.sums.mean - (f64::from(count) + 1.0) / 2.0).abs() < 1e-6);
             let n = f64::from(count);
-            assert!((spread.deviation().unwrap() / ((n * (n + 1.0)) / 12.0).sqrt() - 1.0).abs() < 1e-9);
+            assert!((spread.sums.deviation().unwrap() / ((n * (n + 1.0)) / 12.0).sqrt() - 1.0).abs() < 1e-9);
             assert_eq!(spread.histogram(20).parts().map(|(_, counted)| counted).sum::<u64>(), u64::from(count));
             assert!(spread.histogram(20).parts().count() <= 20);
         }
         let mut none = Spread::default();
         none.add(f64::INFINITY);
-        assert_eq!((none.percentile(50.0), none.infinite, none.deviation()), (None, 1, None));
+        assert_eq!((none.percentile(50.0), none.infinite, none.sums.deviation()), (None, 1, None));
     }
 }

@@ -3,7 +3,7 @@
 use strutwork_element::Vec12;
 use strutwork_loads::{LoadCases, carried_inertia};
 use strutwork_model::{IndexVec, Model, TubeId};
-use strutwork_solve::{BucklingWanted, Elements, buckling, solve_cases};
+use strutwork_solve::{BucklingWanted, Elements, Pieces, buckling, solve_cases};
 
 use super::functional::Functional;
 use super::tube::unit_beams;
@@ -19,7 +19,8 @@ pub struct BucklingRates {
     pub tubes: IndexVec<TubeId, SectionRate>,
 }
 
-/// Derivatives of the lowest positive load factor of a case, by its place among the cases.
+/// Derivatives of the lowest positive load factor of a case, by its place among the cases, with the tubes in as many pieces as
+/// said.
 ///
 /// ```text
 /// (K + λ K_g(N)) φ = 0,   W = −φᵀ K_g φ:      dλ/dx = (φᵀ dK/dx φ + λ Σ (φᵀ K_g(1) φ) dN/dx) / W
@@ -41,11 +42,16 @@ pub struct BucklingRates {
 /// # Source
 /// Rates of an eigenvalue: Fox & Kapoor (1968), AIAA Journal 6(12), p. 2426 (from memory), with K_g in the place of the mass;
 /// the term of the forces is derived.
-pub fn buckling_rates(model: &Model, cases: &LoadCases, case: usize) -> Result<BucklingRates, SensitivityFault> {
+pub fn buckling_rates(
+    model: &Model,
+    cases: &LoadCases,
+    case: usize,
+    pieces: Pieces,
+) -> Result<BucklingRates, SensitivityFault> {
     let acting = cases.0.get(case).ok_or(SensitivityFault::NoCase { case })?;
     let carried = carried_inertia(model).map_err(SensitivityFault::Loads)?;
     let results = solve_cases(model, cases).map_err(SensitivityFault::Solve)?;
-    let wanted = BucklingWanted { count: 1, ..BucklingWanted::default() };
+    let wanted = BucklingWanted { count: 1, pieces };
     let result = &results.cases[case];
     let found = buckling(model, &acting.supports, &carried, result, wanted).map_err(SensitivityFault::Solve)?;
     let Some(mode) = found.positive.first() else {

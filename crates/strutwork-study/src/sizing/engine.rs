@@ -13,10 +13,11 @@ use strutwork_model::{MaterialId, Model, TubeId};
 use strutwork_solve::reanalysis::{
     Family, Movements, Outcome, Route, TubeSet, TubeStiffness, Variant, Work, Workspace,
 };
-use strutwork_solve::{Counters, Results};
+use strutwork_solve::Counters;
 
 use super::frame::{Evaluated, Frame};
-use crate::fast::loads_alike;
+use crate::fast::{OwnModel, Swift, loads_alike};
+use crate::solved::Solved;
 
 /// Designs that one thread solves at a time.
 const CHUNK: usize = 8;
@@ -25,7 +26,7 @@ const CHUNK: usize = 8;
 pub(super) struct Engine {
     base: Arc<Model>,
     cases: Arc<LoadCases>,
-    family: Family,
+    family: Arc<Family>,
     /// Tubes of one material, of each variable.
     parts: Vec<Vec<Part>>,
     /// Whether all designs have the load cases of the frame as it is.
@@ -81,7 +82,7 @@ impl Engine {
             };
             parts.push(own.into_iter().map(part).collect());
         }
-        Some(Self { base, cases: Arc::new(cases), family, parts, same_loads, idle: Mutex::default() })
+        Some(Self { base, cases: Arc::new(cases), family: Arc::new(family), parts, same_loads, idle: Mutex::default() })
     }
 
     fn spaces(&self) -> std::sync::MutexGuard<'_, Vec<Workspace>> {
@@ -122,7 +123,7 @@ impl Engine {
             self.spaces().push(worker.into_space());
             let read = ready.into_iter().zip(moved).zip(designs);
             read.map(|((ready, moved), design)| match moved {
-                Some(moved) => self.read(frame, ready?, &moved),
+                Some(moved) => self.read(frame, ready?, moved),
                 None => ready.and_then(|_| frame.evaluate(design)),
             })
             .collect::<Vec<_>>()
@@ -160,11 +161,9 @@ impl Engine {
         Ok(Ready { model, cases: Arc::new(cases), variant: variant.under(rights) })
     }
 
-    fn read(&self, frame: &Frame<'_>, ready: Ready, moved: &Movements) -> Result<Evaluated, String> {
-        let Ready { model, cases, .. } = ready;
-        let found = moved.of(&self.family).results(&model, &cases).map_err(|error| error.to_string())?;
-        let (systems, refused) = (Vec::new(), Vec::new());
-        let results = Results { cases: found, systems, counters: Counters::default(), refused };
-        frame.read(model, cases, results)
+    fn read(&self, frame: &Frame<'_>, ready: Ready, movements: Movements) -> Result<Evaluated, String> {
+        let own = OwnModel::Made(ready.model);
+        let (family, base) = (Arc::clone(&self.family), Arc::clone(&self.base));
+        frame.read(Solved::of_movements(Swift { family, frame: base, movements, own, cases: ready.cases }))
     }
 }

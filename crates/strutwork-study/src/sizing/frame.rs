@@ -12,14 +12,16 @@ use strutwork_model::validate::validate;
 use strutwork_model::{Dof, JointId, Model, TubeId};
 use strutwork_solve::explain::explain;
 use strutwork_solve::reanalysis::Work;
-use strutwork_solve::{Counters, Results, solve_cases};
+use strutwork_solve::{Counters, solve_cases};
 
-use super::checked::{frequency, strength, twist};
+use super::checked::{frequency, strength};
 use super::choice::{Variable, entry};
 use super::engine::Engine;
-use super::limits::{LimitUse, Limits};
+use super::limits::{LimitUse, Limits, Strength};
 use super::relaxed::Relaxed;
 use super::{Derive, SizingFault, Task};
+use crate::exact::first_twist;
+use crate::solved::Solved;
 
 /// A frame of a task, with everything that does not change from choice to choice.
 pub(super) struct Frame<'a> {
@@ -46,9 +48,7 @@ fn chosen_name(variable: &Variable) -> String {
 
 /// What one choice of sizes comes to.
 pub(super) struct Evaluated {
-    pub model: Arc<Model>,
-    pub cases: Arc<LoadCases>,
-    pub results: Results,
+    pub solved: Solved,
     /// Mass of all tubes, kg.
     pub mass: f64,
     pub uses: Vec<Use>,
@@ -79,6 +79,10 @@ pub(super) enum Limited {
 }
 
 impl Evaluated {
+    pub(super) fn model(&self) -> &Model {
+        self.solved.model()
+    }
+
     /// The greatest utilisation.
     pub(super) fn worst(&self) -> f64 {
         self.uses.iter().map(|one| one.ratio).fold(0.0, f64::max)
@@ -218,22 +222,24 @@ impl<'a> Frame<'a> {
             let reasons: Vec<String> = explain(&model, &error).into_iter().map(|reason| reason.message).collect();
             reasons.join("; ")
         })?;
-        self.read(Arc::new(model), Arc::new(cases), results)
+        self.read(Solved::new(Arc::new(model), cases, results))
     }
 
     /// Reads the limits of a solved choice.
-    pub(super) fn read(&self, model: Arc<Model>, cases: Arc<LoadCases>, results: Results) -> Result<Evaluated, String> {
+    pub(super) fn read(&self, solved: Solved) -> Result<Evaluated, String> {
+        let model = solved.model();
         let mass = model.tubes().ids().map(|tube| model.tube_mass(tube)).sum();
-        let (uses, outside) = self.uses(&model, &cases, &results)?;
-        Ok(Evaluated { model, cases, results, mass, uses, outside })
+        let (uses, outside) = self.uses(&solved)?;
+        Ok(Evaluated { solved, mass, uses, outside })
     }
 
-    fn uses(&self, model: &Model, cases: &LoadCases, results: &Results) -> Result<(Vec<Use>, usize), String> {
+    fn uses(&self, solved: &Solved) -> Result<(Vec<Use>, usize), String> {
+        let (model, cases) = (solved.model(), solved.cases());
         let mut uses = Vec::new();
         for (name, least) in &self.limits.stiffness {
             let place = cases.0.iter().position(|case| case.name == *name).ok_or("a load case is gone")?;
-            let value =
-                twist(&results.cases[place]).ok_or_else(|| format!("the load case `{name}` measures no twist"))?;
+            let value = first_twist(&solved.measures(place))
+                .ok_or_else(|| format!("the load case `{name}` measures no twist"))?;
             uses.push(Use { of: Limited::Twist { case: place }, value, limit: *least, ratio: least / value });
         }
         for cap in &self.limits.movements {
@@ -242,28 +248,32 @@ impl<'a> Frame<'a> {
                 if cap.case.as_ref().is_some_and(|wanted| *wanted != case.name) {
                     continue;
                 }
-                let value = results.cases[place].displacements[joint][cap.dof.index()].abs();
+                let value = solved.movement(place, joint)[cap.dof.index()].abs();
                 let of = Limited::Movement { case: place, joint, dof: cap.dof };
                 uses.push(Use { of, value, limit: cap.at_most, ratio: value / cap.at_most });
             }
         }
-        self.axial(model, results, &mut uses);
+        self.axial(solved, &mut uses);
         if let Some(least) = self.limits.frequency {
             let value = frequency(model)?;
             uses.push(Use { of: Limited::Frequency, value, limit: least, ratio: (least / value).powi(2) });
         }
-        let outside = strength(self.limits.strength, model, cases, results, &mut uses);
+        let outside = match self.limits.strength {
+            Strength::None => 0,
+            wanted => strength(wanted, model, cases, solved.gathered(), &mut uses),
+        };
         Ok((uses, outside))
     }
 
     /// Mean axial stress, E · stretch / L, against the limits of the variables.
-    fn axial(&self, model: &Model, results: &Results, uses: &mut Vec<Use>) {
+    fn axial(&self, solved: &Solved, uses: &mut Vec<Use>) {
+        let model = solved.model();
         for (place, variable) in self.variables.iter().enumerate() {
             let Some(limit) = variable.axial else { continue };
             for tube in variable.tubes.iter().filter_map(|name| model.tube_named(name)) {
                 let per_strain = model.materials()[model.tubes()[tube].material].youngs / model.length(tube);
-                for (case, result) in results.cases.iter().enumerate() {
-                    let ends = &result.tubes[tube].end_displacements;
+                for case in 0..solved.count() {
+                    let ends = &solved.case(case).tubes[tube].end_displacements;
                     let value = per_strain * (ends[6] - ends[0]);
                     let limit = if value < 0.0 { -limit.compression } else { limit.tension };
                     let of = Limited::Axial { case, tube, variable: place };
@@ -275,8 +285,8 @@ impl<'a> Frame<'a> {
 
     /// A limit's use in words and door units.
     pub(super) fn told(&self, evaluated: &Evaluated, one: &Use) -> LimitUse {
-        let case_name = |place: usize| evaluated.cases.0[place].name.clone();
-        let joint_name = |joint: JointId| &evaluated.model.joints()[joint].name;
+        let case_name = |place: usize| evaluated.solved.case_name(place).to_owned();
+        let joint_name = |joint: JointId| &evaluated.model().joints()[joint].name;
         let (what, case, value, limit, unit) = match &one.of {
             Limited::Twist { case } => {
                 let [value, limit] = [one.value, one.limit].map(to_nm_per_deg);
@@ -288,11 +298,11 @@ impl<'a> Frame<'a> {
                 (what, case_name(*case), door(one.value), door(one.limit), unit)
             }
             Limited::Axial { case, tube, .. } => {
-                let what = format!("axial stress of tube {}", evaluated.model.tubes()[*tube].name);
+                let what = format!("axial stress of tube {}", evaluated.model().tubes()[*tube].name);
                 (what, case_name(*case), to_mpa(one.value), to_mpa(one.limit), "MPa")
             }
             Limited::Check { finding, .. } => {
-                let what = format!("{} of {}", finding.code, finding.subject.name(&evaluated.model));
+                let what = format!("{} of {}", finding.code, finding.subject.name(evaluated.model()));
                 (what, finding.case.clone(), one.value, one.limit, finding.unit)
             }
             Limited::Frequency => ("lowest frequency".to_owned(), String::new(), one.value, one.limit, "Hz"),

@@ -28,7 +28,7 @@ mod relaxed;
 mod rows;
 mod task;
 
-pub(crate) use checked::{twist, worst_utilisation};
+pub(crate) use checked::worst_utilisation;
 pub(crate) use choice::entry;
 pub use choice::{AxialLimit, Choice, Size, Variable};
 pub use fault::SizingFault;

@@ -1,8 +1,11 @@
 //! Agreement with the whole way.
 
+use std::sync::Arc;
+
 use proptest::prelude::*;
 use strutwork_model::Dof;
-use strutwork_study::{Asked, Change, Design, Levels, Parameter, Status, Value, Way, Why};
+use strutwork_study::evaluate::Wanted;
+use strutwork_study::{Asked, CaseSource, Change, Design, Levels, Parameter, Solved, Status, Value, Way, Why};
 use strutwork_testkit::buggy;
 
 use super::frames::{Cases, both, bracket, ended, group, moves, study, switch, together, vary, walls};
@@ -146,6 +149,25 @@ fn a_wall_after_a_size_is_the_wall_of_that_size() {
     walls(&mut study, "mast", &[1.5, 2.0, 2.5, 3.0]);
     let rows = both(&study, &Cases);
     assert!(rows.iter().all(together), "{rows:?}");
+}
+
+#[test]
+fn one_check_by_itself_says_what_it_says_among_all() {
+    for folder in [bracket(true), buggy()] {
+        let model = Arc::new(folder.model());
+        let cases = Cases.cases(&model, Wanted::Of(&strutwork_study::Cases::All)).unwrap();
+        let results = strutwork_solve::solve_cases(&model, &cases).unwrap();
+        let solved = Solved::new(model, cases, results);
+        let mut told = 0;
+        for page in strutwork_checks::PAGES {
+            let one = strutwork_checks::check_one(solved.judged(), page.code);
+            let among: Vec<_> = solved.findings().iter().filter(|finding| finding.code.0 == page.code).collect();
+            assert!(one.iter().eq(among), "{}", page.code);
+            told += one.len();
+        }
+        assert_eq!(told, solved.findings().len(), "every finding has a code with a page");
+        assert!(told > 20);
+    }
 }
 
 proptest! {

@@ -88,7 +88,7 @@ fn caption(
     drawn: Option<f64>,
     percentiles: &[strutwork_study::robustness::Percentile],
 ) -> String {
-    let mut text = format!("{} of {} samples, counted in equal parts.", opening(&response.whole()), spread.count);
+    let mut text = format!("{} of {} samples, counted in equal parts.", opening(&response.whole()), spread.sums.count);
     if let [low, _, high] = percentiles {
         text.push_str(&format!(
             " Nine of ten lie between {} and {} (broken lines); the full line halves them.",
@@ -105,10 +105,10 @@ fn caption(
             between(high)
         ));
     }
-    if let Some(deviation) = spread.deviation() {
+    if let Some(deviation) = spread.sums.deviation() {
         text.push_str(&format!(
             " Mean {}, standard deviation {}.",
-            significant(spread.mean, 4),
+            significant(spread.sums.mean, 4),
             significant(deviation, 3)
         ));
     }

@@ -45,7 +45,7 @@ impl WorthView {
 /// One breath for the fabricator.
 fn words(worth: &Worth) -> String {
     let priced = || worth.groups.iter().filter(|rank| rank.grams_per_nm_per_deg.is_some());
-    let (Some(cheap), Some(dear)) = (priced().next(), priced().last()) else {
+    let (Some(cheap), Some(dear)) = (priced().next(), priced().next_back()) else {
         return "A thicker wall brings torsional stiffness on no tube.".to_owned();
     };
     let price = |rank: &Rank| rank.grams_per_nm_per_deg.unwrap_or(f64::INFINITY);

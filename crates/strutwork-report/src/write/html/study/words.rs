@@ -11,6 +11,9 @@ use crate::number::{as_given, decimals_for, fixed};
 /// Values of a parameter that are listed; of more, the ends.
 const LISTED: usize = 12;
 
+/// Changes of a variant that are told one by one.
+const CHANGES: usize = 8;
+
 /// A number of variants with its word.
 pub(super) fn counted(count: u64, one: &str, many: &str) -> String {
     format!("{} {}", fixed(count as f64, 0), if count == 1 { one } else { many })
@@ -147,7 +150,11 @@ pub(super) fn limit(limit: Limit) -> String {
 pub(super) fn changed(study: &Study, row: &Row) -> String {
     let changed = study.parameters.iter().zip(&row.values).filter(|(parameter, value)| **value != parameter.as_it_is);
     let told: Vec<String> = changed.map(|(parameter, set)| format!("{} {}", parameter.name, value(set))).collect();
-    if told.is_empty() { "the model as it is".to_owned() } else { told.join(", ") }
+    match told.len() {
+        0 => "the model as it is".to_owned(),
+        few if few <= CHANGES => told.join(", "),
+        many => format!("{} and {} more", told[..CHANGES].join(", "), many - CHANGES),
+    }
 }
 
 /// An answer with these decimals; `–` where there is none.
