@@ -288,6 +288,35 @@ fn the_usual_questions_need_no_script() {
 }
 
 #[test]
+fn functions_of_a_script_read_variants_that_are_solved_together() {
+    let place = arm();
+    let asked = "s.ask_movement(\"tip\", \"C\", \"uz\"); s.ask_utilisation(); s.ask_utilisation_of(\"D001\");\n\
+                 s.ask(\"own_mm\", |r| r.displacement(\"tip\", \"C\").uz_mm);\n\
+                 s.ask(\"own_use\", |r| r.utilisation());\n\
+                 s.ask(\"own_count\", |r| r.case_names().len());\n\
+                 s.ask(\"own_mpa\", |r| r.worst_tube(\"tip\").von_mises_mpa);";
+    script(place.path(), 40, asked);
+    study(place.path(), &["--json"]).expect(0);
+    let told: serde_json::Value =
+        serde_json::from_str(&text(&place.path().join("studies/walls.json"))).expect("what came out");
+    // A wall of 17 mm makes no tube: those ten go the whole way to say so.
+    let found = |way: &str| told["found"][way].as_u64().unwrap_or(0);
+    assert_eq!(found("side_by_side") + found("corrected"), 30, "{told}");
+    assert_eq!(told["found"]["the_whole_way"], serde_json::json!({ "value": 10 }), "{told}");
+    let table = rows(&place.path().join("studies/walls.csv"));
+    let column = |name: &str| column_of(&table, name);
+    let solved: Vec<&Vec<String>> = table[1..].iter().filter(|row| row[column("status")] == "solved").collect();
+    assert_eq!(solved.len(), 30);
+    for row in solved {
+        assert_eq!(row[column("own_mm")], row[column("tip C uz_mm")]);
+        assert_eq!(row[column("own_use")], row[column("utilisation")]);
+        assert_eq!(row[column("own_count")], "1");
+        let [own, of_check] = ["own_mpa", "utilisation of D001"].map(|name| row[column(name)].parse::<f64>().unwrap());
+        assert!(own > 1.0 && of_check > 0.0, "{row:?}");
+    }
+}
+
+#[test]
 fn what_no_variant_has_is_told_before_hours_are_spent() {
     let place = arm();
     script(place.path(), 5, "s.ask_movement(\"tipp\", \"C\", \"uz\");");
