@@ -27,7 +27,13 @@ const SLIPS: &str = "a bolted or riveted joint that slides under load (a loop \"
                      Serpento 2002, Fig. 3.22, p. 44, after Swallow 1938); tighten, settle the frame with more cycles, and read again";
 
 /// Jumps, those of one step together: a joint that slips moves everything beyond it.
-pub(super) fn jumps(readings: &Readings<'_>, base: &Base, jumps: &[Jump], of_dials: &[DialJump]) -> Vec<Remark> {
+pub(super) fn jumps(
+    readings: &Readings<'_>,
+    base: &Base,
+    jumps: &[Jump],
+    unknown: &[(usize, usize)],
+    of_dials: &[DialJump],
+) -> Vec<Remark> {
     let mut remarks = Vec::new();
     for jump in of_dials {
         let name = readings.name(jump.station);
@@ -56,7 +62,7 @@ pub(super) fn jumps(readings: &Readings<'_>, base: &Base, jumps: &[Jump], of_dia
         let by = here.iter().map(|jump| jump.by).fold(0.0_f64, |most, by| if by.abs() > most.abs() { by } else { most });
         let first = away(here[0].station);
         let steady: Vec<usize> =
-            (0..readings.cells.len()).filter(|station| here.iter().all(|jump| jump.station != *station)).collect();
+            (0..readings.cells.len()).filter(|station| here.iter().all(|jump| jump.station != *station) && !unknown.contains(&(step, *station))).collect();
         let beyond = steady.iter().any(|station| away(*station) > first + MM && !base.stations.contains(station));
         let before = steady.iter().copied().filter(|station| away(*station) < first).max_by(|a, b| away(*a).total_cmp(&away(*b)));
         let place = match before {
