@@ -170,9 +170,9 @@ const SUITE: [(&str, fn(&mut Plan), Fault); 11] = [
         |sheet| {
             let steps = sheet.steps.clone();
             dials(sheet, FRONT, |step, [left, right]| {
-                let by = 2.5e-3 * (steps[step].couple / 1500.0).powi(2);
+                let by = 4.0e-3 * (steps[step].couple / 1500.0).powi(2);
                 // A hand on the frame, now on one side and now on the other.
-                let knock = 0.25e-3 * f64::from([1_i8, -1, -1, 1, 1, 1, -1, 1, -1, -1, 1, -1, 0][step % 13]);
+                let knock = 0.2e-3 * f64::from([1_i8, -1, -1, 1, 1, 1, -1, 1, -1, -1, 1, -1, 0][step % 13]);
                 [left + by + knock, right - by - knock]
             });
         },

@@ -60,11 +60,12 @@ fn the_model_twists_as_its_own_measure_says() {
 
 #[test]
 fn the_ratio_is_found_and_stands_where_it_should() {
+    let model = frame();
+    let of = modelled(&model, &plan(1.0, 0).sheet()).expect("the model's twist");
     for (ratio, standing) in [(0.95, Standing::Within), (0.70, Standing::Softer), (1.10, Standing::Stiffer)] {
         let mut within = 0;
         for seed in 0..40 {
             let sheet = plan(ratio, 900 + seed).sheet();
-            let of = modelled(&frame(), &sheet).expect("the model's twist");
             let judged = judge(&sheet, Some(&of));
             let against = judged.against.expect("a comparison");
             assert_eq!(against.standing, standing, "{ratio}: {}", against.ratio);
