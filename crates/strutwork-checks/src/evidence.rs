@@ -25,6 +25,10 @@ fn finding(case: &str, remark: &Remark) -> Finding {
         utilisation: None,
         clause: if line > 0 { format!("{file}, line {line}") } else { file.to_owned() },
         entered: Vec::new(),
-        message: format!("{}. What to do: {}.", remark.message.trim_end_matches('.'), remark.remedy.trim_end_matches('.')),
+        message: format!(
+            "{}. What to do: {}.",
+            remark.message.trim_end_matches('.'),
+            remark.remedy.trim_end_matches('.')
+        ),
     }
 }

@@ -4,8 +4,8 @@ use std::borrow::Cow;
 
 use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
-use strutwork_rig::Evidence;
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
+use strutwork_rig::Evidence;
 use strutwork_solve::bays::Bays;
 use strutwork_solve::{Buckling, CaseResult, FrameLengths, FrequencyShift, Modes, Results};
 
@@ -54,7 +54,8 @@ pub struct Asked {
 
 impl Asked {
     /// Nothing was asked for.
-    pub const NOTHING: Self = Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0, evidence: None };
+    pub const NOTHING: Self =
+        Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0, evidence: None };
 }
 
 /// When, with what and from which files a run was made. All of it is handed in: the report reads no clock and no file.

@@ -185,8 +185,12 @@ const SUITE: [(&str, fn(&mut Plan), Fault); 11] = [
         },
         none,
     ),
-    ("odd_station", |plan| {
-        let by = 0.45 * (plan.stations[DOOR].twist - plan.stations[SEAT].twist);
-        plan.stations[DOOR].twist += by;
-    }, none),
+    (
+        "odd_station",
+        |plan| {
+            let by = 0.45 * (plan.stations[DOOR].twist - plan.stations[SEAT].twist);
+            plan.stations[DOOR].twist += by;
+        },
+        none,
+    ),
 ];

@@ -233,7 +233,13 @@ pub const PAGES: &[Page] = &[
     ),
 ];
 
-const fn page(code: Code, title: &'static str, meaning: &'static str, example: &'static str, remedy: &'static str) -> Page {
+const fn page(
+    code: Code,
+    title: &'static str,
+    meaning: &'static str,
+    example: &'static str,
+    remedy: &'static str,
+) -> Page {
     Page { code: code.0, title, meaning, example, remedy }
 }
 

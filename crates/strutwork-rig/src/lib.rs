@@ -28,7 +28,9 @@ mod weights;
 
 pub use evidence::{Evidence, RigEvidence, evidence, rig_evidence};
 pub use explain::PAGES;
-pub use judge::{Against, Bay, Curvature, CycleZero, Hysteresis, Judgement, Jump, Measured, Standing, StationLine, judge};
+pub use judge::{
+    Against, Bay, Curvature, CycleZero, Hysteresis, Judgement, Jump, Measured, Standing, StationLine, judge,
+};
 pub use line::{Line, Sample, fit_line};
 pub use modelled::{Modelled, NotModelled, modelled};
 pub use readings::Side;

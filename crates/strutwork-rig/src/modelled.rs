@@ -94,7 +94,8 @@ impl<'s> Rig<'s> {
             (0..sheet.stations.len()).filter(|station| sheet.stations[*station].role == RigRole::Held).collect();
         // Where nothing is called so, the ends stand in, as they do for the readings.
         let x = |station: &usize| sheet.stations[*station].x;
-        let others = |not: &[usize]| (0..sheet.stations.len()).filter(|station| !not.contains(station)).collect::<Vec<_>>();
+        let others =
+            |not: &[usize]| (0..sheet.stations.len()).filter(|station| !not.contains(station)).collect::<Vec<_>>();
         let loaded = with(RigRole::Loaded).or_else(|| {
             let from = held.first().map_or(f64::NEG_INFINITY, x);
             others(&held).into_iter().max_by(|a, b| (x(a) - from).abs().total_cmp(&(x(b) - from).abs()))
@@ -115,11 +116,13 @@ impl<'s> Rig<'s> {
     }
 
     fn needed(&self, station: usize, role: &'static str) -> Result<[Point; 2], NotModelled> {
-        self.pairs[station].ok_or_else(|| NotModelled::NoPair { role, station: self.sheet.stations[station].name.clone() })
+        self.pairs[station]
+            .ok_or_else(|| NotModelled::NoPair { role, station: self.sheet.stations[station].name.clone() })
     }
 
     fn case(&self, model: &Model) -> Result<LoadCase, NotModelled> {
-        let mut case = CaseBuilder::new(model, "rig", "The model as the twist rig holds and loads it", Nature::Notional)?;
+        let mut case =
+            CaseBuilder::new(model, "rig", "The model as the twist rig holds and loads it", Nature::Notional)?;
         let loaded = self.needed(self.loaded, "loaded")?;
         let held = self.held.iter().map(|station| self.needed(*station, "held")).collect::<Result<Vec<_>, _>>()?;
         couple(&mut case, loaded, COUPLE)?;
@@ -139,7 +142,8 @@ impl<'s> Rig<'s> {
             }
             None => {
                 // Of several pairs on bodies the one nearest to the couple holds it.
-                let far = |station: &usize| (self.sheet.stations[*station].x - self.sheet.stations[self.loaded].x).abs();
+                let far =
+                    |station: &usize| (self.sheet.stations[*station].x - self.sheet.stations[self.loaded].x).abs();
                 let nearest = (0..held.len()).min_by(|a, b| far(&self.held[*a]).total_cmp(&far(&self.held[*b])));
                 couple(&mut case, held[nearest.unwrap_or_default()], -COUPLE)?;
                 case.balance()?;
@@ -217,9 +221,10 @@ fn pair(model: &Model, sheet: &RigSheet, station: usize, needed: bool) -> Option
     if !needed {
         return None;
     }
-    let springs = model.vehicle().into_iter().flat_map(|vehicle| {
-        vehicle.corners.chunks(2).map(|axle| [axle[0].spring, axle[1].spring]).collect::<Vec<_>>()
-    });
+    let springs = model
+        .vehicle()
+        .into_iter()
+        .flat_map(|vehicle| vehicle.corners.chunks(2).map(|axle| [axle[0].spring, axle[1].spring]).collect::<Vec<_>>());
     let off = |pair: &[Point; 2]| pair.iter().map(|point| (point.at(model)[0] - of.x).abs()).fold(0.0, f64::max);
     let near = springs.filter(|pair| off(pair) <= NEAR && breadth(model, *pair) > 0.0);
     near.min_by(|a, b| off(a).total_cmp(&off(b))).or_else(|| widest(model, of.x))
@@ -228,13 +233,14 @@ fn pair(model: &Model, sheet: &RigSheet, station: usize, needed: bool) -> Option
 /// The widest left and right pair of joints near a place: at one x and z, one on either side of the middle.
 fn widest(model: &Model, x: f64) -> Option<[Point; 2]> {
     let joints: Vec<_> = model.joints().iter_with_id().filter(|(_, joint)| (joint.at[0] - x).abs() <= NEAR).collect();
-    let same = |a: [f64; 3], b: [f64; 3]| (a[0] - b[0]).abs() < 1e-3 && (a[2] - b[2]).abs() < 1e-3 && a[1] > b[1] + 1e-3;
+    let same =
+        |a: [f64; 3], b: [f64; 3]| (a[0] - b[0]).abs() < 1e-3 && (a[2] - b[2]).abs() < 1e-3 && a[1] > b[1] + 1e-3;
     let pairs = joints.iter().flat_map(|left| joints.iter().map(move |right| (left, right)));
     // The widest; of equally wide ones the nearest, then the first.
     let rank = |left: [f64; 3], right: [f64; 3]| (left[1] - right[1]) - 1e-3 * (left[0] - x).abs();
-    let best = pairs
-        .filter(|(left, right)| same(left.1.at, right.1.at))
-        .reduce(|best, next| if rank(next.0.1.at, next.1.1.at) > rank(best.0.1.at, best.1.1.at) + 1e-9 { next } else { best });
+    let best = pairs.filter(|(left, right)| same(left.1.at, right.1.at)).reduce(|best, next| {
+        if rank(next.0.1.at, next.1.1.at) > rank(best.0.1.at, best.1.1.at) + 1e-9 { next } else { best }
+    });
     best.map(|(left, right)| [Point::Joint(left.0), Point::Joint(right.0)])
 }
 

@@ -104,17 +104,30 @@ impl Plan {
                 let bow = 2.0 * share * (1.0 - share) * self.hysteresis * if unloading { 1.0 } else { -1.0 };
                 steps.push(RigStep { cycle, number: number as u32, unloading, couple, line: 0 });
                 for (station, of) in self.stations.iter().enumerate() {
-                    let mut twist = of.twist * (couple + bow * (most - least)) + (self.sink[0] + self.sink[1] * of.x) * couple;
+                    let mut twist =
+                        of.twist * (couple + bow * (most - least)) + (self.sink[0] + self.sink[1] * of.x) * couple;
                     let slipped = self.slip.filter(|slip| {
-                        of.x >= slip.from_x && (cycle > slip.cycle || cycle == slip.cycle && (unloading || number as u32 >= slip.step))
+                        of.x >= slip.from_x
+                            && (cycle > slip.cycle || cycle == slip.cycle && (unloading || number as u32 >= slip.step))
                     });
                     twist += slipped.map_or(0.0, |slip| slip.by);
                     let half = twist.tan() * of.spacing / 2.0;
                     let mut read = |move_by: f64, side: usize| {
-                        let value = move_by + self.lift * couple + offsets[station][side] + self.noise * random.normal();
-                        Some(if self.resolution > 0.0 { (value / self.resolution).round() * self.resolution } else { value })
+                        let value =
+                            move_by + self.lift * couple + offsets[station][side] + self.noise * random.normal();
+                        Some(if self.resolution > 0.0 {
+                            (value / self.resolution).round() * self.resolution
+                        } else {
+                            value
+                        })
                     };
-                    readings.push(RigReading { station, step, left: read(half, 0), right: read(-half, 1), line: readings.len() + 2 });
+                    readings.push(RigReading {
+                        station,
+                        step,
+                        left: read(half, 0),
+                        right: read(-half, 1),
+                        line: readings.len() + 2,
+                    });
                 }
             }
         }
@@ -122,7 +135,14 @@ impl Plan {
             stations: self
                 .stations
                 .iter()
-                .map(|of| RigStation { name: of.name.to_owned(), x: of.x, spacing: of.spacing, role: of.role, joints: None, line: 2 })
+                .map(|of| RigStation {
+                    name: of.name.to_owned(),
+                    x: of.x,
+                    spacing: of.spacing,
+                    role: of.role,
+                    joints: None,
+                    line: 2,
+                })
                 .collect(),
             steps,
             readings,
@@ -147,8 +167,16 @@ pub fn rig_csv(sheet: &RigSheet) -> String {
     for reading in &sheet.readings {
         let (of, step) = (&sheet.stations[reading.station], &sheet.steps[reading.step]);
         let first = !std::mem::replace(&mut known[reading.station], true);
-        let place = if first { format!("{:.0},{:.0},{}", of.x * 1e3, of.spacing * 1e3, of.role.word()) } else { ",,".to_owned() };
-        let couple = if std::mem::replace(&mut told[reading.step], true) { String::new() } else { format!("{:.0}", step.couple) };
+        let place = if first {
+            format!("{:.0},{:.0},{}", of.x * 1e3, of.spacing * 1e3, of.role.word())
+        } else {
+            ",,".to_owned()
+        };
+        let couple = if std::mem::replace(&mut told[reading.step], true) {
+            String::new()
+        } else {
+            format!("{:.0}", step.couple)
+        };
         let way = if step.unloading { "unloading" } else { "loading" };
         let dial = |value: Option<f64>| value.map_or_else(String::new, |value| format!("{:.2}", value * 1e3 + 0.0));
         let _ = writeln!(

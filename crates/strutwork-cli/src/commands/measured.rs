@@ -20,7 +20,10 @@ pub(super) fn people(run: &Run<'_>) -> String {
             None => text.push_str("Twist rig: no stiffness can be stated"),
             Some(measured) => {
                 let [low, high] = measured.interval.map(|end| format!("{:.0}", to_nm_per_deg(end)));
-                text.push_str(&format!("Twist rig: {:.0} N·m/deg ({low} to {high})", to_nm_per_deg(measured.stiffness)));
+                text.push_str(&format!(
+                    "Twist rig: {:.0} N·m/deg ({low} to {high})",
+                    to_nm_per_deg(measured.stiffness)
+                ));
             }
         }
         if let Some(against) = &judgement.against {

@@ -2,8 +2,8 @@
 
 use super::Kind::{Flag, Number, Point, Tables, Text, Texts};
 use super::{
-    BASIS, BOLT, CHECK, FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, GAMMA, KeyTable, LIMIT, MEMBERS, RIG,
-    RIG_STATION, WELD_GROUP, WELDS, key,
+    BASIS, BOLT, CHECK, FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, GAMMA, KeyTable, LIMIT, MEMBERS, RIG, RIG_STATION,
+    WELD_GROUP, WELDS, key,
 };
 
 /// Every table of `model.toml`.
@@ -284,9 +284,21 @@ pub const WEIGHED: KeyTable = KeyTable {
         key("frame_kg", Number, "the bare frame"),
         key("vehicle_kg", Number, "the whole vehicle as described by masses.csv"),
         key("corners_kg", Tables, "`[weighed.corners_kg]`"),
-        key("tolerance_kg", Number, "how far the scales may be out either way; default 0.5 (own choice: state that of your scales)"),
-        key("raised_axle", Text, "`front` or `rear`: the axle that was raised to find the height of the centre of gravity"),
-        key("raised_mm", Number, "how far its wheels stood above those of the other axle; suspension locked, brakes off"),
+        key(
+            "tolerance_kg",
+            Number,
+            "how far the scales may be out either way; default 0.5 (own choice: state that of your scales)",
+        ),
+        key(
+            "raised_axle",
+            Text,
+            "`front` or `rear`: the axle that was raised to find the height of the centre of gravity",
+        ),
+        key(
+            "raised_mm",
+            Number,
+            "how far its wheels stood above those of the other axle; suspension locked, brakes off",
+        ),
         key("lower_axle_kg", Number, "what the two wheels of the other, lower axle weighed together then"),
     ],
 };

@@ -30,7 +30,10 @@ pub const RIG_SHEET: Table = Table {
             "couple_nm",
             "the couple of the step, positive where it raises the left side at the loaded station; once for a step; or weight and arm",
         ),
-        may("weight_kg", "what hangs on the arm: couple = kg · 9.80665 m/s² · arm; `weights_hang` of [rig] says on which side"),
+        may(
+            "weight_kg",
+            "what hangs on the arm: couple = kg · 9.80665 m/s² · arm; `weights_hang` of [rig] says on which side",
+        ),
         may("arm_mm", "from the pivot to where the weight hangs; where two arms pull, their sum"),
         may("direction", "`loading` or `unloading`; empty: from the couples"),
         may("cycle", "number of the cycle, from 1; empty: 1"),
@@ -79,16 +82,32 @@ pub const RIG: KeyTable = KeyTable {
             "`right` (default): weights hang on the right of the loaded station, which raises its left side; `left`: the other way round",
         ),
         key("resolution_mm", Number, "smallest step of a dial; default 0.01"),
-        key("repeatability_mm", Number, "how far two readings of one state differ; default 0.01 (own choice: read one state twice)"),
-        key("couple_tolerance_percent", Number, "how well the couple is known, either way: weights and arm; default 1 (own choice)"),
-        key("spacing_tolerance_mm", Number, "how well the distance between two dials is known, either way; default 1 (own choice)"),
+        key(
+            "repeatability_mm",
+            Number,
+            "how far two readings of one state differ; default 0.01 (own choice: read one state twice)",
+        ),
+        key(
+            "couple_tolerance_percent",
+            Number,
+            "how well the couple is known, either way: weights and arm; default 1 (own choice)",
+        ),
+        key(
+            "spacing_tolerance_mm",
+            Number,
+            "how well the distance between two dials is known, either way; default 1 (own choice)",
+        ),
         key(
             "settling_cycles",
             Number,
             "how many cycles at the beginning only settle the frame and are left out; default: by rule, as long as the zero \
              comes back worse than in a later cycle",
         ),
-        key("between", Texts, "the two stations between which K is stated; default: the loaded one and the nearest held one"),
+        key(
+            "between",
+            Texts,
+            "the two stations between which K is stated; default: the loaded one and the nearest held one",
+        ),
         key("stations", Tables, "`[rig.stations.NAME]`"),
     ],
 };

@@ -120,7 +120,13 @@ impl Said {
             Some(first) => {
                 let place = first.spot.map(|spot| format!(" on line {}", spot.line)).unwrap_or_default();
                 let message = format!("{of}: `{what}` is {} here and {}{place}", given.value, first.value);
-                log.error(codes::RIG_DISAGREES, given.spot, of, message, "correct one of the two: it holds for all its rows");
+                log.error(
+                    codes::RIG_DISAGREES,
+                    given.spot,
+                    of,
+                    message,
+                    "correct one of the two: it holds for all its rows",
+                );
             }
         }
     }
@@ -210,7 +216,8 @@ impl Gather {
             let help = "correct the step, or write `loading` and `unloading` under `direction` where both count from the same number";
             log.error(codes::RIG_READ_TWICE, row.step.spot, &name, message, help);
         }
-        let dial = |given: &Option<Written<f64>>| given.filter(|given| given.is_finite()).map(|given| up * given.value * MM);
+        let dial =
+            |given: &Option<Written<f64>>| given.filter(|given| given.is_finite()).map(|given| up * given.value * MM);
         self.readings.push(RigReading { station, step, left: dial(&row.left_mm), right: dial(&row.right_mm), line });
     }
 
@@ -221,7 +228,13 @@ impl Gather {
                 Some(value) => value.value,
                 None => {
                     let message = format!("station `{}` has no `{key}` in any of its rows", name.value);
-                    log.error(codes::RIG_STATION_PLACE, name.spot, name, message, format!("write {what}, once is enough"));
+                    log.error(
+                        codes::RIG_STATION_PLACE,
+                        name.spot,
+                        name,
+                        message,
+                        format!("write {what}, once is enough"),
+                    );
                     f64::NAN
                 }
             };
@@ -230,7 +243,13 @@ impl Gather {
             if spacing <= 0.0 {
                 let spot = rows.spacing.value.and_then(|value| value.spot);
                 let message = format!("the dials of station `{}` stand {spacing} mm apart", name.value);
-                log.error(codes::RIG_SPACING, spot, name, message, "write the distance between the two dials, greater than 0");
+                log.error(
+                    codes::RIG_SPACING,
+                    spot,
+                    name,
+                    message,
+                    "write the distance between the two dials, greater than 0",
+                );
             }
             RigStation {
                 name: name.trim().to_owned(),
@@ -284,9 +303,10 @@ impl StepRows {
         match (self.couple.value, self.weight.value, self.arm.value) {
             (Some(couple), None, None) => couple.value,
             (None, Some(weight), Some(arm)) => self.hang * weight.value * STANDARD_GRAVITY * arm.value * MM,
-            (None, None, None) => {
-                fault(format!("{of} has no couple"), "write `couple_nm`, or `weight_kg` and `arm_mm`, in one of its rows")
-            }
+            (None, None, None) => fault(
+                format!("{of} has no couple"),
+                "write `couple_nm`, or `weight_kg` and `arm_mm`, in one of its rows",
+            ),
             (None, ..) => fault(format!("{of} has a weight or an arm alone"), "write both `weight_kg` and `arm_mm`"),
             (Some(_), ..) => {
                 fault(format!("{of} has a couple and a weight"), "keep `couple_nm`, or `weight_kg` and `arm_mm`")
@@ -316,7 +336,13 @@ fn take_role(known: &mut Option<Written<String>>, given: &Written<String>, of: &
         Some(first) if first.trim() == word => {}
         Some(first) => {
             let message = format!("{of}: `role` is `{word}` here and `{}` before", first.trim());
-            log.error(codes::RIG_DISAGREES, given.spot, of, message, "correct one of the two: it holds for all its rows");
+            log.error(
+                codes::RIG_DISAGREES,
+                given.spot,
+                of,
+                message,
+                "correct one of the two: it holds for all its rows",
+            );
         }
     }
 }
@@ -340,7 +366,13 @@ fn joints(entry: &RigEntry, look: &Lookup<'_>, stations: &mut [RigStation], log:
         if let [Some(left), Some(right)] = pair {
             if left.index() == right.index() {
                 let message = format!("{who} names one joint twice");
-                log.error(codes::RIG_JOINTS, named.station.spot, &named.station, message, "name its left and its right joint");
+                log.error(
+                    codes::RIG_JOINTS,
+                    named.station.spot,
+                    &named.station,
+                    message,
+                    "name its left and its right joint",
+                );
             }
             stations[place].joints = Some([left, right]);
         }
@@ -351,7 +383,13 @@ fn between(entry: &RigEntry, stations: &[RigStation], log: &mut Log) -> Option<[
     let [first, second] = entry.between.as_slice() else {
         if let Some(first) = entry.between.first() {
             let message = format!("[rig]: `between` names {} stations", entry.between.len());
-            log.error(codes::RIG_JOINTS, first.spot, "between", message, "write two: `between = [\"front\", \"rear\"]`");
+            log.error(
+                codes::RIG_JOINTS,
+                first.spot,
+                "between",
+                message,
+                "write two: `between = [\"front\", \"rear\"]`",
+            );
         }
         return None;
     };

@@ -48,11 +48,12 @@ fn raised(spec: &ModelSpec, corners: &[Option<f64>; 4], log: &mut Log) -> Option
     if axle.is_none() && by.is_none() && lower.is_none() {
         return None;
     }
-    let mut missing: Vec<&str> = [("raised_axle", axle.is_some()), ("raised_mm", by.is_some()), ("lower_axle_kg", lower.is_some())]
-        .into_iter()
-        .filter(|(_, there)| !there)
-        .map(|(key, _)| key)
-        .collect();
+    let mut missing: Vec<&str> =
+        [("raised_axle", axle.is_some()), ("raised_mm", by.is_some()), ("lower_axle_kg", lower.is_some())]
+            .into_iter()
+            .filter(|(_, there)| !there)
+            .map(|(key, _)| key)
+            .collect();
     if corners.iter().any(Option::is_none) {
         missing.push("all four of [weighed.corners_kg]");
     }
@@ -116,9 +117,11 @@ fn find(name: &str, spec: &ModelSpec, look: &Lookup<'_>) -> Option<Weighable> {
             spec.tubes.iter().position(|tube| tube.group.value == name).map(|row| Weighable::Group(TubeId::new(row)))
         }
         "tube" => look.tubes.row(name).map(|row| Weighable::Tube(TubeId::new(row))),
-        "panel" => {
-            spec.panels.iter().position(|panel| panel.panel.value == name).map(|row| Weighable::Panel(PanelId::new(row)))
-        }
+        "panel" => spec
+            .panels
+            .iter()
+            .position(|panel| panel.panel.value == name)
+            .map(|row| Weighable::Panel(PanelId::new(row))),
         _ => None,
     }
 }

@@ -57,7 +57,11 @@ pub fn profile(sheet: &RigSheet, evidence: &RigEvidence) -> Option<Figure> {
         points
     };
     let lines = || judgement.stations.iter();
-    let mut series = vec![Series { name: "measured".to_owned(), points: along(lines().map(|line| line.twist).collect()), marked: true }];
+    let mut series = vec![Series {
+        name: "measured".to_owned(),
+        points: along(lines().map(|line| line.twist).collect()),
+        marked: true,
+    }];
     if let Some(modelled) = &evidence.modelled {
         let curve = modelled.curve.iter().map(|[x, twist]| (to_mm(*x), per_knm(*twist))).collect();
         series.push(Series { name: "model".to_owned(), points: curve, marked: false });

@@ -86,7 +86,12 @@ pub fn stations<'a>(run: &Run<'a>) -> Table<'a> {
         };
         sheet.stations.iter().zip(&judgement.stations).map(row).collect()
     });
-    table("rig_stations", "Twist over couple of each station, relative to what is held, with half of its 95 % interval", &COLUMNS, rows)
+    table(
+        "rig_stations",
+        "Twist over couple of each station, relative to what is held, with half of its 95 % interval",
+        &COLUMNS,
+        rows,
+    )
 }
 
 /// Twist over couple between neighbouring stations beside the model's.
@@ -118,7 +123,12 @@ pub fn bays<'a>(run: &Run<'a>) -> Table<'a> {
         };
         Some(judgement.against.as_ref()?.bays.iter().map(row).collect())
     });
-    table("rig_bays", "Twist over couple of each bay between stations. Ratio: 1 where the bay is off as much as the whole", &COLUMNS, rows)
+    table(
+        "rig_bays",
+        "Twist over couple of each bay between stations. Ratio: 1 where the bay is off as much as the whole",
+        &COLUMNS,
+        rows,
+    )
 }
 
 /// Stiffness from both directions, each direction, the model; and what the sheet shows besides.

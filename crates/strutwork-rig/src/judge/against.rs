@@ -154,7 +154,11 @@ pub(super) fn remarks(sheet: &RigSheet, judgement: &Judgement) -> Vec<Remark> {
         let remedy = "its gauge rather than the frame: spacing, a foot on a soft sheet, a dial that leans; measure it again (common practice, no source)";
         remarks.push(Remark::rig(codes::STATION, name(station), sheet.stations[station].line, message, remedy));
     }
-    for bay in against.bays.iter().filter(|bay| bay.departs && !bay.between.iter().any(|station| against.odd.contains(station))) {
+    for bay in against
+        .bays
+        .iter()
+        .filter(|bay| bay.departs && !bay.between.iter().any(|station| against.odd.contains(station)))
+    {
         let [near, far] = bay.between.map(name);
         let (way, causes) = if bay.ratio > 1.0 {
             (
@@ -162,7 +166,10 @@ pub(super) fn remarks(sheet: &RigSheet, judgement: &Judgement) -> Vec<Remark> {
                 "a joint softer than welded (thin chord face, a bolted brace), a skin that is fixed less stiffly than the model says, a tube or diagonal that is missing or thinner, a cut-out",
             )
         } else {
-            ("less", "a skin, bracket or module that the model leaves out, a wall thicker than drawn, a dial foot on the neighbouring bay")
+            (
+                "less",
+                "a skin, bracket or module that the model leaves out, a wall thicker than drawn, a dial foot on the neighbouring bay",
+            )
         };
         let message = format!(
             "between {near} and {far} the frame twists {} times as much as the model says, beside what the whole is off: {way} than its share",
@@ -192,7 +199,12 @@ fn whole(against: &Against, judgement: &Judgement) -> Remark {
         |soft| format!("with soft joints the model says {} N·m/deg", k(soft)),
     );
     let (code, severity, message, remedy) = match against.standing {
-        Standing::Within => (codes::AGREES, Severity::Note, format!("{beside}. Within the band: {band}"), "nothing: the model may be believed as far as this test goes, which is twist alone"),
+        Standing::Within => (
+            codes::AGREES,
+            Severity::Note,
+            format!("{beside}. Within the band: {band}"),
+            "nothing: the model may be believed as far as this test goes, which is twist alone",
+        ),
         Standing::Softer => (
             codes::DIFFERS,
             Severity::Warning,

@@ -45,7 +45,12 @@ pub(crate) struct Wanted<'w> {
 }
 
 /// The samples of a series that a line goes through.
-pub(crate) fn samples(readings: &Readings<'_>, twist: &[Option<f64>], branch: Branch, wanted: &Wanted<'_>) -> Vec<Sample> {
+pub(crate) fn samples(
+    readings: &Readings<'_>,
+    twist: &[Option<f64>],
+    branch: Branch,
+    wanted: &Wanted<'_>,
+) -> Vec<Sample> {
     let steps = readings.steps();
     let fits = |step: usize| match branch {
         Branch::Both => true,
@@ -57,7 +62,12 @@ pub(crate) fn samples(readings: &Readings<'_>, twist: &[Option<f64>], branch: Br
 }
 
 /// The line through a branch; `None` where there is too little.
-pub(crate) fn line(readings: &Readings<'_>, twist: &[Option<f64>], branch: Branch, wanted: &Wanted<'_>) -> Option<Line> {
+pub(crate) fn line(
+    readings: &Readings<'_>,
+    twist: &[Option<f64>],
+    branch: Branch,
+    wanted: &Wanted<'_>,
+) -> Option<Line> {
     fit_line(&samples(readings, twist, branch, wanted))
 }
 

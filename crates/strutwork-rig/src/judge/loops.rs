@@ -18,7 +18,12 @@ pub struct Hysteresis {
 }
 
 /// The mean loop of the cycles that were loaded and unloaded; `None` where there is none.
-pub(crate) fn hysteresis(readings: &Readings<'_>, twist: &[Option<f64>], kept: &[bool], floor: f64) -> Option<Hysteresis> {
+pub(crate) fn hysteresis(
+    readings: &Readings<'_>,
+    twist: &[Option<f64>],
+    kept: &[bool],
+    floor: f64,
+) -> Option<Hysteresis> {
     let steps = readings.steps();
     let mut cycles: Vec<u32> = (0..steps.len()).filter(|step| kept[*step]).map(|step| steps[step].cycle).collect();
     cycles.dedup();
@@ -44,7 +49,12 @@ pub(crate) fn hysteresis(readings: &Readings<'_>, twist: &[Option<f64>], kept: &
         }
         let from = up[0].0.max(down[0].0);
         let to = up[up.len() - 1].0.min(down[down.len() - 1].0);
-        let range = (top.1 - up.iter().chain(&down).map(|point| point.1).fold(top.1, |far, value| if (value - top.1).abs() > (far - top.1).abs() { value } else { far })).abs();
+        let range = (top.1
+            - up.iter()
+                .chain(&down)
+                .map(|point| point.1)
+                .fold(top.1, |far, value| if (value - top.1).abs() > (far - top.1).abs() { value } else { far }))
+        .abs();
         if to - from < 0.5 * readings.reach() || range <= 0.0 {
             continue;
         }
@@ -57,7 +67,8 @@ pub(crate) fn hysteresis(readings: &Readings<'_>, twist: &[Option<f64>], kept: &
             area += width * (to - from) / (CUTS as f64 + 1.0);
         }
         // Over the couple that was there already: the energy above the preload.
-        let put_in: f64 = up.windows(2).map(|pair| (pair[1].1 - pair[0].1).abs() * ((pair[0].0 + pair[1].0) / 2.0).abs()).sum();
+        let put_in: f64 =
+            up.windows(2).map(|pair| (pair[1].1 - pair[0].1).abs() * ((pair[0].0 + pair[1].0) / 2.0).abs()).sum();
         energies += if put_in > 0.0 { area / put_in } else { 0.0 };
         ranges.push(range);
         count += 1.0;
@@ -65,7 +76,10 @@ pub(crate) fn hysteresis(readings: &Readings<'_>, twist: &[Option<f64>], kept: &
     if count == 0.0 {
         return None;
     }
-    let width = widths.iter().map(|sum| sum / count).fold(0.0_f64, |most, width| if width.abs() > most.abs() { width } else { most });
+    let width = widths
+        .iter()
+        .map(|sum| sum / count)
+        .fold(0.0_f64, |most, width| if width.abs() > most.abs() { width } else { most });
     let range = ranges.iter().sum::<f64>() / count;
     Some(Hysteresis { width, energy: energies / count, chance: floor * (2.0 / count).sqrt() / range })
 }

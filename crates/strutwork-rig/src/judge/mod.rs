@@ -19,8 +19,8 @@ use crate::screen;
 use crate::suspect::{self, Expected};
 use crate::twist::Base;
 pub use against::{Against, Bay, Standing};
-use fit::{Branch, Wanted};
 pub use fit::Measured;
+use fit::{Branch, Wanted};
 pub use loops::{Curvature, Hysteresis};
 pub use settle::CycleZero;
 pub use slip::Jump;
@@ -96,7 +96,9 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
     let base = Base::of(&readings, loaded);
     let twists = base.twists(&readings);
     let between = sheet.between.or_else(|| roles::between(&readings, loaded, &base));
-    let floor = |station: usize| readings.turn_floor(station).hypot(base.stations.first().map_or(0.0, |held| readings.turn_floor(*held)));
+    let floor = |station: usize| {
+        readings.turn_floor(station).hypot(base.stations.first().map_or(0.0, |held| readings.turn_floor(*held)))
+    };
     let jumps: Vec<Jump> = (0..twists.len())
         .filter(|station| !base.stations.contains(station))
         .flat_map(|station| slip::jumps(&readings, station, &twists[station]))
@@ -132,7 +134,8 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
     let stations: Vec<StationLine> = (0..twists.len())
         .map(|station| {
             let groups = slip::split(&readings, &own_jumps(&[station]));
-            let wanted = Wanted { groups: &groups, kept: &kept, tolerance: tolerance(&[station]), floor: floor(station) };
+            let wanted =
+                Wanted { groups: &groups, kept: &kept, tolerance: tolerance(&[station]), floor: floor(station) };
             let line = fit::line(&readings, &twists[station], Branch::Both, &wanted);
             let still = base.stations.as_slice() == [station];
             StationLine {
@@ -243,8 +246,14 @@ fn expected(readings: &Readings<'_>, modelled: Option<&Modelled>) -> Expected {
         let held = base.stations.iter().min_by(|a, b| near(a).total_cmp(&near(b)))?;
         Some((stations[*held].x, stations[loaded].x))
     });
-    let even = |x: f64| from.map(|(held, loaded)| ((x - held) / (loaded - held)).clamp(0.0, 1.0)).filter(|share| share.is_finite());
-    Expected { twist: stations.iter().map(|station| even(station.x)).collect(), of_model: false, breadth: vec![None; stations.len()] }
+    let even = |x: f64| {
+        from.map(|(held, loaded)| ((x - held) / (loaded - held)).clamp(0.0, 1.0)).filter(|share| share.is_finite())
+    };
+    Expected {
+        twist: stations.iter().map(|station| even(station.x)).collect(),
+        of_model: false,
+        breadth: vec![None; stations.len()],
+    }
 }
 
 /// A series without its jumps: from each on, to the end of its cycle, it is set back.
@@ -263,7 +272,8 @@ fn without(readings: &Readings<'_>, series: &[Option<f64>], jumps: &[Jump], firs
 /// What the rig yields at the loaded station's place, over the turn there.
 fn sink(readings: &Readings<'_>, base: &Base, loaded: Option<usize>) -> Option<f64> {
     let loaded = loaded.filter(|_| base.named)?;
-    let slope = |station: usize| crate::line::steady_line(&readings.plain(&readings.turns(station))).map(|line| line.slope);
+    let slope =
+        |station: usize| crate::line::steady_line(&readings.plain(&readings.turns(station))).map(|line| line.slope);
     let places: Option<Vec<(f64, f64)>> =
         base.stations.iter().map(|held| Some((readings.sheet.stations[*held].x, slope(*held)?))).collect();
     let sink = base.at(readings.sheet.stations[loaded].x, &places?)?;

@@ -48,8 +48,10 @@ pub(crate) fn cycles(readings: &Readings<'_>, twist: &[Option<f64>], floor: f64)
 
 fn zero(readings: &Readings<'_>, twist: &[Option<f64>], cycle: u32) -> CycleZero {
     let steps = readings.steps();
-    let of: Vec<(usize, f64)> =
-        (0..steps.len()).filter(|step| steps[*step].cycle == cycle).filter_map(|step| Some((step, twist[step]?))).collect();
+    let of: Vec<(usize, f64)> = (0..steps.len())
+        .filter(|step| steps[*step].cycle == cycle)
+        .filter_map(|step| Some((step, twist[step]?)))
+        .collect();
     let moved = || {
         let (first, last) = (of.first()?, of.last()?);
         let same = (steps[first.0].couple - steps[last.0].couple).abs() <= SAME * readings.reach();

@@ -59,12 +59,18 @@ pub(super) fn jumps(
         };
         here.sort_by(|a, b| away(a.station).total_cmp(&away(b.station)));
         let names: Vec<&str> = here.iter().map(|jump| readings.name(jump.station)).collect();
-        let by = here.iter().map(|jump| jump.by).fold(0.0_f64, |most, by| if by.abs() > most.abs() { by } else { most });
+        let by =
+            here.iter().map(|jump| jump.by).fold(0.0_f64, |most, by| if by.abs() > most.abs() { by } else { most });
         let first = away(here[0].station);
-        let steady: Vec<usize> =
-            (0..readings.cells.len()).filter(|station| here.iter().all(|jump| jump.station != *station) && !unknown.contains(&(step, *station))).collect();
+        let steady: Vec<usize> = (0..readings.cells.len())
+            .filter(|station| here.iter().all(|jump| jump.station != *station) && !unknown.contains(&(step, *station)))
+            .collect();
         let beyond = steady.iter().any(|station| away(*station) > first + MM && !base.stations.contains(station));
-        let before = steady.iter().copied().filter(|station| away(*station) < first).max_by(|a, b| away(*a).total_cmp(&away(*b)));
+        let before = steady
+            .iter()
+            .copied()
+            .filter(|station| away(*station) < first)
+            .max_by(|a, b| away(*a).total_cmp(&away(*b)));
         let place = match before {
             _ if beyond => "Stations farther from what is held do not jump with it, so that it is rather the dials or their target there than the frame".to_owned(),
             Some(before) => format!("It lies between stations {} and {}", readings.name(before), names[0]),
@@ -86,12 +92,19 @@ pub(super) fn jumps(
 pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f64, noise: f64) -> Vec<Remark> {
     let mut remarks = Vec::new();
     let line = readings.steps().first().map_or(0, |step| step.line);
-    let dropped: Vec<String> = judgement.cycles.iter().filter(|cycle| !cycle.kept).map(|cycle| cycle.cycle.to_string()).collect();
+    let dropped: Vec<String> =
+        judgement.cycles.iter().filter(|cycle| !cycle.kept).map(|cycle| cycle.cycle.to_string()).collect();
     if !dropped.is_empty() {
-        let why = if readings.sheet.settling_cycles.is_some() { "as [rig] says" } else { "their zero comes back worse than a later one's" };
+        let why = if readings.sheet.settling_cycles.is_some() {
+            "as [rig] says"
+        } else {
+            "their zero comes back worse than a later one's"
+        };
         let message = format!("settling: cycle {} left out of the lines, {why}", dropped.join(", "));
-        let remedy = "two or three full cycles before the first that counts are good practice (common practice, no source)";
-        remarks.push(Remark::rig(codes::SETTLING, "", line, message, remedy).with(dropped.len() as f64, "cycles").noted());
+        let remedy =
+            "two or three full cycles before the first that counts are good practice (common practice, no source)";
+        remarks
+            .push(Remark::rig(codes::SETTLING, "", line, message, remedy).with(dropped.len() as f64, "cycles").noted());
     }
     for cycle in judgement.cycles.iter().filter(|cycle| stays_away(cycle, noise)) {
         let at = readings.steps().iter().rev().find(|step| step.cycle == cycle.cycle).map_or(0, |step| step.line);
@@ -109,14 +122,28 @@ pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f
     if let Some(of) = judgement.hysteresis.filter(|of| of.width.abs() > NARROW.max(4.0 * of.chance)) {
         let share = rounded(of.width.abs() * 100.0, 1);
         let remark = if of.width < 0.0 {
-            let message = format!("the loop runs backwards, {share} % of the twist wide: unloading lies below loading, as if the frame gave energy away");
-            Remark::rig(codes::HYSTERESIS, "", line, message, "`direction` may be exchanged, or the steps stand in another order than they were taken in: look at the clipboard")
+            let message = format!(
+                "the loop runs backwards, {share} % of the twist wide: unloading lies below loading, as if the frame gave energy away"
+            );
+            Remark::rig(
+                codes::HYSTERESIS,
+                "",
+                line,
+                message,
+                "`direction` may be exchanged, or the steps stand in another order than they were taken in: look at the clipboard",
+            )
         } else {
             let message = format!(
                 "hysteresis: the loop between loading and unloading is {share} % of the twist wide and takes {} % of the energy put in",
                 rounded(of.energy * 100.0, 1)
             );
-            let remark = Remark::rig(codes::HYSTERESIS, "", line, message, "friction: bolted modules and skins that slide (Brown, Robertson and Serpento 2002, Fig. 3.22, p. 44, after Swallow 1938), a pivot or an arm of the rig that rubs (common practice, no source). A welded bare frame has next to none");
+            let remark = Remark::rig(
+                codes::HYSTERESIS,
+                "",
+                line,
+                message,
+                "friction: bolted modules and skins that slide (Brown, Robertson and Serpento 2002, Fig. 3.22, p. 44, after Swallow 1938), a pivot or an arm of the rig that rubs (common practice, no source). A welded bare frame has next to none",
+            );
             if of.width > LOOP { remark } else { remark.noted() }
         };
         remarks.push(remark.with(of.width * 100.0, "%"));
@@ -136,7 +163,10 @@ pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f
     }
     remarks.extend(scatter(readings, judgement, floor));
     if let Some(sink) = judgement.sink.filter(|sink| sink.abs() > SINK) {
-        let message = format!("the rig yields: {} % of the turn at the loaded station is its own. It is subtracted", rounded(sink * 100.0, 1));
+        let message = format!(
+            "the rig yields: {} % of the turn at the loaded station is its own. It is subtracted",
+            rounded(sink * 100.0, 1)
+        );
         let remedy = "what is subtracted is only as good as the held pair's dials: stiffen what holds the frame";
         remarks.push(Remark::rig(codes::SINK, "", line, message, remedy).with(sink * 100.0, "%"));
     }
@@ -149,7 +179,13 @@ pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f
                 readings.name(b)
             ),
         };
-        remarks.push(Remark::rig(codes::NO_STIFFNESS, "", line, message, "mend what the other remarks name, or read again"));
+        remarks.push(Remark::rig(
+            codes::NO_STIFFNESS,
+            "",
+            line,
+            message,
+            "mend what the other remarks name, or read again",
+        ));
     }
     remarks
 }
@@ -159,7 +195,8 @@ fn scatter(readings: &Readings<'_>, judgement: &Judgement, floor: f64) -> Option
     let range = line.slope.abs() * readings.reach();
     // A loop and a bend are told by themselves.
     let of_loop = judgement.hysteresis.filter(|of| of.width.abs() > 4.0 * of.chance).map_or(0.0, |of| of.width.abs());
-    let of_bend = judgement.curvature.filter(|bend| bend.beyond_chance > 1.0).map_or(0.0, |bend| bend.change.abs() / 8.0);
+    let of_bend =
+        judgement.curvature.filter(|bend| bend.beyond_chance > 1.0).map_or(0.0, |bend| bend.change.abs() / 8.0);
     let told = of_loop.max(of_bend);
     if line.scatter <= SCATTER * floor || line.scatter <= SCATTER_SHARE * range || line.scatter <= told * range {
         return None;

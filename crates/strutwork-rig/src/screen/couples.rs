@@ -49,9 +49,10 @@ fn seen(readings: &Readings<'_>) -> Option<Vec<Option<(f64, bool)>>> {
         if moves <= 20.0 * readings.turn_floor(station).max(line.scatter) {
             continue;
         }
-        let off = readings.samples(&turns).into_iter().filter_map(|(step, sample)| {
-            Some((step, (sample.y - line.at(sample.x, sample.group)?) / line.slope))
-        });
+        let off = readings
+            .samples(&turns)
+            .into_iter()
+            .filter_map(|(step, sample)| Some((step, (sample.y - line.at(sample.x, sample.group)?) / line.slope)));
         of_stations.push(off.collect::<Vec<_>>());
     }
     if of_stations.len() < 2 {

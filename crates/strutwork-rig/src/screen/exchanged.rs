@@ -54,7 +54,9 @@ impl Fits {
         let near = [place.checked_sub(1), Some(place + 1)];
         near.into_iter().flatten().filter_map(|place| of_group.get(place)).all(|&other| {
             let [left, right] = readings.cells[station][other].dials;
-            left.zip(right).is_none_or(|(left, right)| self.worst(station, other, [left, right]).is_none_or(|off| off < NEIGHBOURS))
+            left.zip(right).is_none_or(|(left, right)| {
+                self.worst(station, other, [left, right]).is_none_or(|off| off < NEIGHBOURS)
+            })
         })
     }
 
@@ -79,7 +81,9 @@ pub(super) fn leave_out(readings: &mut Readings<'_>) -> Vec<Remark> {
         for station in 0..readings.cells.len() {
             let Some((_, [left, right])) = both(readings, station) else { continue };
             let sides = |values: [f64; 2]| [0, 1].map(|side| fits.off(station, side, step, values[side]));
-            let ([Some(a), Some(b)], [Some(c), Some(d)]) = (sides([left, right]), sides([right, left])) else { continue };
+            let ([Some(a), Some(b)], [Some(c), Some(d)]) = (sides([left, right]), sides([right, left])) else {
+                continue;
+            };
             if a.min(b) > OFF && c.max(d) < FITS && c.max(d) < SHARE * a.min(b) && fits.alone(readings, station, step) {
                 let name = readings.name(station);
                 let line = readings.cells[station][step].line;
@@ -95,7 +99,9 @@ pub(super) fn leave_out(readings: &mut Readings<'_>) -> Vec<Remark> {
         for first in 0..readings.cells.len() {
             for second in first + 1..readings.cells.len() {
                 let (Some(a), Some(b)) = (both(readings, first), both(readings, second)) else { continue };
-                if !fits.exchanged(step, [a, b]) || ![first, second].iter().all(|station| fits.alone(readings, *station, step)) {
+                if !fits.exchanged(step, [a, b])
+                    || ![first, second].iter().all(|station| fits.alone(readings, *station, step))
+                {
                     continue;
                 }
                 let names = [first, second].map(|station| readings.name(station));

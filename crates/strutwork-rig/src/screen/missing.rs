@@ -15,15 +15,19 @@ pub(super) fn find(readings: &Readings<'_>) -> Vec<Remark> {
         let mut told = Vec::new();
         let mut line = 0;
         for (step, cell) in readings.cells[station].iter().enumerate() {
-            let lacking: Vec<&str> =
-                Side::BOTH.iter().filter(|side| cell.dials[**side as usize].is_none()).map(|side| side.word()).collect();
+            let lacking: Vec<&str> = Side::BOTH
+                .iter()
+                .filter(|side| cell.dials[**side as usize].is_none())
+                .map(|side| side.word())
+                .collect();
             if lacking.is_empty() {
                 continue;
             }
             if line == 0 {
                 line = if cell.line > 0 { cell.line } else { readings.sheet.stations[station].line };
             }
-            let what = if cell.line == 0 { "no row".to_owned() } else { format!("{} dial empty", lacking.join(" and ")) };
+            let what =
+                if cell.line == 0 { "no row".to_owned() } else { format!("{} dial empty", lacking.join(" and ")) };
             told.push(format!("{} ({what})", readings.step_name(step)));
         }
         if told.is_empty() {
@@ -34,7 +38,8 @@ pub(super) fn find(readings: &Readings<'_>) -> Vec<Remark> {
         told.truncate(TOLD);
         let rest = if more > 0 { format!(", and {more} more") } else { String::new() };
         let name = readings.name(station);
-        let message = format!("station {name} was not read in {}{rest}. The step is left out of its line.", told.join(", "));
+        let message =
+            format!("station {name} was not read in {}{rest}. The step is left out of its line.", told.join(", "));
         let remedy = "read it, if the rig still stands; else leave it as it is: the line goes through the others";
         remarks.push(Remark::rig(codes::MISSING, name, line, message, remedy).with(number as f64, "readings"));
     }
@@ -52,12 +57,20 @@ fn too_few(readings: &Readings<'_>) -> Option<Remark> {
     }
     let message = format!("the sheet has {number} different couples");
     let (message, remedy) = if number < FEWEST {
-        (format!("{message}: too few for a line with an interval"), "load in five steps or more, and unload the same way")
+        (
+            format!("{message}: too few for a line with an interval"),
+            "load in five steps or more, and unload the same way",
+        )
     } else {
         (
-            format!("{message}: whether the line is straight, and whether a reading is wrong, cannot be told from so few"),
+            format!(
+                "{message}: whether the line is straight, and whether a reading is wrong, cannot be told from so few"
+            ),
             "load in five steps or more, and unload the same way (common practice, no source)",
         )
     };
-    Some(Remark::rig(codes::TOO_FEW, "", readings.steps().first().map_or(0, |step| step.line), message, remedy).with(number as f64, "couples"))
+    Some(
+        Remark::rig(codes::TOO_FEW, "", readings.steps().first().map_or(0, |step| step.line), message, remedy)
+            .with(number as f64, "couples"),
+    )
 }

@@ -28,7 +28,10 @@ pub(super) fn leave_out(readings: &mut Readings<'_>) -> (Vec<Remark>, Vec<DialJu
                 let partner = &found[1 - side as usize];
                 // A station that turns moves its dials against each other.
                 let with = |other: &&Found| {
-                    other.step == one.step && other.jump == one.jump && -other.by / one.by > TOGETHER && -one.by / other.by > TOGETHER
+                    other.step == one.step
+                        && other.jump == one.jump
+                        && -other.by / one.by > TOGETHER
+                        && -one.by / other.by > TOGETHER
                 };
                 if partner.iter().any(|other| with(&other)) {
                     if !one.jump && side == Side::Left {
@@ -96,7 +99,8 @@ fn single(readings: &Readings<'_>, station: usize, side: Side, found: &Found) ->
         readings.written(should),
         slip(value, should)
     );
-    let remedy = "look at the clipboard: correct the reading in rig.csv and say so under `note`, or leave the cell empty";
+    let remedy =
+        "look at the clipboard: correct the reading in rig.csv and say so under `note`, or leave the cell empty";
     Remark::rig(codes::OUTLIER, name, cell.line, message, remedy).with(found.by / MM, "mm")
 }
 
@@ -107,7 +111,8 @@ fn whole_row(readings: &Readings<'_>, station: usize, found: &Found) -> Remark {
         readings.step_name(found.step),
         rounded(found.by.abs() / MM, 2)
     );
-    let remedy = "the row may belong to another step, or the frame was leant on while it was read: look at the clipboard";
+    let remedy =
+        "the row may belong to another step, or the frame was leant on while it was read: look at the clipboard";
     let line = readings.cells[station][found.step].line;
     Remark::rig(codes::OUTLIER, name, line, message, remedy).with(found.by / MM, "mm")
 }
@@ -124,6 +129,10 @@ fn slip(value: f64, should: f64) -> String {
     } else {
         let turns = ((value - should) / MM).round();
         let whole = turns != 0.0 && ((value - should) / MM - turns).abs() < 0.06;
-        if whole { format!(": off by {} mm, whole turns of the pointer", rounded(turns.abs(), 0)) } else { String::new() }
+        if whole {
+            format!(": off by {} mm, whole turns of the pointer", rounded(turns.abs(), 0))
+        } else {
+            String::new()
+        }
     }
 }

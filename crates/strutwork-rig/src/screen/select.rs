@@ -63,7 +63,11 @@ pub(crate) fn culprits(samples: &[Sample], unloading: &[bool], sought: Sought, l
                 let own = rest(column, &basis);
                 let size = own.norm_squared();
                 // A candidate that the line can follow by itself says nothing.
-                if size < 1e-6 { (place, 0.0, 0.0) } else { (place, own.dot(&left).powi(2) / size, own.dot(&left) / size) }
+                if size < 1e-6 {
+                    (place, 0.0, 0.0)
+                } else {
+                    (place, own.dot(&left).powi(2) / size, own.dot(&left) / size)
+                }
             })
             .max_by(|a, b| a.1.total_cmp(&b.1));
         let Some((place, gain, by)) = best else { break };
@@ -104,7 +108,8 @@ fn sizes(
 pub(crate) fn jump_size(samples: &[Sample], unloading: &[bool], at: usize, floor: f64) -> Option<[f64; 2]> {
     let columns = smooth(samples, unloading);
     let jumps = candidates(samples, Sought::Jumps);
-    let (_, column) = jumps.iter().find(|(culprit, _)| matches!(culprit, Culprit::From { at: own, .. } if *own == at))?;
+    let (_, column) =
+        jumps.iter().find(|(culprit, _)| matches!(culprit, Culprit::From { at: own, .. } if *own == at))?;
     let freedom = samples.len().checked_sub(columns.len() + 1).filter(|freedom| *freedom > 1)?;
     let basis = orthonormal(&columns);
     let left = rest(&DVector::from_iterator(samples.len(), samples.iter().map(|sample| sample.y)), &basis);
@@ -149,10 +154,8 @@ fn smooth(samples: &[Sample], unloading: &[bool]) -> Vec<DVector<f64>> {
     let mut groups: Vec<usize> = samples.iter().map(|sample| sample.group).collect();
     groups.sort_unstable();
     groups.dedup();
-    let mut columns: Vec<DVector<f64>> = groups
-        .iter()
-        .map(|&group| column(&|sample: &Sample| if sample.group == group { 1.0 } else { 0.0 }))
-        .collect();
+    let mut columns: Vec<DVector<f64>> =
+        groups.iter().map(|&group| column(&|sample: &Sample| if sample.group == group { 1.0 } else { 0.0 })).collect();
     columns.push(column(&unit));
     // A drift in time, and a loop that is not closed, tilt unloading against loading.
     let tilts = |way: bool| groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= 3);

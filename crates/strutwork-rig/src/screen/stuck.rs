@@ -34,8 +34,10 @@ pub(super) fn leave_out(readings: &mut Readings<'_>) -> Vec<Remark> {
                 readings.step_name(last),
                 if steps.len() == 1 { "1 reading".to_owned() } else { format!("these {} readings", steps.len()) },
             );
-            let remedy = "free the plunger, tap the dial before each reading, check that its foot touches; repeat the cycle";
-            remarks.push(Remark::rig(codes::STUCK, name, cell.line, message, remedy).with(steps.len() as f64, "readings"));
+            let remedy =
+                "free the plunger, tap the dial before each reading, check that its foot touches; repeat the cycle";
+            remarks
+                .push(Remark::rig(codes::STUCK, name, cell.line, message, remedy).with(steps.len() as f64, "readings"));
             for step in steps {
                 readings.cells[station][step].dials[side as usize] = None;
             }
@@ -55,13 +57,16 @@ fn runs(readings: &Readings<'_>, station: usize, side: Side) -> Vec<Vec<usize>> 
     let read: Vec<usize> = (0..own.len()).filter(|step| own[*step].is_some()).collect();
     for place in 0..=read.len() {
         let same = place < read.len()
-            && run.last().is_none_or(|last| own[*last].zip(own[read[place]]).is_some_and(|(a, b)| (a - b).abs() < 1e-9));
+            && run
+                .last()
+                .is_none_or(|last| own[*last].zip(own[read[place]]).is_some_and(|(a, b)| (a - b).abs() < 1e-9));
         if same {
             run.push(read[place]);
             continue;
         }
         let moved = spread(run.iter().filter_map(|step| partner[*step]));
-        if run.len() >= IN_A_ROW && moved > PARTNER_MOVES * step && should_move(readings, station, &samples, &run, step) {
+        if run.len() >= IN_A_ROW && moved > PARTNER_MOVES * step && should_move(readings, station, &samples, &run, step)
+        {
             found.push(std::mem::take(&mut run));
         }
         run.clear();
@@ -75,7 +80,8 @@ fn runs(readings: &Readings<'_>, station: usize, side: Side) -> Vec<Vec<usize>> 
 /// Whether a dial would move over a run of steps as it does over the others; one that never moves would, where the station is
 /// not held.
 fn should_move(readings: &Readings<'_>, station: usize, samples: &[(usize, Sample)], run: &[usize], step: f64) -> bool {
-    let outside: Vec<Sample> = samples.iter().filter(|(own, _)| !run.contains(own)).map(|(_, sample)| *sample).collect();
+    let outside: Vec<Sample> =
+        samples.iter().filter(|(own, _)| !run.contains(own)).map(|(_, sample)| *sample).collect();
     let couples = run.iter().map(|step| readings.steps()[*step].couple);
     match steady_line(&outside) {
         Some(line) if outside.len() >= 4 => line.slope.abs() * spread(couples) > PARTNER_MOVES * step,

@@ -1,7 +1,7 @@
 //! Signs: one dial that counts the other way, left and right exchanged.
 
-use super::{Expected, Suspicions};
 use super::slopes::Slopes;
+use super::{Expected, Suspicions};
 use crate::line::median;
 use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
@@ -34,7 +34,8 @@ pub(super) fn signs(readings: &mut Readings<'_>, end: Option<usize>, found: &mut
         if lift.abs() < TOGETHER || median(others.clone()).is_some_and(|others| others > OTHERS) {
             continue;
         }
-        if others.is_empty() && end != Some(station) || left.abs().min(right.abs()) < 0.35 * left.abs().max(right.abs()) {
+        if others.is_empty() && end != Some(station) || left.abs().min(right.abs()) < 0.35 * left.abs().max(right.abs())
+        {
             continue;
         }
         let side = if left * sense.signum() < 0.0 { Side::Left } else { Side::Right };

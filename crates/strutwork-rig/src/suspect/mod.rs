@@ -49,7 +49,8 @@ pub(crate) fn suspect(readings: &mut Readings<'_>, expected: &Expected) -> Suspi
 
 /// The station where the couple acts; failing that the one that turns most.
 pub(crate) fn loaded(readings: &Readings<'_>) -> Option<usize> {
-    let named = readings.sheet.stations.iter().position(|station| station.role == strutwork_model::model::RigRole::Loaded);
+    let named =
+        readings.sheet.stations.iter().position(|station| station.role == strutwork_model::model::RigRole::Loaded);
     named.or_else(|| {
         let slopes = Slopes::of(readings);
         (0..readings.cells.len())

@@ -70,7 +70,8 @@ pub(super) fn stations(readings: &mut Readings<'_>, expected: &Expected, found: 
         "the twist along the frame goes back and forth at stations {} and {}, and is in order where their readings are exchanged. They are exchanged from here on",
         names[0], names[1]
     );
-    let remedy = "look which dials stood where: exchange the two names in rig.csv, or their x_mm, and say so under `note`";
+    let remedy =
+        "look which dials stood where: exchange the two names in rig.csv, or their x_mm, and say so under `note`";
     let line = readings.sheet.stations[a].line;
     found.remarks.push(Remark::rig(codes::STATIONS_SWAPPED, &names.join(" and "), line, message, remedy));
     found.assumed.extend([a, b]);

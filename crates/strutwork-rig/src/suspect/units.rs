@@ -99,9 +99,12 @@ pub(super) fn stations(readings: &mut Readings<'_>, expected: &Expected, found: 
         let spacing = to_mm(readings.sheet.stations[station].spacing);
         let (name, line) = (readings.name(station), readings.sheet.stations[station].line);
         if !(SOUND[0]..SOUND[1]).contains(&ratio) {
-            let of_spacing = nearest(ratio, &SPACING).filter(|slip| spacing < SMALL_SPACING_MM && USUAL_SPACING_MM.contains(&(spacing * slip.0)));
+            let of_spacing = nearest(ratio, &SPACING)
+                .filter(|slip| spacing < SMALL_SPACING_MM && USUAL_SPACING_MM.contains(&(spacing * slip.0)));
             let (code, what, factor, words) = match (of_spacing, nearest(ratio, &DIAL)) {
-                (Some((factor, words)), _) => (codes::SPACING, format!("its spacing is {} mm", rounded(spacing, 1)), factor, words),
+                (Some((factor, words)), _) => {
+                    (codes::SPACING, format!("its spacing is {} mm", rounded(spacing, 1)), factor, words)
+                }
                 (None, Some((factor, words))) => (codes::DIAL_UNIT, "both its dials".to_owned(), factor, words),
                 (None, None) => {
                     let message = format!(
@@ -138,13 +141,21 @@ pub(super) fn stations(readings: &mut Readings<'_>, expected: &Expected, found: 
         if !said && !USUAL_SPACING_MM.contains(&spacing) {
             let message = format!("the dials of station {} stand {} mm apart", station.name, rounded(spacing, 1));
             let remedy = "dials on a frame stand some 100 to 3000 mm apart: write the distance from dial to dial in mm";
-            found.remarks.push(Remark::rig(codes::SPACING, &station.name, station.line, message, remedy).with(spacing, "mm"));
+            found
+                .remarks
+                .push(Remark::rig(codes::SPACING, &station.name, station.line, message, remedy).with(spacing, "mm"));
         }
     }
 }
 
 /// A spacing taken from the centre line, or twice: 2 or ½ where that explains a ratio that no neighbour shares.
-fn halved(readings: &Readings<'_>, expected: &Expected, ratios: &[(usize, f64)], station: usize, ratio: f64) -> Option<f64> {
+fn halved(
+    readings: &Readings<'_>,
+    expected: &Expected,
+    ratios: &[(usize, f64)],
+    station: usize,
+    ratio: f64,
+) -> Option<f64> {
     let factor = [2.0, 0.5].into_iter().find(|factor| (ratio / factor).ln().abs() < 1.15_f64.ln())?;
     let others: Vec<f64> = ratios.iter().filter(|(other, _)| *other != station).map(|(_, ratio)| *ratio).collect();
     if others.len() < 2 || others.iter().any(|other| !(0.75..1.3).contains(other)) {
@@ -152,7 +163,8 @@ fn halved(readings: &Readings<'_>, expected: &Expected, ratios: &[(usize, f64)],
     }
     // At the end of the frame a soft mount does the same: there the joints' own distance has to agree.
     let x = |station: usize| readings.sheet.stations[station].x;
-    let between = ratios.iter().any(|(other, _)| x(*other) < x(station)) && ratios.iter().any(|(other, _)| x(*other) > x(station));
+    let between = ratios.iter().any(|(other, _)| x(*other) < x(station))
+        && ratios.iter().any(|(other, _)| x(*other) > x(station));
     let agrees = expected.breadth[station].is_some_and(|breadth| {
         (breadth / readings.sheet.stations[station].spacing / factor).ln().abs() < 1.15_f64.ln()
     });
@@ -170,7 +182,9 @@ pub(super) fn whole(readings: &Readings<'_>, expected: &Expected, found: &mut Su
     if (1.0 / STIFFER / 1.5..SOFTER * 1.5).contains(&scale) {
         return;
     }
-    let Some((factor, words)) = WHOLE.iter().filter(fits).min_by(|a, b| (scale / a.0).ln().abs().total_cmp(&(scale / b.0).ln().abs())) else {
+    let Some((factor, words)) =
+        WHOLE.iter().filter(fits).min_by(|a, b| (scale / a.0).ln().abs().total_cmp(&(scale / b.0).ln().abs()))
+    else {
         return;
     };
     let code = if words.starts_with("dials") { codes::DIAL_UNIT } else { codes::COUPLE_UNIT };
@@ -197,6 +211,14 @@ fn scale_dials(readings: &mut Readings<'_>, station: usize, sides: &[Side], by: 
 
 /// A ratio with three digits.
 fn shown(ratio: f64) -> String {
-    let decimals = if ratio >= 100.0 { 0 } else if ratio >= 10.0 { 1 } else if ratio >= 0.1 { 2 } else { 4 };
+    let decimals = if ratio >= 100.0 {
+        0
+    } else if ratio >= 10.0 {
+        1
+    } else if ratio >= 0.1 {
+        2
+    } else {
+        4
+    };
     rounded(ratio, decimals)
 }

@@ -67,11 +67,23 @@ impl WeighedCentre {
         let mm = |value: f64| rounded(to_mm(value), 0);
         let told = |axis: usize| {
             let name = ["x", "y"][axis];
-            format!("{name} {} mm on the scales (±{} mm), {} mm in the model", mm(self.at[axis]), mm(self.uncertainty[axis]), mm(self.model[axis]))
+            format!(
+                "{name} {} mm on the scales (±{} mm), {} mm in the model",
+                mm(self.at[axis]),
+                mm(self.uncertainty[axis]),
+                mm(self.model[axis])
+            )
         };
-        let message = format!("the centre of gravity is elsewhere than in the model: {}", [0, 1].into_iter().filter(|axis| beyond(*axis)).map(told).collect::<Vec<_>>().join("; "));
+        let message = format!(
+            "the centre of gravity is elsewhere than in the model: {}",
+            [0, 1].into_iter().filter(|axis| beyond(*axis)).map(told).collect::<Vec<_>>().join("; ")
+        );
         let remedy = "a mass at the wrong place or missing in masses.csv, tanks and people as weighed or not, wheels not where [vehicle] has them (common practice, no source)";
-        Some(Remark::rig(codes::CENTRE_DIFFERS, "corners_kg", 0, message, remedy).of_file(MODEL).with(to_mm(off[0].hypot(off[1])), "mm"))
+        Some(
+            Remark::rig(codes::CENTRE_DIFFERS, "corners_kg", 0, message, remedy)
+                .of_file(MODEL)
+                .with(to_mm(off[0].hypot(off[1])), "mm"),
+        )
     }
 }
 
@@ -95,17 +107,27 @@ pub(super) fn height(
     mass: &MassModel,
     centre: WeighedCentre,
 ) -> (Option<WeighedHeight>, Vec<Remark>) {
-    let said = |code, message: String, remedy: &str| {
-        vec![Remark::rig(code, "raised_mm", 0, message, remedy).of_file(MODEL)]
-    };
+    let said =
+        |code, message: String, remedy: &str| vec![Remark::rig(code, "raised_mm", 0, message, remedy).of_file(MODEL)];
     let [Some(front), Some(rear)] = [vehicle.axles[0].wheel_radius, vehicle.axles[1].wheel_radius] else {
         let message = "the height of the centre of gravity needs the height of the wheels' centres".to_owned();
-        return (None, said(codes::HEIGHT_VAGUE, message, "write wheel_radius_mm under [vehicle.axles.front] and [vehicle.axles.rear]"));
+        return (
+            None,
+            said(
+                codes::HEIGHT_VAGUE,
+                message,
+                "write wheel_radius_mm under [vehicle.axles.front] and [vehicle.axles.rear]",
+            ),
+        );
     };
     let (total, base) = (corners.iter().sum::<f64>(), vehicle.wheelbase());
     if !(raised.by < base) {
-        let message = format!("the axle was raised by {} mm, as far as the wheelbase or farther", rounded(to_mm(raised.by), 0));
-        return (None, said(codes::HEIGHT_VAGUE, message, "write how far its wheels stood above those of the other axle, in mm"));
+        let message =
+            format!("the axle was raised by {} mm, as far as the wheelbase or farther", rounded(to_mm(raised.by), 0));
+        return (
+            None,
+            said(codes::HEIGHT_VAGUE, message, "write how far its wheels stood above those of the other axle, in mm"),
+        );
     }
     let tangent = raised.by / (base * base - raised.by * raised.by).sqrt();
     let lower = if raised.axle == 0 { corners[2] + corners[3] } else { corners[0] + corners[1] };
@@ -123,14 +145,34 @@ pub(super) fn height(
         shifted,
     };
     let mm = |value: f64| rounded(to_mm(value), 0);
-    let told = format!("{} mm above the ground on the scales (±{} mm), {} mm in the model", mm(found.height), mm(found.uncertainty), mm(found.model));
+    let told = format!(
+        "{} mm above the ground on the scales (±{} mm), {} mm in the model",
+        mm(found.height),
+        mm(found.uncertainty),
+        mm(found.model)
+    );
     let remarks = if shifted <= 0.0 || found.height <= 0.0 {
-        let message = format!("with the axle raised the lower one weighs {} kg less than on the level: it should weigh more", rounded(-shifted, 1));
-        said(codes::HEIGHT_VAGUE, message, "raised_axle names the axle that was lifted, lower_axle_kg is what the other one weighed then")
+        let message = format!(
+            "with the axle raised the lower one weighs {} kg less than on the level: it should weigh more",
+            rounded(-shifted, 1)
+        );
+        said(
+            codes::HEIGHT_VAGUE,
+            message,
+            "raised_axle names the axle that was lifted, lower_axle_kg is what the other one weighed then",
+        )
     } else if found.uncertainty > VAGUE * found.height {
-        said(codes::HEIGHT_VAGUE, format!("the height of the centre of gravity is hardly known: {told}"), "raise the axle farther: 300 to 600 mm move enough weight (common practice, no source); or weigh on finer scales")
+        said(
+            codes::HEIGHT_VAGUE,
+            format!("the height of the centre of gravity is hardly known: {told}"),
+            "raise the axle farther: 300 to 600 mm move enough weight (common practice, no source); or weigh on finer scales",
+        )
     } else if (found.height - found.model).abs() > (HIGHER * found.model.abs()).max(found.uncertainty) {
-        said(codes::CENTRE_DIFFERS, format!("the centre of gravity is higher or lower than in the model: {told}"), "heights of people, motor and tank in masses.csv; a suspension that was not locked lifts it in the weighing (common practice, no source)")
+        said(
+            codes::CENTRE_DIFFERS,
+            format!("the centre of gravity is higher or lower than in the model: {told}"),
+            "heights of people, motor and tank in masses.csv; a suspension that was not locked lifts it in the weighing (common practice, no source)",
+        )
     } else {
         Vec::new()
     };

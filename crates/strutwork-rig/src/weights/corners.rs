@@ -40,7 +40,12 @@ pub(super) fn compare(weighed: &Weighed, corners: [f64; 4], modelled: [f64; 4]) 
     // All four in one other unit, or one of them.
     if let Some(words) = other_unit(sum, model) {
         let message = format!("the four corners add up to {} and the model weighs {} kg: {words}?", kg(sum), kg(model));
-        remarks.push(remark(codes::WEIGHT_UNIT, "corners_kg", message, "write kg: 1 lb is 0.4536 kg, 9.81 N weigh 1 kg"));
+        remarks.push(remark(
+            codes::WEIGHT_UNIT,
+            "corners_kg",
+            message,
+            "write kg: 1 lb is 0.4536 kg, 9.81 N weigh 1 kg",
+        ));
         return (remarks, false);
     }
     let off = |wheel: usize| other_unit(corners[wheel], modelled[wheel]);
@@ -76,7 +81,8 @@ pub(super) fn compare(weighed: &Weighed, corners: [f64; 4], modelled: [f64; 4]) 
     let swapped = exchanged(weighed, corners, modelled);
     if let Some((a, b)) = swapped {
         let [a, b] = [a, b].map(|wheel| Wheel::ALL[wheel].name());
-        let message = format!("the corners {a} and {b} fit the model when they are exchanged, and not as they are written");
+        let message =
+            format!("the corners {a} and {b} fit the model when they are exchanged, and not as they are written");
         let remedy = "look which pad showed which number, and correct [weighed.corners_kg]; nothing is exchanged here";
         remarks.push(remark(codes::CORNERS_SWAPPED, &format!("{a} and {b}"), message, remedy));
         return (remarks, false);

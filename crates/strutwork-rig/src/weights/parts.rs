@@ -41,7 +41,10 @@ pub(super) fn compare(model: &Model, mass: &MassModel) -> (Vec<WeighedPartRow>, 
             mass.items.iter().find(|item| item.kind == kind && item.name == name).map_or(0.0, |item| item.mass)
         };
         let (modelled, explains) = match part.what {
-            Weighable::Mass(row) => (model.masses()[row].mass, "a catalogue mass in place of a weighed one; parts counted twice or not at all: brackets, oil, fuel, wiring (common practice, no source)"),
+            Weighable::Mass(row) => (
+                model.masses()[row].mass,
+                "a catalogue mass in place of a weighed one; parts counted twice or not at all: brackets, oil, fuel, wiring (common practice, no source)",
+            ),
             Weighable::Group(tube) => (of_kind(MassKind::Tubes, &model.tubes()[tube].group), TUBES),
             Weighable::Tube(tube) => (model.tube_mass(tube), TUBES),
             Weighable::Panel(panel) => (
@@ -59,7 +62,12 @@ pub(super) fn compare(model: &Model, mass: &MassModel) -> (Vec<WeighedPartRow>, 
         let off = row.difference();
         let share = off / modelled;
         let remark = if let Some(words) = other_unit(part.kg, modelled) {
-            let message = format!("`{}` weighs {} kg on the scales and {} kg in the model: {words}?", row.name, kg(part.kg), kg(modelled));
+            let message = format!(
+                "`{}` weighs {} kg on the scales and {} kg in the model: {words}?",
+                row.name,
+                kg(part.kg),
+                kg(modelled)
+            );
             Some((codes::WEIGHT_UNIT, message, "write kg: 1 lb is 0.4536 kg, 9.81 N weigh 1 kg"))
         } else if off.abs() > (SHARE * modelled).max(row.uncertainty) {
             let message = format!(

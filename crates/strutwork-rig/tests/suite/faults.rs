@@ -29,7 +29,11 @@ fn planted(plan: impl Fn(Plan) -> Plan, fault: impl Fn(&mut RigSheet, &mut Rando
 /// Every judgement says the code once, of the subject, with the words; and no other code.
 fn only(judged: &[Judgement], code: Code, subject: &str, words: &str) {
     for judgement in judged {
-        let told: Vec<String> = judgement.remarks.iter().map(|remark| format!("{} {}: {}", remark.code, remark.subject, remark.message)).collect();
+        let told: Vec<String> = judgement
+            .remarks
+            .iter()
+            .map(|remark| format!("{} {}: {}", remark.code, remark.subject, remark.message))
+            .collect();
         let [one] = judgement.remarks.as_slice() else { panic!("not one remark: {told:#?}") };
         assert!(one.code == code && one.subject == subject && one.message.contains(words), "{told:#?}");
     }
@@ -134,7 +138,8 @@ fn a_spacing_in_centimetres() {
 #[test]
 fn the_couple_of_one_step_mistyped() {
     let judged = planted(same, |sheet, _| {
-        let step = sheet.steps.iter_mut().find(|step| step.cycle == 2 && step.number == 4 && !step.unloading).expect("it");
+        let step =
+            sheet.steps.iter_mut().find(|step| step.cycle == 2 && step.number == 4 && !step.unloading).expect("it");
         step.couple /= 9.806_65;
     });
     only(&judged, codes::COUPLE_UNIT, "", "9.81 times as much: kgf·m");
@@ -153,7 +158,8 @@ fn a_slip_of_the_pen() {
         only(&judged, codes::OUTLIER, "front", "The reading is left out");
         stiffness_is_found(&judged);
     }
-    let turned = planted(same, |sheet, _| dial(sheet, DOOR, false, |at, value| if at == 17 { value + 1e-3 } else { value }));
+    let turned =
+        planted(same, |sheet, _| dial(sheet, DOOR, false, |at, value| if at == 17 { value + 1e-3 } else { value }));
     only(&turned, codes::OUTLIER, "door", "off by 1 mm, whole turns of the pointer");
 }
 
@@ -175,7 +181,11 @@ fn two_rows_in_each_others_place() {
 #[test]
 fn a_stuck_dial() {
     let judged = planted(same, |sheet, _| {
-        let held = sheet.readings.iter().find(|reading| reading.station == DASH && reading.step == 14).and_then(|reading| reading.left);
+        let held = sheet
+            .readings
+            .iter()
+            .find(|reading| reading.station == DASH && reading.step == 14)
+            .and_then(|reading| reading.left);
         dial(sheet, DASH, false, |step, value| if (14..19).contains(&step) { held.unwrap_or_default() } else { value });
     });
     only(&judged, codes::STUCK, "dash", "the left dial of station dash stands at");
@@ -201,7 +211,12 @@ fn too_few_steps() {
     only(&planted(few, |_, _| {}), codes::TOO_FEW, "", "3 different couples");
     let two = |plan: Plan| Plan { couples: vec![100.0, 1300.0], cycles: 1, ..plan };
     for judgement in planted(two, |_, _| {}) {
-        assert!(judgement.remarks.iter().any(|remark| remark.code == codes::TOO_FEW && remark.message.contains("too few for a line")));
+        assert!(
+            judgement
+                .remarks
+                .iter()
+                .any(|remark| remark.code == codes::TOO_FEW && remark.message.contains("too few for a line"))
+        );
     }
 }
 
@@ -217,7 +232,9 @@ fn nothing_held_nothing_loaded() {
 
 #[test]
 fn a_dial_whose_foot_moves() {
-    let judged = planted(same, |sheet, _| dial(sheet, DOOR, false, |step, value| if (16..20).contains(&step) { value + 0.4e-3 } else { value }));
+    let judged = planted(same, |sheet, _| {
+        dial(sheet, DOOR, false, |step, value| if (16..20).contains(&step) { value + 0.4e-3 } else { value })
+    });
     only(&judged, codes::SLIP, "door", "the left dial of station door alone jumps");
 }
 
@@ -242,7 +259,11 @@ fn loop_zero_bend_and_sink() {
         }
     });
     for judgement in &bends {
-        assert!(judgement.remarks.iter().any(|remark| remark.code == codes::CURVED && remark.message.contains("softer")), "{:#?}", judgement.remarks);
+        assert!(
+            judgement.remarks.iter().any(|remark| remark.code == codes::CURVED && remark.message.contains("softer")),
+            "{:#?}",
+            judgement.remarks
+        );
     }
     let yields = |plan: Plan| Plan { sink: [0.2 / STIFFNESS, 0.0], ..plan };
     let judged = planted(yields, |_, _| {});

@@ -6,7 +6,8 @@ use strutwork_rig::judge;
 
 /// Two stations, five loads, exact dials.
 fn sheet(twist_of: impl Fn(f64) -> f64, spacing: f64, couples: &[f64], sink: f64) -> RigSheet {
-    let station = |name: &str, x: f64, role| RigStation { name: name.to_owned(), x, spacing, role, joints: None, line: 0 };
+    let station =
+        |name: &str, x: f64, role| RigStation { name: name.to_owned(), x, spacing, role, joints: None, line: 0 };
     let mut readings = Vec::new();
     for (step, couple) in couples.iter().enumerate() {
         for (station, twist) in [(0, sink * couple), (1, twist_of(*couple) + sink * couple)] {
@@ -16,7 +17,17 @@ fn sheet(twist_of: impl Fn(f64) -> f64, spacing: f64, couples: &[f64], sink: f64
     }
     RigSheet {
         stations: vec![station("rear", 0.0, RigRole::Held), station("front", 2.0, RigRole::Loaded)],
-        steps: couples.iter().enumerate().map(|(number, couple)| RigStep { cycle: 1, number: number as u32, unloading: false, couple: *couple, line: 0 }).collect(),
+        steps: couples
+            .iter()
+            .enumerate()
+            .map(|(number, couple)| RigStep {
+                cycle: 1,
+                number: number as u32,
+                unloading: false,
+                couple: *couple,
+                line: 0,
+            })
+            .collect(),
         readings,
         dials_down: false,
         resolution: 1e-8,

@@ -77,7 +77,11 @@ fn a_slip_is_found_and_leaves_the_slope_alone() {
         let slip = PlannedSlip { cycle: 2, step: 3, from_x: 1.2, by: 0.02_f64.to_radians() };
         let judged = judge(&Plan { slip: Some(slip), ..Plan::plain(STIFFNESS, 300 + seed) }.sheet(), None);
         let told: Vec<_> = judged.remarks.iter().filter(|remark| remark.code == codes::SLIP).collect();
-        assert!(judged.remarks.iter().all(|remark| [codes::SLIP, codes::ZERO, codes::SETTLING].contains(&remark.code)), "{:#?}", judged.remarks);
+        assert!(
+            judged.remarks.iter().all(|remark| [codes::SLIP, codes::ZERO, codes::SETTLING].contains(&remark.code)),
+            "{:#?}",
+            judged.remarks
+        );
         if let [one] = told.as_slice() {
             assert!(one.message.contains("before step 3 loading of cycle 2"), "{}", one.message);
             assert!(one.message.contains("between stations seat and door"), "{}", one.message);
@@ -85,7 +89,11 @@ fn a_slip_is_found_and_leaves_the_slope_alone() {
             found += 1;
         }
         let measured = judged.stiffness.expect("a stiffness");
-        assert!(measured.interval[0] <= STIFFNESS && STIFFNESS <= measured.interval[1], "{}", to_nm_per_deg(measured.stiffness));
+        assert!(
+            measured.interval[0] <= STIFFNESS && STIFFNESS <= measured.interval[1],
+            "{}",
+            to_nm_per_deg(measured.stiffness)
+        );
         let with = judged.with_jumps.expect("the figure with the slip");
         assert!((with.stiffness / measured.stiffness - 1.0).abs() > 1e-4);
     }

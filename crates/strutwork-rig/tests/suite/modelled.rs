@@ -45,13 +45,35 @@ fn the_model_twists_as_its_own_measure_says() {
     let twists: Vec<f64> = of.rigid.iter().flatten().copied().collect();
     assert!(twists[0].abs() < 1e-15 && twists.windows(2).all(|pair| pair[0] < pair[1]), "{twists:?}");
     // Held at the rear pair and at one more pair, the frame between them cannot twist, and beyond them it does as before.
-    let two = RigSheet { stations: sheet.stations.iter().cloned().map(|mut of| { if of.name == "seat" { of.role = RigRole::Held; } of }).collect(), ..sheet.clone() };
+    let two = RigSheet {
+        stations: sheet
+            .stations
+            .iter()
+            .cloned()
+            .map(|mut of| {
+                if of.name == "seat" {
+                    of.role = RigRole::Held;
+                }
+                of
+            })
+            .collect(),
+        ..sheet.clone()
+    };
     let held = modelled(&model, &two).expect("the model's twist").rigid;
     assert!(held[1].expect("a twist").abs() < 1e-12);
     assert!(held[4].expect("a twist") < twists[4] - 0.5 * twists[1]);
     // Read from the other end, the stiffness is the same.
     let back = RigSheet {
-        stations: sheet.stations.iter().cloned().enumerate().map(|(place, mut of)| { of.role = ROLES[4 - place]; of }).collect(),
+        stations: sheet
+            .stations
+            .iter()
+            .cloned()
+            .enumerate()
+            .map(|(place, mut of)| {
+                of.role = ROLES[4 - place];
+                of
+            })
+            .collect(),
         ..sheet
     };
     let other = modelled(&model, &back).expect("the model's twist").rigid[0].expect("a twist");
@@ -71,7 +93,11 @@ fn the_ratio_is_found_and_stands_where_it_should() {
             assert_eq!(against.standing, standing, "{ratio}: {}", against.ratio);
             assert!((against.ratio / ratio - 1.0).abs() < 0.01, "{} is not {ratio}", against.ratio);
             within += usize::from(against.interval[0] <= ratio && ratio <= against.interval[1]);
-            let strangers: Vec<_> = judged.remarks.iter().filter(|remark| ![codes::AGREES, codes::DIFFERS].contains(&remark.code)).collect();
+            let strangers: Vec<_> = judged
+                .remarks
+                .iter()
+                .filter(|remark| ![codes::AGREES, codes::DIFFERS].contains(&remark.code))
+                .collect();
             assert!(strangers.is_empty(), "{strangers:#?}");
         }
         assert!(within >= 38, "{ratio}: {within} of 40");
@@ -86,7 +112,12 @@ fn a_soft_bay_is_named_and_no_other() {
         plan.stations.iter_mut().skip(3).for_each(|station| station.twist += soft);
         let sheet = plan.sheet();
         let judged = judge(&sheet, Some(&modelled(&frame(), &sheet).expect("the model's twist")));
-        let bays: Vec<&str> = judged.remarks.iter().filter(|remark| remark.code == codes::BAY).map(|remark| remark.subject.as_str()).collect();
+        let bays: Vec<&str> = judged
+            .remarks
+            .iter()
+            .filter(|remark| remark.code == codes::BAY)
+            .map(|remark| remark.subject.as_str())
+            .collect();
         assert_eq!(bays, ["door to dash"], "{:#?}", judged.remarks);
     }
 }
@@ -105,7 +136,11 @@ fn units_of_the_whole_sheet_are_named_and_nothing_is_converted() {
             let of = modelled(&frame(), &sheet).expect("the model's twist");
             let judged = judge(&sheet, Some(&of));
             assert!(judged.size_in_doubt, "{words}: {:#?}", judged.remarks);
-            assert!(judged.remarks.iter().any(|remark| remark.message.contains(words)), "{words}: {:#?}", judged.remarks);
+            assert!(
+                judged.remarks.iter().any(|remark| remark.message.contains(words)),
+                "{words}: {:#?}",
+                judged.remarks
+            );
             assert!(judged.verdict[1].contains("do not use this figure"));
         }
     }
@@ -124,7 +159,10 @@ fn a_spacing_from_the_centre_line_is_named() {
         sheet.stations[2].spacing /= 2.0;
         let judged = judge(&sheet, Some(&modelled(&frame(), &sheet).expect("the model's twist")));
         let told = judged.remarks.iter().find(|remark| remark.code == codes::SPACING).expect("it is named");
-        assert!(told.subject == "door" && told.message.contains("a spacing of 650 mm in the place of 325 mm"), "{told:#?}");
+        assert!(
+            told.subject == "door" && told.message.contains("a spacing of 650 mm in the place of 325 mm"),
+            "{told:#?}"
+        );
         assert!(to_nm_per_deg(judged.stiffness.expect("a stiffness").stiffness) > 100.0);
     }
 }

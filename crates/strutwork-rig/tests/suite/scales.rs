@@ -30,7 +30,8 @@ fn said(sheet: &MassSheet) -> Vec<&'static str> {
 }
 
 /// The cart weighs 118.22 kg: 27.34 kg on each front wheel, 31.77 kg on each rear one.
-const CORNERS: &str = "[weighed.corners_kg]\nfront-left = 27.3\nfront-right = 27.4\nrear-left = 31.8\nrear-right = 31.7\n";
+const CORNERS: &str =
+    "[weighed.corners_kg]\nfront-left = 27.3\nfront-right = 27.4\nrear-left = 31.8\nrear-right = 31.7\n";
 
 #[test]
 fn corners_that_fit_say_nothing_and_give_the_centre() {
@@ -48,7 +49,9 @@ fn corners_that_fit_say_nothing_and_give_the_centre() {
 fn the_height_of_the_centre_by_hand() {
     // 1.6 m of wheelbase, rear raised by 0.8 m: tan θ = 0.8/√(1.6² − 0.8²) = 0.57735. The model's centre is 0.3348 m above the
     // ground and the wheels' centres are at 0.25 m: ΔW = 118.2 · 0.57735 · 0.0848/1.6 = 3.6 kg go to the front.
-    let weighed = format!("[weighed]\ntolerance_kg = 0.1\nraised_axle = \"rear\"\nraised_mm = 800\nlower_axle_kg = 58.3\n{CORNERS}");
+    let weighed = format!(
+        "[weighed]\ntolerance_kg = 0.1\nraised_axle = \"rear\"\nraised_mm = 800\nlower_axle_kg = 58.3\n{CORNERS}"
+    );
     let sheet = sheet(&weighed, "");
     let height = sheet.height.expect("a height");
     assert!((height.tilt.to_degrees() - 30.0).abs() < 1e-9);
@@ -80,5 +83,9 @@ fn parts_are_held_against_the_model() {
     let parts: Vec<(&str, f64)> = of.parts.iter().map(|part| (part.name.as_str(), part.model)).collect();
     assert_eq!(parts, [("motor", 30.0), ("load", 40.0), ("wheel FL", 9.0)]);
     assert_eq!(said(&of), [codes::WEIGHT_UNIT.0, codes::PART_DIFFERS.0]);
-    assert!(of.remarks[0].place == ("weighed.csv", 3) && of.remarks[1].message.contains("0.9 kg (10 %) heavier"), "{:#?}", of.remarks);
+    assert!(
+        of.remarks[0].place == ("weighed.csv", 3) && of.remarks[1].message.contains("0.9 kg (10 %) heavier"),
+        "{:#?}",
+        of.remarks
+    );
 }

@@ -82,7 +82,10 @@ fn rig(model: &Model) -> Dynamic {
         one.insert("modelled_deg_per_knm".into(), optional(line.modelled.map(per_knm)));
         Dynamic::from(one)
     };
-    told_of.insert("stations".into(), sheet.stations.iter().zip(&judgement.stations).map(station).collect::<Array>().into());
+    told_of.insert(
+        "stations".into(),
+        sheet.stations.iter().zip(&judgement.stations).map(station).collect::<Array>().into(),
+    );
     told_of.insert("verdict".into(), judgement.verdict.iter().cloned().map(Dynamic::from).collect::<Array>().into());
     told_of.insert("remarks".into(), told(&judgement.remarks).into());
     Dynamic::from(told_of)
@@ -92,7 +95,8 @@ fn scales(model: &Model) -> Result<Map, Fault> {
     let sheet = mass_sheet(model)?;
     let mut told_of = Map::new();
     let part = |part: &strutwork_rig::WeighedPartRow| {
-        let mut one = map([("weighed_kg", part.weighed), ("model_kg", part.model), ("uncertainty_kg", part.uncertainty)]);
+        let mut one =
+            map([("weighed_kg", part.weighed), ("model_kg", part.model), ("uncertainty_kg", part.uncertainty)]);
         one.insert("part".into(), part.name.clone().into());
         Dynamic::from(one)
     };

@@ -210,7 +210,9 @@ fn likely(weighing: &Weighing) -> Option<String> {
 
 /// Centre of gravity from the scales, its height, the diagonal, and what was found.
 fn scales(run: &Run<'_>) -> Vec<String> {
-    let Some(sheet) = run.asked.evidence.as_ref().and_then(|evidence| evidence.scales.as_ref()) else { return Vec::new() };
+    let Some(sheet) = run.asked.evidence.as_ref().and_then(|evidence| evidence.scales.as_ref()) else {
+        return Vec::new();
+    };
     let mm = |value: f64| fixed(to_mm(value), 0);
     let mut said = Vec::new();
     if let (Some(centre), Some(sum)) = (sheet.centre, sheet.corners) {
@@ -227,7 +229,9 @@ fn scales(run: &Run<'_>) -> Vec<String> {
     }
     if let Some([weighed, model]) = sheet.cross {
         let [weighed, model] = [weighed, model].map(|share| fixed(share * 100.0, 1));
-        said.push(format!("The diagonal front left to rear right carries {weighed} % on the scales, {model} % in the model."));
+        said.push(format!(
+            "The diagonal front left to rear right carries {weighed} % on the scales, {model} % in the model."
+        ));
     }
     if let Some(height) = sheet.height {
         said.push(format!(
@@ -239,7 +243,9 @@ fn scales(run: &Run<'_>) -> Vec<String> {
             mm(height.model)
         ));
     }
-    let found = |remark: &strutwork_rig::Remark| format!("{} {}: {}. What to do: {}.", remark.severity.word(), remark.code, remark.message, remark.remedy);
+    let found = |remark: &strutwork_rig::Remark| {
+        format!("{} {}: {}. What to do: {}.", remark.severity.word(), remark.code, remark.message, remark.remedy)
+    };
     said.extend(sheet.remarks.iter().map(found));
     said
 }

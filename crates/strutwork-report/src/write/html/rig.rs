@@ -38,11 +38,19 @@ impl RigView {
         Some(Self {
             verdict: evidence.judgement.verdict.clone(),
             words,
-            figures: [picture::loop_of(sheet, evidence), picture::profile(sheet, evidence)].into_iter().flatten().collect(),
-            tables: [tables::stiffness(run), tables::stations(run), tables::bays(run)].into_iter().filter_map(shown).collect(),
+            figures: [picture::loop_of(sheet, evidence), picture::profile(sheet, evidence)]
+                .into_iter()
+                .flatten()
+                .collect(),
+            tables: [tables::stiffness(run), tables::stations(run), tables::bays(run)]
+                .into_iter()
+                .filter_map(shown)
+                .collect(),
             remarks: remarks
                 .into_iter()
-                .map(|remark| (remark.severity.word(), remark.code.0, place(remark) + &remark.message, remark.remedy.clone()))
+                .map(|remark| {
+                    (remark.severity.word(), remark.code.0, place(remark) + &remark.message, remark.remedy.clone())
+                })
                 .collect(),
         })
     }

@@ -1,8 +1,8 @@
 //! `run.json`: when, with what and from which files a run was made, and how far its numbers can be trusted.
 
 mod asked;
-mod fields;
 mod evidence;
+mod fields;
 mod judging;
 mod second_order;
 
