@@ -146,7 +146,10 @@ fn killed_at_any_moment_it_goes_on_and_ends_with_the_same_bytes() {
     same(&bytes(&place.path().join("killed"), "walls"), &whole);
     let left: Vec<PathBuf> = entries(&place.path().join("killed"));
     let stray = left.iter().filter(|path| !path.file_name().unwrap().to_string_lossy().starts_with(".strutwork-"));
-    assert_eq!(stray.count(), FILES.len(), "{left:?}");
+    // The page and the folder of its pictures too.
+    assert_eq!(stray.count(), FILES.len() + 2, "{left:?}");
+    let page = |folder: &str| fs::read(place.path().join(folder).join("study.html")).expect("a page");
+    assert!(page("killed") == page("whole"), "the page differs");
 }
 
 #[cfg(unix)]

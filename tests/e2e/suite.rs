@@ -174,6 +174,7 @@ areas!(
     movement,
     names,
     panels,
+    revisions,
     scripts,
     second_order,
     sections,

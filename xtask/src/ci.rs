@@ -30,6 +30,8 @@ pub(crate) fn run(workspace: &Workspace) -> Result<(), Failure> {
     second::run(workspace, "check")?;
     heading("demo models");
     demos(workspace)?;
+    heading("baselines");
+    baselines(workspace)?;
     // Last, so that the log ends with what was tested.
     heading("tests");
     loudly(cargo(root, &["nextest", "run", "--workspace"]))
@@ -53,6 +55,26 @@ fn demos(workspace: &Workspace) -> Result<(), Failure> {
     command.args(["-euo", "pipefail", "-c"]).arg(readme::typed_model(&workspace.text("README.md")?)?);
     command.current_dir(&folder).env("PATH", with_first(&programs));
     ran("the model of README.md", command, &folder.join("first-frame/results"))
+}
+
+/// Holds every model that has a baseline against it: the demo models, and the frames that the solver's regression is.
+fn baselines(workspace: &Workspace) -> Result<(), Failure> {
+    let files = workspace.files()?;
+    let recorded = recorded(&files);
+    let without: Vec<String> = models(&files)
+        .into_iter()
+        .filter(|model| !recorded.contains(model))
+        .map(|model| format!("{model}: has no baseline.csv; `strutwork baseline record {model}` makes one"))
+        .collect();
+    Failure::unless_empty(without)?;
+    let mut command = Command::new(workspace.target.join("debug/strutwork"));
+    command.args(["baseline", "check"]).args(recorded).current_dir(&workspace.root);
+    loudly(command)
+}
+
+/// The folders that hold a baseline, in order.
+fn recorded(files: &[File]) -> Vec<&str> {
+    files.iter().filter_map(|file| file.path.strip_suffix("/baseline.csv")).collect()
 }
 
 /// The folders of the demo models, in order: those with a `model.toml`.
@@ -115,5 +137,6 @@ mod tests {
             ["demo-models/a/b/model.toml", "demo-models/c/README.md", "demo-models/d/model.toml", "x/model.toml"]
                 .map(|path| File { path: path.to_owned(), text: String::new() });
         assert_eq!(models(&files), ["demo-models/a/b", "demo-models/d"]);
+        assert!(recorded(&files).is_empty());
     }
 }

@@ -96,7 +96,9 @@ fn gather(folder: &Path, below: &str, files: &mut Vec<File>) -> Result<(), Failu
     for (name, path) in entries(folder)? {
         let from_root = format!("{below}{name}");
         if path.is_dir() {
-            if !matches!(name.as_str(), ".git" | "target" | "results") {
+            // A module may be called `results`; elsewhere a folder of that name is what a run left.
+            let of_a_run = name == "results" && !below.contains("/src/");
+            if !matches!(name.as_str(), ".git" | "target") && !of_a_run {
                 gather(&path, &format!("{from_root}/"), files)?;
             }
         } else {

@@ -5,6 +5,8 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use strutwork_report::Sheet;
 
+pub(crate) use crate::baseline_args::BaselineArgs;
+pub(crate) use crate::compare_args::CompareArgs;
 pub(crate) use crate::study_args::{MergeArgs, StudyArgs, StudyCommand};
 
 const EXIT_CODES: &str = "\
@@ -61,10 +63,14 @@ pub(crate) enum Command {
     Run(RunArgs),
     /// The calculation that governs an item, written out with its numbers
     Working(WorkingArgs),
+    /// Two revisions side by side: what was changed in the model, and what that did
+    Compare(Box<CompareArgs>),
     /// Run a Rhai script: own load cases, sweeps, sizing
     Script(ScriptArgs),
     /// Many variants of a model: which gauge, which diagonal earns its weight
     Study(Box<StudyArgs>),
+    /// Keep results as expected values; tell in CI where a later run departs
+    Baseline(BaselineArgs),
     /// What a finding or an error means, and what to do about it
     Explain(ExplainArgs),
     /// The references: scripts, input files, stock sizes, grades, fixings
@@ -118,6 +124,9 @@ Examples:
   strutwork run my-frame --cases cornering.rhai only the load cases of this script
   strutwork run my-frame --second-order         forces and checks of the frame as it bends
   strutwork run my-frame --pdf                  report.pdf too: the report in short, to print and sign
+  strutwork run my-frame --since my-frame/results   the report tells what changed since the last run
+
+The model's files are kept in `inputs` beside the results, byte by byte, for `strutwork compare`.
 
 Load cases: those of the model's load files, the standard cases where model.toml describes a
 vehicle, then the model's own cases.rhai. With --cases: those of the load files and of that script.
@@ -135,6 +144,26 @@ pub(crate) struct RunArgs {
     /// Where results go [default: FOLDER/results]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Analyses beside the load cases.
+    #[command(flatten)]
+    pub asked: AskedArgs,
+    /// What changed since this older run, in the report: a folder of results (the last run's own will do), or a model's
+    #[arg(long, value_name = "FOLDER")]
+    pub since: Option<PathBuf>,
+    /// The report as report.pdf too, in short, to print and to sign
+    #[arg(long)]
+    pub pdf: bool,
+    /// The paper of report.pdf
+    #[arg(long, value_enum, default_value_t = Paper::A4, value_name = "SIZE", requires = "pdf")]
+    pub paper: Paper,
+    /// Print the summary as JSON to standard output
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Analyses beside the load cases.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Args)]
+pub(crate) struct AskedArgs {
     /// Natural modes too: the lowest N besides the rigid ones, held as the model's supports hold it
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(..=500))]
     pub modes: Option<u16>,
@@ -151,15 +180,6 @@ pub(crate) struct RunArgs {
     /// For modes, half of each tube's mass at each end of its pieces, in place of its consistent mass
     #[arg(long)]
     pub lumped: bool,
-    /// The report as report.pdf too, in short, to print and to sign
-    #[arg(long)]
-    pub pdf: bool,
-    /// The paper of report.pdf
-    #[arg(long, value_enum, default_value_t = Paper::A4, value_name = "SIZE", requires = "pdf")]
-    pub paper: Paper,
-    /// Print the summary as JSON to standard output
-    #[arg(long)]
-    pub json: bool,
 }
 
 /// Sizes of paper.
@@ -182,7 +202,7 @@ impl Paper {
 }
 
 /// A model with its load cases.
-#[derive(Debug, Args)]
+#[derive(Debug, Clone, Args)]
 pub(crate) struct CaseArgs {
     /// The model's folder
     pub folder: PathBuf,
@@ -195,7 +215,7 @@ pub(crate) struct CaseArgs {
 }
 
 /// What is solved: for `run` and `working`.
-#[derive(Debug, Args)]
+#[derive(Debug, Clone, Args)]
 pub(crate) struct SolveArgs {
     /// The model with its load cases.
     #[command(flatten)]
@@ -209,6 +229,18 @@ pub(crate) struct SolveArgs {
     /// Second order: a case is steady when a pass changes forces and movements by less than this share
     #[arg(long, value_name = "SHARE", default_value_t = 1e-9, requires = "second_order", value_parser = share)]
     pub tolerance: f64,
+}
+
+impl SolveArgs {
+    /// How `run` solves where nothing is asked for, in first order.
+    pub(crate) fn first_order() -> Self {
+        Self {
+            of: CaseArgs { folder: PathBuf::new(), cases: None, max_operations: 20_000_000 },
+            second_order: false,
+            passes: 50,
+            tolerance: 1e-9,
+        }
+    }
 }
 
 /// A share between what rounding leaves and a hundredth.

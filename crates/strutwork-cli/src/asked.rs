@@ -10,10 +10,10 @@ use strutwork_solve::{
     frequency_shift, natural_modes, natural_modes_under,
 };
 
-use crate::args::RunArgs;
-use crate::commands::run::unsolved;
+use crate::args::AskedArgs;
 use crate::exit::Failure;
 use crate::pipeline::Read;
+use crate::ran::unsolved;
 
 /// Finds what was asked for.
 ///
@@ -21,7 +21,7 @@ use crate::pipeline::Read;
 /// [`Failure::Structure`] where the frame can move without resistance, [`Failure::Input`] where what it carries cannot be
 /// put on it.
 pub(crate) fn analyse(
-    args: &RunArgs,
+    args: &AskedArgs,
     model: &Model,
     cases: &LoadCases,
     results: &Results,
@@ -98,7 +98,7 @@ fn buckled_cases(
     Ok((found, lengths))
 }
 
-fn modes_wanted(args: &RunArgs, count: usize) -> ModesWanted {
+fn modes_wanted(args: &AskedArgs, count: usize) -> ModesWanted {
     let mass = if args.lumped { TubeMass::Lumped } else { TubeMass::Consistent };
     ModesWanted { count, pieces: pieces_for_modes(args), mass }
 }
@@ -122,6 +122,6 @@ fn named<'a>(
 }
 
 /// What was asked for, else four.
-fn pieces_for_modes(args: &RunArgs) -> usize {
+fn pieces_for_modes(args: &AskedArgs) -> usize {
     args.pieces.map_or(ModesWanted::default().pieces, usize::from)
 }

@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
 use std::time::Instant;
@@ -16,7 +15,7 @@ use crate::exit::Failure;
 use crate::files::confine::{Confined, Refusal};
 use crate::files::digest::sha256;
 use crate::files::manifest::{self, Written};
-use crate::files::{self, folder};
+use crate::files::{self, folder, inputs};
 use crate::pipeline::digest;
 use crate::studies::runner::Runner;
 use crate::terminal::Terminal;
@@ -118,8 +117,16 @@ impl ProgramHost {
         all.extend(ledger.now.clone());
         let path = self.out.join(manifest::SCRIPT);
         let text = manifest::sealed("{}", &all);
-        replace(&path, text.as_bytes()).map_err(|cause| Failure::write(path, cause))?;
+        files::replace(&path, text.as_bytes()).map_err(|cause| Failure::write(path, cause))?;
         Ok(ledger.now.keys().cloned().collect())
+    }
+
+    /// A folder that the script may read: one of its arguments as it was typed, or one below its own.
+    fn folder_of(&self, path: &str) -> Result<PathBuf, HostError> {
+        if self.arguments.iter().any(|argument| argument == path) {
+            return Ok(PathBuf::from(path));
+        }
+        self.reading.folder(path).map_err(|why| host_error(path, &why))
     }
 
     fn ledger(&self) -> std::sync::MutexGuard<'_, Ledger> {
@@ -150,7 +157,7 @@ impl ProgramHost {
                 });
             }
         }
-        replace(&place, bytes).map_err(system)?;
+        files::replace(&place, bytes).map_err(system)?;
         ledger.now.insert(path.to_owned(), sha256(bytes));
         Ok(())
     }
@@ -165,12 +172,13 @@ impl Host for ProgramHost {
     }
 
     fn read_model_folder(&self, path: &str) -> Result<InputFiles, HostError> {
-        let real = if self.arguments.iter().any(|argument| argument == path) {
-            PathBuf::from(path)
-        } else {
-            self.reading.folder(path).map_err(|why| host_error(path, &why))?
-        };
-        folder::read(&real).map_err(|failure| failed(path, &failure))
+        folder::read(&self.folder_of(path)?).map_err(|failure| failed(path, &failure))
+    }
+
+    fn read_results(&self, path: &str) -> Result<(InputFiles, Option<InputFiles>), HostError> {
+        let real = self.folder_of(path)?;
+        let found = inputs::read(&real).map_err(|failure| failed(path, &failure))?;
+        Ok((found.files, found.inputs))
     }
 
     fn write_below(&self, path: &str, bytes: &[u8]) -> Result<(), HostError> {
@@ -202,15 +210,6 @@ impl Host for ProgramHost {
     fn elapsed_seconds(&self) -> f64 {
         self.started.elapsed().as_secs_f64()
     }
-}
-
-/// Writes a file whole: beside its place, then renamed into it.
-fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
-    let folder = path.parent().unwrap_or_else(|| Path::new("."));
-    let mut beside = tempfile::Builder::new().prefix(".strutwork-").tempfile_in(folder)?;
-    beside.write_all(bytes)?;
-    beside.persist(path)?;
-    Ok(())
 }
 
 fn refused(path: &str, reason: &str) -> HostError {

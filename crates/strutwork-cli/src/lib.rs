@@ -5,16 +5,20 @@
 
 mod args;
 mod asked;
+mod baseline_args;
 mod cases;
 mod clock;
 mod columns;
 mod commands;
+mod compare_args;
 mod exit;
 mod files;
 mod host;
 mod pages;
 mod pipeline;
+mod ran;
 mod render;
+mod revisions;
 mod solved;
 mod starter;
 mod studies;
@@ -63,8 +67,10 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Outcome, Failure> 
         Command::Check(args) => commands::check::run(args, terminal),
         Command::Run(args) => commands::run::run(args, terminal),
         Command::Working(args) => commands::working::run(args, terminal),
+        Command::Compare(args) => commands::compare::run(args, terminal),
         Command::Script(args) => commands::script::run(args, terminal),
         Command::Study(args) => commands::study::run(args, terminal),
+        Command::Baseline(args) => commands::baseline::run(args, terminal),
         Command::Explain(args) => commands::explain::run(args, terminal),
         Command::Reference(args) => commands::reference::run(args, terminal),
         Command::Validate(args) => commands::validate::run(args, terminal),
@@ -74,7 +80,7 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Outcome, Failure> 
 }
 
 /// Says on standard error why a command failed.
-fn tell(failure: &Failure, terminal: &Terminal) {
+pub(crate) fn tell(failure: &Failure, terminal: &Terminal) {
     let text = match failure {
         Failure::PipeClosed | Failure::Told(_) => return,
         Failure::Input { faults, sources } => {

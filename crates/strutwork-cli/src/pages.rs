@@ -10,6 +10,8 @@ pub(crate) fn all() -> impl Iterator<Item = &'static Page> {
         .chain(strutwork_script::explain::PAGES)
         .chain(strutwork_solve::explain::PAGES)
         .chain(strutwork_checks::explain::PAGES)
+        .chain(strutwork_revision::explain::PAGES)
+        .chain(strutwork_revision::baseline::explain::PAGES)
 }
 
 /// What codes are about, by what they begin with, in the order of lists; the last that fits counts.
@@ -35,8 +37,10 @@ const SUBJECTS: &[(&str, &str)] = &[
     ("D04", "Checks: bolts"),
     ("D05", "Checks: fatigue"),
     ("D06", "Checks: movements"),
+    ("C", "Comparisons"),
     ("G1", "Evidence: the twist rig against the model"),
     ("G2", "Evidence: the scales against the model"),
+    ("B", "Baselines"),
 ];
 
 /// The subjects that have pages, each with them.

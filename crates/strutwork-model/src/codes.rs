@@ -64,6 +64,10 @@ codes! {
     KEYS_DISAGREE = "M034";
     /// The model has no title.
     NO_TITLE = "M035";
+    /// A date that is none.
+    NOT_A_DATE = "M036";
+    /// The model's revision is not among its revisions.
+    REVISION_WITHOUT_NOTE = "M037";
     /// A name stands twice.
     DUPLICATE_NAME = "M101";
     /// A joint that is not in `joints.csv`.

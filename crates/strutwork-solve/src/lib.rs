@@ -39,6 +39,7 @@ pub use buckling::{Buckling, BucklingWanted, FrameLengths, Pieces, buckle_cases,
 pub use counters::Counters;
 pub use elements::{Element, Elements, panel_sides};
 pub use error::SolveError;
+pub use mechanism::size as half_diagonal;
 pub use modes::{
     FrequencyShift, Modes, ModesWanted, frequency_shift, natural_modes, natural_modes_of_each, natural_modes_under,
 };

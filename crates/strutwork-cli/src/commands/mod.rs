@@ -1,7 +1,9 @@
 //! One file a command. Each takes what was typed and the terminal, and ends in an outcome or a failure.
 
+pub(crate) mod baseline;
 pub(crate) mod beside;
 pub(crate) mod check;
+pub(crate) mod compare;
 pub(crate) mod completions;
 pub(crate) mod explain;
 pub(crate) mod man;

@@ -2,28 +2,19 @@
 
 use std::path::{Path, PathBuf};
 
-use strutwork_checks::{Judged, check_all, figures, of_evidence};
-use strutwork_model::{Diagnostic, Model, Warned};
-use strutwork_report::{Asked, InputDigest, Run, RunInfo, Validated, csv_files, report_html, report_pdf, run_json};
-use strutwork_rig::evidence;
-use strutwork_solve::SolveError;
-use strutwork_solve::bays::find_bays;
-use strutwork_solve::explain::explain;
+use strutwork_report::{InputDigest, Run, RunInfo, Since, Validated, csv_files, report_html, report_pdf, run_json};
+use strutwork_revision::{Revision, compare};
 
 use super::summary;
 use crate::args::RunArgs;
-use crate::asked;
-use crate::cases::{self, Built};
 use crate::clock::Clock;
 use crate::exit::{Failure, Outcome};
-use crate::files::{digest, manifest, whole};
-use crate::pipeline::{self, Read};
+use crate::files::{digest, inputs, manifest, whole};
+use crate::pipeline;
+use crate::ran::{self, Ran};
 use crate::render;
-use crate::solved;
+use crate::revisions::{self, Loaded, Solving};
 use crate::terminal::Terminal;
-
-/// A frame with more joints than this is worth a word before it is solved.
-const WORTH_A_WORD: usize = 3000;
 
 /// Solves a model and writes its results.
 ///
@@ -40,82 +31,76 @@ pub(crate) fn run(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failur
 fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut clock = Clock::start()?;
     let out = out_folder(args)?;
-    let mut read = pipeline::read(&args.solve.of.folder)?;
-    clock.lap("read");
-    let Warned { value: model, mut warnings } = read.model()?;
-    clock.lap("validate");
-    let vibrates = args.modes.is_some_and(|modes| modes > 0);
-    let Built { cases, digests, warnings: of_cases } =
-        cases::build(&args.solve.of, vibrates, &model, &mut read, terminal)?;
-    warnings.extend(of_cases);
-    clock.lap("load cases");
-    if model.joints().len() > WORTH_A_WORD {
-        terminal.progress(&format!(
-            "Solving {} for {} …\n",
-            render::counted(model.joints().len(), "joint"),
-            args.solve.of.folder.display()
-        ));
-    }
-    let solved = solved::solve(&args.solve, &model, cases, &mut warnings, &read)?;
-    let (cases, results) = (&solved.cases, &solved.results);
-    clock.lap("solve");
-    // Stiffness and load factors are those of the frame as drawn.
-    let figures = figures(&model, cases, solved.first()).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
-    let bays = find_bays(&model);
-    clock.lap("figures and bays");
-    let mut asked = asked::analyse(args, &model, cases, solved.first(), &warnings, &read)?;
-    if asked != Asked::NOTHING {
-        clock.lap("modes and buckling");
-    }
-    let evidence = evidence(&model);
-    let lengths = asked.lengths.as_ref();
-    let mut findings = check_all(Judged { model: &model, cases, results, bays: &bays, lengths });
-    clock.lap("check");
-    findings.extend(of_evidence(&evidence));
-    asked.evidence = Some(evidence);
-    clock.lap("rig and scales");
-    let untold = RunInfo::default();
-    let run = Run {
-        model: &model,
-        cases,
-        results,
-        findings: &findings,
-        bays: &bays,
-        figures: figures.as_ref(),
-        asked: &asked,
-        info: &untold,
-    };
-    let inputs: Vec<InputDigest> = pipeline::digests(&read.files).into_iter().chain(digests).collect();
+    // Read before anything is written: it may be what this run replaces.
+    let older = args.since.as_ref().map(|folder| older(folder, args, terminal)).transpose()?;
+    clock.lap("older run");
+    let ran = ran::solve(&args.solve, &args.asked, &mut clock, terminal)?;
     let mut info = RunInfo {
         tool_version: env!("CARGO_PKG_VERSION").to_owned(),
         date: clock.date().to_owned(),
         command: typed(),
-        input_hash: hash_of(&inputs),
-        inputs,
+        input_hash: hash_of(&ran.inputs),
+        inputs: ran.inputs.clone(),
         outputs: Vec::new(),
         validated: validated(),
-        options: options(args),
-        warnings,
+        options: ran::options(&args.solve),
+        warnings: ran.warnings.clone(),
+        since: None,
         timings_ms: Vec::new(),
     };
-    let mut files: Vec<(String, Vec<u8>)> =
-        csv_files(&run).into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
+    let tables = csv_files(&ran.told(&info));
+    if let Some(older) = older {
+        info.since = Some(since(&older, args, &ran, &info, &tables)?);
+        clock.lap("comparison");
+    }
+    let mut files: Vec<(String, Vec<u8>)> = tables.into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
     info.outputs = files.iter().map(|(name, bytes)| pipeline::digest(name, bytes)).collect();
     clock.lap("tables");
-    let reported = Run { info: &info, ..run };
-    files.push(("report.html".to_owned(), report_html(&reported).into_bytes()));
+    files.push(("report.html".to_owned(), report_html(&ran.told(&info)).into_bytes()));
     if args.pdf {
         let sheet = args.paper.sheet();
-        let bytes = report_pdf(&reported, sheet)
+        let bytes = report_pdf(&ran.told(&info), sheet)
             .map_err(|error| Failure::write(out.join("report.pdf"), std::io::Error::other(error)))?;
         files.push(("report.pdf".to_owned(), bytes));
     }
+    files.extend(inputs::kept(&ran.read.files));
     clock.lap("report");
     info.timings_ms = clock.laps().to_vec();
-    let run = Run { info: &info, ..run };
+    let run = ran.told(&info);
     write(&out, files, &run)?;
-    terminal.note(&render::diagnostics(&info.warnings, &read.sources, terminal));
-    summary::solved(&run, &out, args.json, terminal)
+    terminal.note(&render::diagnostics(&info.warnings, &ran.read.sources, terminal));
+    summary::solved(&run, &summary::Told { out: &out, paper: args.pdf, as_json: args.json }, terminal)
+}
+
+/// The older run that this one is held against.
+fn older(folder: &Path, args: &RunArgs, terminal: &Terminal) -> Result<Loaded, Failure> {
+    let solving = Solving {
+        cases: args.solve.of.cases.clone(),
+        second_order: args.solve.second_order,
+        asked: args.asked.clone(),
+        max_operations: args.solve.of.max_operations,
+    };
+    let older = revisions::load(folder, &solving, terminal)?;
+    terminal.note(&render::diagnostics(&older.warnings, &older.sources, terminal));
+    Ok(older)
+}
+
+/// What changed since the older run.
+fn since(
+    older: &Loaded,
+    args: &RunArgs,
+    ran: &Ran,
+    info: &RunInfo,
+    tables: &[(String, String)],
+) -> Result<Since, Failure> {
+    let results = revisions::results_of(ran, info, tables)?;
+    let script = revisions::script(&ran.read.files);
+    let now = Revision { results: &results, model: Some(&ran.model), script: script.as_deref() };
+    Ok(Since {
+        comparison: compare(older.revision(), now),
+        label: args.since.as_ref().map(|folder| folder.display().to_string()).unwrap_or_default(),
+        remarks: older.warnings.iter().map(|one| format!("{} ({})", one.message, one.code)).collect(),
+    })
 }
 
 /// Writes all files, `run.json` with the manifest the last.
@@ -159,13 +144,6 @@ fn out_folder(args: &RunArgs) -> Result<PathBuf, Failure> {
     Ok(out)
 }
 
-/// Why it cannot be solved, and what the model's own warnings say: they often name the reason.
-pub(crate) fn unsolved(model: &Model, error: &SolveError, warnings: &[Diagnostic], read: &Read) -> Failure {
-    let mut reasons = explain(model, error);
-    reasons.extend_from_slice(warnings);
-    Failure::Structure { reasons, sources: read.sources.clone() }
-}
-
 /// The command as it was typed.
 fn typed() -> String {
     let arguments = std::env::args_os().skip(1).map(|argument| {
@@ -173,13 +151,4 @@ fn typed() -> String {
         if text.is_empty() || text.contains([' ', '"', '\'', '\\', '$', '&', ';']) { format!("{text:?}") } else { text }
     });
     std::iter::once("strutwork".to_owned()).chain(arguments).collect::<Vec<_>>().join(" ")
-}
-
-fn options(args: &RunArgs) -> String {
-    let cases = args.solve.of.cases.as_ref().map(|file| format!("load cases from {}", file.display()));
-    let second = args
-        .solve
-        .second_order
-        .then(|| format!("second order, steady to {:e} within {} passes", args.solve.tolerance, args.solve.passes));
-    cases.into_iter().chain(second).collect::<Vec<_>>().join("; ")
 }

@@ -4,6 +4,7 @@ use std::fs;
 use std::path::Path;
 
 use strutwork_model::files::{CASES, InputFile, InputFiles, MODEL};
+use strutwork_revision::baseline::FILE as BASELINE;
 
 use crate::exit::Failure;
 
@@ -38,10 +39,11 @@ pub(crate) fn read(path: &Path) -> Result<InputFiles, Failure> {
     Ok(InputFiles(files))
 }
 
-/// Whether a file of this name belongs to a model: what an editor leaves behind (`.~lock.joints.csv#`) does not.
+/// Whether a file of this name belongs to a model: what an editor leaves behind (`.~lock.joints.csv#`)
+/// and the baseline do not.
 fn is_of_model(name: &str) -> bool {
     let table = Path::new(name).extension().is_some_and(|extension| extension.eq_ignore_ascii_case("csv"));
-    !name.starts_with('.') && (table || name == MODEL || name == CASES)
+    !name.starts_with('.') && name != BASELINE && (table || name == MODEL || name == CASES)
 }
 
 #[cfg(test)]
@@ -53,7 +55,7 @@ mod tests {
         for name in ["model.toml", "joints.csv", "Joints.CSV", "cases.rhai", "any thing.csv"] {
             assert!(is_of_model(name), "{name}");
         }
-        for name in ["README.md", ".hidden.csv", "joints.csv~", "other.rhai", "other.toml", "csv"] {
+        for name in ["README.md", ".hidden.csv", "joints.csv~", "other.rhai", "other.toml", "csv", BASELINE] {
             assert!(!is_of_model(name), "{name}");
         }
     }

@@ -4,10 +4,12 @@ pub(crate) mod book;
 pub(crate) mod confine;
 pub(crate) mod digest;
 pub(crate) mod folder;
+pub(crate) mod inputs;
 pub(crate) mod manifest;
 pub(crate) mod whole;
 
 use std::fs;
+use std::io::Write as _;
 use std::path::Path;
 
 use crate::exit::Failure;
@@ -21,6 +23,14 @@ pub(crate) const LARGEST: u64 = 64 * 1024 * 1024;
 /// [`Failure::File`] when it is not there, cannot be read, is no regular file (a pipe or a device would never end), or is
 /// too large.
 pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
+    read_up_to(path, LARGEST)
+}
+
+/// The same, no larger than `most` bytes.
+///
+/// # Errors
+/// As [`read`].
+pub(crate) fn read_up_to(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
     let fail = |cause| Failure::read(path, cause);
     let about = fs::metadata(path).map_err(fail)?;
     if about.is_dir() {
@@ -29,8 +39,25 @@ pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
     if !about.is_file() {
         return Err(fail(std::io::Error::other("it is not a regular file")));
     }
-    if about.len() > LARGEST {
-        return Err(fail(std::io::Error::other(format!("it is larger than {} MiB", LARGEST / 1024 / 1024))));
+    if about.len() > most {
+        return Err(fail(std::io::Error::other(format!("it is larger than {} MiB", most / 1024 / 1024))));
     }
     fs::read(path).map_err(fail)
+}
+
+/// Writes a file whole: beside its place, then renamed into it.
+///
+/// # Errors
+/// What the system says; then what stood there stands there still.
+pub(crate) fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or_else(|| Path::new("."));
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".strutwork-");
+    // As any new file: readable for those whom the system's mask lets, not for its owner alone.
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut beside = builder.tempfile_in(folder)?;
+    beside.write_all(bytes)?;
+    beside.persist(path)?;
+    Ok(())
 }

@@ -4,6 +4,7 @@ mod acting;
 mod body;
 mod bolt;
 mod carrier;
+mod changed;
 mod fatigue;
 mod joint;
 mod judging;
@@ -80,12 +81,27 @@ pub struct Title {
     pub title: String,
     /// Revision, as the user writes it; empty for none.
     pub revision: String,
+    /// What was done in which revision, in input order.
+    pub revisions: Vec<RevisionNote>,
     /// Who made the model; empty for none.
     pub author: String,
     /// Notes and assumptions, one an entry.
     pub notes: Vec<String>,
     /// What is outside the model, one an entry.
     pub outside: Vec<String>,
+}
+
+/// What was done in a revision.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct RevisionNote {
+    /// The revision.
+    pub name: String,
+    /// When: `2026-01-31`; empty where not said.
+    pub date: String,
+    /// Who; empty where not said.
+    pub by: String,
+    /// What was done and why, one an entry.
+    pub note: Vec<String>,
 }
 
 /// How the model is to be worked on.

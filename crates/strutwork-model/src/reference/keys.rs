@@ -9,6 +9,7 @@ use super::{
 /// Every table of `model.toml`.
 pub const KEY_TABLES: &[&KeyTable] = &[
     &TOP,
+    &REVISION,
     &OPTIONS,
     &SECTION,
     &MATERIAL,
@@ -43,6 +44,7 @@ pub const TOP: KeyTable = KeyTable {
     keys: &[
         key("title", Text, "the model's title, on every page of the report"),
         key("revision", Text, "revision, as you count"),
+        key("revisions", Tables, "`[revisions.NAME]`"),
         key("author", Text, "who made the model"),
         key("notes", Texts, "notes and assumptions, printed in the report"),
         key("outside", Texts, "what is outside the model, printed in the report"),
@@ -63,6 +65,19 @@ pub const TOP: KeyTable = KeyTable {
         key("welds", Tables, "`[welds]`"),
         key("fatigue", Tables, "`[fatigue]`"),
         key("limits", Tables, "`[limits.NAME]`"),
+    ],
+};
+
+/// `[revisions.NAME]`.
+pub const REVISION: KeyTable = KeyTable {
+    heading: "[revisions.NAME]",
+    about: "What was done in a revision, for the title block of the report; NAME is the revision, in quotes where it holds a dot \
+            or a blank. What really differs from an older run, `strutwork compare` finds, and `run --since` puts it into the \
+            report.",
+    keys: &[
+        key("date", Text, "when: `2026-01-31`"),
+        key("by", Text, "who"),
+        key("note", Texts, "what was done and why"),
     ],
 };
 

@@ -27,7 +27,7 @@ mod written;
 
 pub use bolted::BoltEntry;
 pub use carried::{CarrierWritten, LoadedWritten};
-pub use entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry};
+pub use entries::{FactorEntry, MaterialEntry, OptionsEntry, RevisionEntry, SectionEntry, TitleEntry};
 pub use judged::{BasisEntry, BucklingWritten, CheckEntry, GammaEntry, MembersEntry};
 pub use mounted::{BodyRow, BondWritten, LinkRow};
 pub use panelled::{FixingEntry, PanelRow, SoftJointsEntry, TubeEndWritten};

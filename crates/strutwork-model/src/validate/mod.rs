@@ -32,9 +32,9 @@ mod welds;
 use crate::codes;
 use crate::diagnostic::{Code, Diagnostic, Faults, Severity, Warned};
 use crate::ids::{Id, JointId, TubeId};
-use crate::model::{Material, Model, Wheel};
+use crate::model::{Material, Model, Section, Wheel};
 use crate::nearest::nearest;
-use crate::spec::{ModelSpec, Spot, Written};
+use crate::spec::{ModelSpec, SectionEntry, Spot, Written};
 use names::Names;
 
 /// Checks a spec and makes the model of it.
@@ -44,7 +44,7 @@ use names::Names;
 /// that no tube reaches because the tube's joint is misspelt) is left out.
 pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let mut log = Log::default();
-    let title = settings::title(spec);
+    let title = settings::title(spec, &mut log);
     let options = settings::options(spec, &mut log);
     let factors = settings::factors(spec, &mut log);
     let sections = sections::check(spec, &mut log);
@@ -110,6 +110,11 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     }
     let value = made.expect("bug: a part of the model was refused without a fault");
     Ok(Warned { value, warnings: log.0 })
+}
+
+/// One section by itself; `None` where it is faulty, which [`validate`] tells with its reason.
+pub fn section(entry: &SectionEntry) -> Option<Section> {
+    sections::one(entry, &mut Log::default())
 }
 
 /// The faults found so far.

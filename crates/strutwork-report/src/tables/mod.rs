@@ -9,6 +9,7 @@
 //! - [`mass_table`]: what it weighs, item by item;
 //! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`], [`welds`]: bolts of bodies, suspension
 //!   links, skins, bodies, bays, soft joints, welds; written only where the model has them;
+//! - [`worth`]: what stiffness costs on each tube; written only where a case measured a twist;
 //! - [`modes`], [`frequency_shift`], [`buckling`], [`effective_lengths`], [`second_order`]: written only where they were asked
 //!   for;
 //! - [`rig`], [`weighed_parts`]: what was measured, written only where the folder holds it.
@@ -37,6 +38,7 @@ pub mod soft_ends;
 pub mod twist;
 pub mod weighed_parts;
 pub mod welds;
+pub mod worth;
 
 use strutwork_model::units::{to_deg, to_mm};
 
@@ -66,6 +68,7 @@ pub const ALL: &[(Make, bool)] = &[
     (bays::table, true),
     (soft_ends::table, true),
     (welds::table, true),
+    (worth::table, true),
     (modes::table, true),
     (frequency_shift::table, true),
     (modes::under, true),

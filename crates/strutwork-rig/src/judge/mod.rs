@@ -111,10 +111,14 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
     };
     let main = between.map(difference);
     let main_floor = between.map_or(0.0, |[a, b]| floor(a).max(floor(b)));
-    // What readings scatter by beside a smooth loop.
-    let noise = main
+    let own_jumps = |stations: &[usize]| -> Vec<Jump> {
+        jumps.iter().filter(|jump| stations.contains(&jump.station)).copied().collect()
+    };
+    let smooth = main.as_ref().zip(between).map(|(main, pair)| without(&readings, main, &own_jumps(&pair), pair[0]));
+    // What readings scatter by beside a smooth loop, jumps taken out.
+    let noise = smooth
         .as_ref()
-        .and_then(|main| screen::select::scatter(&readings.plain(main), &readings.unloading()))
+        .and_then(|smooth| screen::select::scatter(&readings.plain(smooth), &readings.unloading()))
         .map_or(main_floor, |scatter| scatter.max(main_floor));
     let cycles = main.as_ref().map_or_else(Vec::new, |main| settle::cycles(&readings, main, noise));
     let kept: Vec<bool> = sheet
@@ -127,9 +131,6 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
     let tolerance = |stations: &[usize]| {
         let narrow = stations.iter().map(|station| sheet.stations[*station].spacing).fold(f64::INFINITY, f64::min);
         (sheet.couple_tolerance.hypot(sheet.spacing_tolerance / narrow)) / 3.0_f64.sqrt()
-    };
-    let own_jumps = |stations: &[usize]| -> Vec<Jump> {
-        jumps.iter().filter(|jump| stations.contains(&jump.station)).copied().collect()
     };
     let stations: Vec<StationLine> = (0..twists.len())
         .map(|station| {
@@ -163,7 +164,6 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
     let stiffness = measure(Branch::Both, &wanted);
     let whole = Wanted { groups: &readings.groups, ..wanted };
     let jumped = between.is_some_and(|pair| !own_jumps(&pair).is_empty());
-    let smooth = main.as_ref().zip(between).map(|(main, pair)| without(&readings, main, &own_jumps(&pair), pair[0]));
     let hysteresis = smooth.as_ref().and_then(|smooth| loops::hysteresis(&readings, smooth, &kept, noise));
     let both_ways = hysteresis.is_some();
     let curvature = main

@@ -16,6 +16,7 @@ mod output;
 mod parts;
 mod places;
 mod results;
+mod revisions;
 mod second_order;
 mod shapes;
 mod solving;
@@ -116,6 +117,11 @@ pub(crate) const SUBJECTS: &[Subject] = &[
                 sizes. Forces are design values: no margin is added. Where `outside` names a reason no clause covers the part, \
                 and however small its utilisation is, it is not a pass.",
         register: parts::register,
+    },
+    Subject {
+        title: "Revisions",
+        intro: "What differs between two frames, and between the results of two runs.",
+        register: revisions::register,
     },
     Subject {
         title: "Measurements",

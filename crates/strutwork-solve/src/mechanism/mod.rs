@@ -175,7 +175,7 @@ pub(crate) fn only_turns(numbering: &Numbering, motion: &[f64], size: f64) -> bo
 }
 
 /// Half the diagonal of the box around the frame, m; 1 for a frame without extent.
-pub(crate) fn size(model: &Model) -> f64 {
+pub fn size(model: &Model) -> f64 {
     let extent = |axis: usize| {
         let values = || model.joints().iter().map(|joint| joint.at[axis]);
         values().fold(f64::MIN, f64::max) - values().fold(f64::MAX, f64::min)

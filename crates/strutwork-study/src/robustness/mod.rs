@@ -10,6 +10,7 @@ mod stock;
 mod tolerances;
 
 pub use linear::{LinearBand, Swing};
+pub(crate) use statistics::percentile;
 pub use statistics::{Band, Percentile};
 pub use tolerances::{OutsideTolerance, Sharing, Spread, Tolerances};
 

@@ -1,5 +1,8 @@
 //! From a choice of sizes to a frame, its solution, and how near it comes to the limits.
 
+use std::sync::Arc;
+
+use rayon::prelude::*;
 use strutwork_checks::Finding;
 use strutwork_loads::LoadCases;
 use strutwork_model::model::Section;
@@ -8,11 +11,14 @@ use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_model::validate::validate;
 use strutwork_model::{Dof, JointId, Model, TubeId};
 use strutwork_solve::explain::explain;
-use strutwork_solve::{Results, solve_cases};
+use strutwork_solve::reanalysis::Work;
+use strutwork_solve::{Counters, Results, solve_cases};
 
 use super::checked::{frequency, strength, twist};
 use super::choice::{Variable, entry};
+use super::engine::Engine;
 use super::limits::{LimitUse, Limits};
+use super::relaxed::Relaxed;
 use super::{Derive, SizingFault, Task};
 
 /// A frame of a task, with everything that does not change from choice to choice.
@@ -22,19 +28,26 @@ pub(super) struct Frame<'a> {
     pub variables: &'a [Variable],
     pub limits: &'a Limits,
     /// Rows of `spec.tubes`, one list a variable.
-    rows: Vec<Vec<usize>>,
+    pub rows: Vec<Vec<usize>>,
     /// Length of all tubes of a variable, m.
     pub lengths: Vec<f64>,
     /// Density times length of all tubes of a variable, kg/m².
     pub heft: Vec<f64>,
     /// Mass of the tubes that do not change, kg.
     pub fixed_mass: f64,
+    /// What solves designs together, where that goes.
+    engine: Option<Engine>,
+}
+
+/// The name of the section that a variable's tubes get.
+fn chosen_name(variable: &Variable) -> String {
+    format!("{} as chosen", variable.name)
 }
 
 /// What one choice of sizes comes to.
 pub(super) struct Evaluated {
-    pub model: Model,
-    pub cases: LoadCases,
+    pub model: Arc<Model>,
+    pub cases: Arc<LoadCases>,
     pub results: Results,
     /// Mass of all tubes, kg.
     pub mass: f64,
@@ -103,7 +116,7 @@ impl<'a> Frame<'a> {
         }
         let fixed_mass = (base.tubes().ids().zip(&chosen)).filter(|(_, chosen)| !**chosen);
         let fixed_mass = fixed_mass.map(|(id, _)| base.tube_mass(id)).sum();
-        let frame = Self {
+        let mut frame = Self {
             spec: task.spec,
             derive: task.derive,
             variables: &task.variables,
@@ -112,9 +125,13 @@ impl<'a> Frame<'a> {
             lengths,
             heft,
             fixed_mass,
+            engine: None,
         };
         let cases = (task.derive)(&base).map_err(SizingFault::Cases)?;
         frame.names(&base, &cases)?;
+        let relaxed = task.variables.iter().map(|variable| Relaxed::of(&variable.choice)).collect::<Vec<_>>();
+        let end = |of: fn(&Relaxed) -> f64| relaxed.iter().map(|one| one.section(of(one))).collect();
+        frame.engine = Engine::of(&frame, base, cases, &[end(|one| one.least), end(|one| one.most)]);
         Ok(frame)
     }
 
@@ -161,7 +178,7 @@ impl<'a> Frame<'a> {
                 rows.iter().for_each(|row| gone[*row] = true);
                 continue;
             };
-            let name = format!("{} as chosen", variable.name);
+            let name = chosen_name(variable);
             spec.sections.push(entry(&name, section));
             for row in rows {
                 spec.tubes[*row].section = name.as_str().into();
@@ -172,7 +189,27 @@ impl<'a> Frame<'a> {
         spec
     }
 
-    /// Solves a choice and reads its limits; `Err` says in words why the choice makes no frame.
+    /// The sections under the names that they have in the spec.
+    pub(super) fn named(&self, sections: &[Option<&Section>]) -> Vec<Section> {
+        let named =
+            |(section, variable): (&Section, &Variable)| Section { name: chosen_name(variable), ..section.clone() };
+        sections.iter().copied().flatten().zip(self.variables).map(named).collect()
+    }
+
+    /// Solves choices for a search: side by side where that goes.
+    pub(super) fn search(&self, choices: &[Vec<Option<&Section>>]) -> Vec<Result<Evaluated, String>> {
+        match &self.engine {
+            Some(engine) => engine.evaluate(self, choices),
+            None => choices.par_iter().map(|choice| self.evaluate(choice)).collect(),
+        }
+    }
+
+    /// What preparing for a search took, and how its designs were solved.
+    pub(super) fn work(&self) -> (Counters, Work) {
+        self.engine.as_ref().map(Engine::work).unwrap_or_default()
+    }
+
+    /// Solves a choice the whole way and reads its limits; `Err` says in words why the choice makes no frame.
     pub(super) fn evaluate(&self, sections: &[Option<&Section>]) -> Result<Evaluated, String> {
         let spec = self.with(sections);
         let model = validate(&spec).map_err(|faults| faults.to_string())?.value;
@@ -181,6 +218,11 @@ impl<'a> Frame<'a> {
             let reasons: Vec<String> = explain(&model, &error).into_iter().map(|reason| reason.message).collect();
             reasons.join("; ")
         })?;
+        self.read(Arc::new(model), Arc::new(cases), results)
+    }
+
+    /// Reads the limits of a solved choice.
+    pub(super) fn read(&self, model: Arc<Model>, cases: Arc<LoadCases>, results: Results) -> Result<Evaluated, String> {
         let mass = model.tubes().ids().map(|tube| model.tube_mass(tube)).sum();
         let (uses, outside) = self.uses(&model, &cases, &results)?;
         Ok(Evaluated { model, cases, results, mass, uses, outside })

@@ -6,8 +6,8 @@
 //!                                                      ──every cheaper choice tried──▶ proven, where there are few enough
 //! ```
 //!
-//! A design is accepted only on a whole solution of the frame made of it. What guides the search (derivatives carried on by
-//! reciprocals) may be wrong; it then costs time, never a false answer.
+//! A design is told only on a whole solution of the frame made of it. What guides the search (solutions side by side on one
+//! analysis, derivatives carried on by reciprocals) may be wrong; it then costs time, never a false answer.
 
 mod checked;
 mod choice;
@@ -15,6 +15,7 @@ mod continuous;
 mod convex;
 mod descent;
 mod discrete;
+mod engine;
 mod fault;
 mod frame;
 mod front;

@@ -15,6 +15,7 @@ use crate::table::{Cell, Column, Digits, Table};
 use crate::tables;
 use crate::utilisation::Utilisations;
 
+use super::Edition;
 use super::table::TableView;
 
 /// A torsional stiffness, and what it rests on.
@@ -133,7 +134,8 @@ pub(super) fn worst_stresses(run: &Run<'_>, worst: &[WorstStation<'_>]) -> Table
 }
 
 /// Every torsional stiffness that the case measures.
-pub(super) fn twists(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Vec<TwistView> {
+pub(super) fn twists(run: &Run<'_>, case: &LoadCase, result: &CaseResult, edition: Edition) -> Vec<TwistView> {
+    let size = if edition == Edition::Paper { twist::BESIDE } else { twist::WHOLE };
     let measures = case.measures.iter().zip(&result.measures);
     measures
         .filter_map(|(asked, read)| match (asked, read) {
@@ -146,7 +148,7 @@ pub(super) fn twists(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Vec
                     twist: significant(to_deg(*twist), 4),
                     front: pair(run, *front),
                     rear: pair(run, *rear),
-                    figure: twist::draw(&case.name, profile, &main),
+                    figure: twist::draw(&case.name, profile, &main, size),
                     table: TableView::of(&table, "twist.csv"),
                 })
             }

@@ -7,6 +7,8 @@ use crate::number::significant;
 use crate::run::Run;
 use crate::utilisation::Utilisations;
 
+use super::calculations::Calculations;
+
 /// Items that are told.
 const TOLD: usize = 5;
 
@@ -23,10 +25,12 @@ pub(super) struct Plain {
     pub(super) sentence: String,
     /// What usually helps.
     pub(super) helps: &'static str,
+    /// The calculation that writes it out.
+    pub(super) calculation: Option<usize>,
 }
 
 /// The items nearest to their limits, or farthest over them, the worst first.
-pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Vec<Plain> {
+pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>, calculations: &Calculations<'_>) -> Vec<Plain> {
     let told = utilisations.items.iter().take(TOLD).map(|item| {
         let finding = item.governing;
         let (standing, tag) = match item.standing() {
@@ -42,6 +46,7 @@ pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Vec<Plain> {
             used,
             sentence: sentence(finding),
             helps: helps(finding),
+            calculation: calculations.number(finding),
         }
     });
     told.collect()

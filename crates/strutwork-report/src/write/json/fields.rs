@@ -29,6 +29,8 @@ pub(super) struct Document<'a> {
     pub(super) buckling: Option<Vec<BucklingFields<'a>>>,
     pub(super) second_order: Option<SecondOrderFields<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) since: Option<SinceFields<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) rig: Option<RigFields>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) scales: Option<ScaleFields>,
@@ -71,6 +73,8 @@ pub(super) struct ScaleFields {
 pub(super) struct ModelFields<'a> {
     pub(super) title: &'a str,
     pub(super) revision: &'a str,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) revisions: Vec<RevisionField<'a>>,
     pub(super) author: &'a str,
     pub(super) joints: usize,
     pub(super) tubes: usize,
@@ -78,6 +82,28 @@ pub(super) struct ModelFields<'a> {
     pub(super) bodies: usize,
     pub(super) mounts: usize,
     pub(super) links: usize,
+}
+
+/// What was done in a revision, as the model's author lists it.
+#[derive(Serialize)]
+pub(super) struct RevisionField<'a> {
+    pub(super) name: &'a str,
+    pub(super) date: &'a str,
+    pub(super) by: &'a str,
+    pub(super) note: &'a [String],
+}
+
+/// The older run that this one was held against.
+#[derive(Serialize)]
+pub(super) struct SinceFields<'a> {
+    pub(super) folder: &'a str,
+    pub(super) revision: &'a str,
+    pub(super) date: &'a str,
+    pub(super) same: bool,
+    pub(super) changes: Option<usize>,
+    pub(super) newly_over: usize,
+    pub(super) numbers_compared: usize,
+    pub(super) numbers_that_differ: usize,
 }
 
 #[derive(Serialize)]

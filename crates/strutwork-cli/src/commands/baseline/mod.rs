@@ -1,0 +1,93 @@
+//! `strutwork baseline`: expected values of a model, recorded and checked.
+
+mod check;
+mod options;
+mod outputs;
+mod record;
+mod told;
+
+use std::path::{Path, PathBuf};
+
+use strutwork_model::files::{InputFile, InputFiles};
+use strutwork_report::{RunInfo, csv_files, run_json};
+use strutwork_revision::baseline::{Baseline, Circumstances, FILE, read_baseline};
+use strutwork_revision::results::{RUN, ResultSet, read_results};
+use strutwork_solve::half_diagonal;
+
+use crate::args::{AskedArgs, SolveArgs};
+use crate::baseline_args::{BaselineArgs, BaselineCommand};
+use crate::clock::Clock;
+use crate::exit::{Failure, Outcome};
+use crate::files;
+use crate::ran::{self, Ran};
+use crate::render::Sources;
+use crate::terminal::Terminal;
+
+/// Records or checks.
+///
+/// # Errors
+/// [`Failure::Occupied`] where a baseline would be overwritten; otherwise as [`crate::ran::solve`].
+pub(crate) fn run(args: &BaselineArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
+    match &args.command {
+        BaselineCommand::Record(args) => record::run(args, terminal),
+        BaselineCommand::Check(args) => check::run(args, terminal),
+    }
+}
+
+/// Where the baseline of a model stands.
+fn place(folder: &Path) -> PathBuf {
+    folder.join(FILE)
+}
+
+/// The baseline of a model; `None` where there is none.
+fn read(folder: &Path) -> Result<Option<Baseline>, Failure> {
+    let path = place(folder);
+    if !path.exists() {
+        return Ok(None);
+    }
+    let bytes = files::read(&path)?;
+    read_baseline(&bytes)
+        .map(Some)
+        .map_err(|faults| Failure::Input { faults: faults.0, sources: sources(folder, &bytes) })
+}
+
+/// What messages about a baseline point into.
+fn sources(folder: &Path, bytes: &[u8]) -> Sources {
+    let mut sources = Sources::below(folder.display().to_string().trim_end_matches('/'));
+    sources.add(FILE, &String::from_utf8_lossy(bytes));
+    sources
+}
+
+/// A model's run as quantities, and what its tables do not say.
+struct Measured {
+    set: ResultSet,
+    of: Circumstances,
+    title: String,
+}
+
+/// Runs a model in memory and reads the tables that `run` would write.
+fn measure(solve: &SolveArgs, asked: &AskedArgs, terminal: &Terminal) -> Result<Measured, Failure> {
+    let ran = ran::solve(solve, asked, &mut Clock::start()?, terminal)?;
+    let version = env!("CARGO_PKG_VERSION").to_owned();
+    let info = RunInfo { tool_version: version.clone(), inputs: ran.inputs.clone(), ..RunInfo::default() };
+    let set = read_results(&tables(&ran, &info)).map_err(|faults| {
+        // Our own tables: what is wrong with them is told like any other fault.
+        Failure::Input { faults: faults.0, sources: Sources::default() }
+    })?;
+    let of = Circumstances {
+        version,
+        options: options::written(solve, asked),
+        inputs: ran.inputs.iter().map(|input| (input.file.clone(), input.sha256.clone())).collect(),
+        size_m: 2.0 * half_diagonal(&ran.model),
+        steady: solve.second_order.then_some(solve.tolerance),
+    };
+    Ok(Measured { set: set.value, of, title: ran.model.title().title.clone() })
+}
+
+fn tables(ran: &Ran, info: &RunInfo) -> InputFiles {
+    let run = ran.told(info);
+    let mut files: Vec<InputFile> =
+        csv_files(&run).into_iter().map(|(name, text)| InputFile::new(name, text.into_bytes())).collect();
+    files.push(InputFile::new(RUN, run_json(&run).into_bytes()));
+    InputFiles(files)
+}
