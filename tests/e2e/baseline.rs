@@ -94,7 +94,8 @@ fn a_value_departs_just_beyond_its_tolerance() {
 fn what_was_asked_for_is_asked_for_again() {
     let copy = recorded(&["--modes", "3", "--buckling", "2", "--second-order"]);
     let all = text(&copy.path().join("baseline.csv"));
-    for part in ["option,,,second-order,", "option,,,modes,3,", "mode,,3,frequency_hz,", "buckling,", "\nsecond-order,"] {
+    for part in ["option,,,second-order,", "option,,,modes,3,", "mode,,3,frequency_hz,", "buckling,", "\nsecond-order,"]
+    {
         assert!(all.contains(part), "{part} is not in\n{all}");
     }
     check(copy.path(), &[]).expect(0);
@@ -113,7 +114,10 @@ fn what_was_asked_for_is_asked_for_again() {
 fn the_author_chooses_what_is_kept_and_how_closely() {
     let copy = recorded(&["--keep", "joint:*:*:u?_mm", "--keep", "frame:::mass"]);
     let all = text(&copy.path().join("baseline.csv"));
-    assert!(all.contains("keep,,,,joint:*:*:u?_mm,,,") && !all.contains("rx_deg") && !all.contains("reaction,"), "{all}");
+    assert!(
+        all.contains("keep,,,,joint:*:*:u?_mm,,,") && !all.contains("rx_deg") && !all.contains("reaction,"),
+        "{all}"
+    );
     let old = row(copy.path(), "frame,,,mass,").join(",");
     let mine = "frame,,,mass,3,kg,100,the scales in the workshop";
     replace(&copy.path().join("baseline.csv"), &old, mine);
@@ -272,7 +276,8 @@ fn the_jobs_to_paste_are_yaml_and_what_they_run_works() {
         let documents = YamlLoader::load_from_str(&source).unwrap_or_else(|fault| panic!("{file}: {fault}"));
         let mut found = Vec::new();
         documents.iter().for_each(|document| scripts(document, &mut found));
-        let [script] = found.iter().filter(|script| script.contains("strutwork baseline")).collect::<Vec<_>>()[..] else {
+        let [script] = found.iter().filter(|script| script.contains("strutwork baseline")).collect::<Vec<_>>()[..]
+        else {
             panic!("{file}: one script checks: {found:?}")
         };
         let job = Job::new();

@@ -11,9 +11,9 @@ use strutwork_solve::{
 };
 
 use crate::args::AskedArgs;
-use crate::ran::unsolved;
 use crate::exit::Failure;
 use crate::pipeline::Read;
+use crate::ran::unsolved;
 
 /// Finds what was asked for.
 ///

@@ -6,9 +6,9 @@ use strutwork_solve::explain::explain;
 use strutwork_solve::{Results, SecondOrderWanted, solve_cases, solve_second_order};
 
 use crate::args::SolveArgs;
-use crate::ran::unsolved;
 use crate::exit::Failure;
 use crate::pipeline::Read;
+use crate::ran::unsolved;
 
 /// Solved load cases.
 pub(crate) struct Solved {

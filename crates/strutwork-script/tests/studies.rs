@@ -64,7 +64,8 @@ fn a_search_tells_what_each_diagonal_gives_and_the_lightest_that_are_stiff_enoug
 fn sizing_finds_the_lightest_of_all_combinations() {
     let lines = printed(SIZE_TO_TARGET, &["my-frame", "500", "diagonals", "rails", "walls", "1.5", "2", "16 swg"]);
     let text: Vec<String> = lines.iter().map(|line| line.join(" ")).collect();
-    let proven = text.iter().position(|line| line.contains("frames solved; proven:")).expect("nine combinations are few");
+    let proven =
+        text.iter().position(|line| line.contains("frames solved; proven:")).expect("nine combinations are few");
     let rows: Vec<&Vec<String>> = lines[proven + 2..].iter().take_while(|line| line[0] != "The").collect();
     let masses: Vec<f64> = rows.iter().map(|row| number(&row[0])).collect();
     assert!(!masses.is_empty() && masses.windows(2).all(|pair| pair[0] <= pair[1]), "{text:?}");
@@ -82,8 +83,7 @@ fn a_band_holds_what_the_drawing_has() {
     let lines = printed(TOLERANCE_BAND, &["my-frame", "24", "1"]);
     assert_eq!(lines[0].join(" "), "24 frames drawn, 24 solved");
     let band = lines.iter().find(|line| line.join(" ").starts_with("torsional stiffness")).expect("a line");
-    let numbers: Vec<f64> =
-        band.iter().filter_map(|word| word.trim_end_matches([';', ',']).parse().ok()).collect();
+    let numbers: Vec<f64> = band.iter().filter_map(|word| word.trim_end_matches([';', ',']).parse().ok()).collect();
     let [drawn, five, ninety_five, least, greatest] = numbers[..] else { panic!("{band:?}") };
     assert!(least <= five && five < ninety_five && ninety_five <= greatest, "{band:?}");
     assert!(least < drawn && drawn < greatest, "{band:?}");
@@ -106,7 +106,11 @@ fn sizing_and_tolerances_say_what_is_wrong() {
         ("model().new_sizing().keep_strength(\"strong\");", "R016", "strong"),
         ("model().new_sizing().reach_stiffness(\"twist\", 0);", "R021", "above 0"),
         ("model().new_sizing().search_with(#{ sead: 1 });", "R015", "sead"),
-        ("let s = model().new_sizing(); s.choose_wall(\"rails\", [2]); s.reach_stiffness(\"twits\", 5); s.find_sizes();", "R024", "twits"),
+        (
+            "let s = model().new_sizing(); s.choose_wall(\"rails\", [2]); s.reach_stiffness(\"twits\", 5); s.find_sizes();",
+            "R024",
+            "twits",
+        ),
         ("model().new_tolerances().wall_within(60);model().new_tolerances().find_band(1, 1);", "R021", "frames"),
         ("let t = model().new_tolerances(); t.wall_within(60); t.find_band(2, 1);", "R024", "tolerance of walls"),
         ("let t = model().new_tolerances(); t.read_stiffness(\"bend\"); t.find_band(2, 1);", "R024", "bend"),
@@ -118,11 +122,10 @@ fn sizing_and_tolerances_say_what_is_wrong() {
     }
 }
 
-/// A host on which somebody asks to stop after so many looks.
+/// A host on which somebody asks to stop when the script says that it tries something.
 struct Stopped {
     memory: Memory,
-    looks: std::sync::atomic::AtomicU64,
-    after: u64,
+    asked: std::sync::atomic::AtomicBool,
 }
 
 impl strutwork_script::Host for Stopped {
@@ -140,25 +143,32 @@ impl strutwork_script::Host for Stopped {
 
     fn print(&self, line: &str) {
         self.memory.print(line);
+        if line == "trying" {
+            self.asked.store(true, std::sync::atomic::Ordering::SeqCst);
+        }
     }
 
     fn stop_asked(&self) -> bool {
-        self.looks.fetch_add(1, std::sync::atomic::Ordering::Relaxed) >= self.after
+        self.asked.load(std::sync::atomic::Ordering::SeqCst)
     }
 }
 
 #[test]
 fn a_script_that_is_asked_to_stop_ends_quietly_wherever_it_is() {
-    let sizing = "print(\"before\"); let s = model().new_sizing(); s.choose_wall(\"rails\", [1.5, 2]); \
-                  s.reach_stiffness(\"twist\", 100); s.find_sizes(); print(\"after\");";
-    let band = "print(\"before\"); model().new_tolerances().find_band(500, 1); print(\"after\");";
-    let loops = "print(\"before\"); loop { } print(\"after\");";
+    let try_it = "|frame| { print(\"trying\"); frame.cases_of(\"twist\") }";
+    let sizing = format!(
+        "let s = model().new_sizing(); s.choose_wall(\"rails\", [1.5, 2]); s.reach_stiffness(\"twist\", 100); \
+         s.size_on({try_it}); s.find_sizes();"
+    );
+    let band = format!("let t = model().new_tolerances(); t.draw_on({try_it}); t.find_band(500, 1);");
+    let loops = "print(\"trying\"); loop { }".to_owned();
     for text in [sizing, band, loops] {
-        let looks = std::sync::atomic::AtomicU64::new(0);
-        let host = Arc::new(Stopped { memory: Memory::new(), looks, after: 60 });
-        let text = format!("open_model(\"my-frame\");{text}");
+        let host = Arc::new(Stopped { memory: Memory::new(), asked: false.into() });
+        let text = format!("open_model(\"my-frame\"); print(\"before\"); {text} print(\"after\");");
         run_script(host.clone(), "s.rhai", &text, &[], Limits::default()).unwrap_or_else(|error| panic!("{error:?}"));
-        assert_eq!(host.memory.lines(), ["before"], "{text}");
+        let lines = host.memory.lines();
+        assert_eq!(lines[..2], ["before", "trying"], "{text}");
+        assert!(lines.len() < 20 && !lines.contains(&"after".to_owned()), "{text}: {lines:?}");
     }
 }
 

@@ -51,9 +51,8 @@ struct Remark<'h> {
 
 fn remarks<'h>(held: &Held<'_>, file: &'h str) -> Vec<Remark<'h>> {
     let failed = held.by_importance();
-    let told = |row: &&super::Row<'_>| {
-        wording::of(row).map(|(code, told)| Remark { file, line: row.entry.line, code, told })
-    };
+    let told =
+        |row: &&super::Row<'_>| wording::of(row).map(|(code, told)| Remark { file, line: row.entry.line, code, told });
     let mut remarks: Vec<Remark<'_>> = failed.iter().filter_map(told).take(MOST).collect();
     if failed.len() > MOST {
         let told = format!("and {} more depart", failed.len() - MOST);

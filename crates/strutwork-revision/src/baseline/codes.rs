@@ -24,15 +24,5 @@ pub const MODEL_CHANGED: Code = Code("B013");
 pub const OTHER_VERSION: Code = Code("B014");
 
 /// Every code of baselines, in order.
-pub const ALL: &[Code] = &[
-    NO_BASELINE,
-    BAD_ROW,
-    TWICE,
-    BAD_OPTION,
-    KEEPS_NOTHING,
-    DEPARTS,
-    MISSING,
-    NEW,
-    MODEL_CHANGED,
-    OTHER_VERSION,
-];
+pub const ALL: &[Code] =
+    &[NO_BASELINE, BAD_ROW, TWICE, BAD_OPTION, KEEPS_NOTHING, DEPARTS, MISSING, NEW, MODEL_CHANGED, OTHER_VERSION];

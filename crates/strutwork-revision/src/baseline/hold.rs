@@ -111,7 +111,9 @@ fn stand(entry: &Entry, now: &Kept) -> Standing {
 }
 
 fn changed(then: &[(String, String)], now: &[(String, String)]) -> Vec<InputChange> {
-    let find = |list: &[(String, String)], name: &str| list.iter().find(|(file, _)| file == name).map(|(_, hash)| hash.clone());
+    let find = |list: &[(String, String)], name: &str| {
+        list.iter().find(|(file, _)| file == name).map(|(_, hash)| hash.clone())
+    };
     let gone_or_other = then.iter().filter_map(|(file, hash)| match find(now, file) {
         Some(is) if is == *hash => None,
         Some(_) => Some(InputChange::Differs(file.clone())),

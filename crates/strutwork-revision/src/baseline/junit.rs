@@ -113,7 +113,8 @@ fn suite(writer: &mut Xml, held: &Held<'_>, kind: Kind, model: &str, file: &str)
                 None => case.write_empty()?,
                 Some((code, told)) => case.write_inner_content(|writer| {
                     let told = clean(&told);
-                    let failure = writer.create_element("failure").with_attributes([("message", &*told), ("type", code.0)]);
+                    let failure =
+                        writer.create_element("failure").with_attributes([("message", &*told), ("type", code.0)]);
                     failure.write_text_content(BytesText::new(&clean(&wording::at(row, file))))?;
                     Ok(())
                 })?,
@@ -134,8 +135,6 @@ fn suite(writer: &mut Xml, held: &Held<'_>, kind: Kind, model: &str, file: &str)
 
 /// Without signs that XML 1.0 cannot hold (section 2.2 of the standard).
 fn clean(text: &str) -> String {
-    let holds = |sign: char| {
-        matches!(sign, '\t' | '\n' | '\r' | '\u{20}'..='\u{d7ff}' | '\u{e000}'..='\u{fffd}' | '\u{10000}'..='\u{10ffff}')
-    };
+    let holds = |sign: char| matches!(sign, '\t' | '\n' | '\r' | '\u{20}'..='\u{d7ff}' | '\u{e000}'..='\u{fffd}' | '\u{10000}'..='\u{10ffff}');
     text.chars().map(|sign| if holds(sign) { sign } else { '\u{fffd}' }).collect()
 }

@@ -24,7 +24,9 @@ pub enum PatternFault {
     #[error("a pattern must say something: KIND:CASE:SUBJECT:QUANTITY, such as mount::drive*:axial_n, or `usual`")]
     Empty,
     /// More than four parts.
-    #[error("`{0}` has more than the four parts KIND:CASE:SUBJECT:QUANTITY; where a name holds a colon, write ? for it")]
+    #[error(
+        "`{0}` has more than the four parts KIND:CASE:SUBJECT:QUANTITY; where a name holds a colon, write ? for it"
+    )]
     TooManyParts(String),
 }
 

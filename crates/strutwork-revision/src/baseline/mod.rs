@@ -30,7 +30,7 @@ pub use file::{Baseline, Entry, FILE, Setting};
 pub use hold::{Departure, Held, InputChange, Row, Standing, hold};
 pub use junit::{Checked, Outcome, junit};
 pub use keep::Pattern;
-pub use quantity::{Key, Kept, Value};
+pub use quantity::{Kept, Key, Value};
 pub use read::read_baseline;
 pub use record::{Circumstances, every, idle, record};
 pub use tolerance::Rule;

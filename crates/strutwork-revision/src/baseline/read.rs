@@ -43,8 +43,7 @@ fn read(bytes: &[u8], met: &mut Vec<Diagnostic>) -> Option<Baseline> {
     // Text that is UTF-8 makes no record fail.
     let header: Vec<String> = reader.headers().into_iter().flatten().map(|name| name.trim().to_owned()).collect();
     let line = reader.position().line().saturating_sub(1);
-    let lacking: Vec<&str> =
-        COLUMNS.into_iter().filter(|column| !header.iter().any(|name| name == column)).collect();
+    let lacking: Vec<&str> = COLUMNS.into_iter().filter(|column| !header.iter().any(|name| name == column)).collect();
     if !lacking.is_empty() {
         let message = format!("the baseline has no column `{}`", lacking.join("`, `"));
         met.push(fault(codes::NO_BASELINE, usize::try_from(line).unwrap_or(0).max(1), message, none));
@@ -67,7 +66,12 @@ fn read(bytes: &[u8], met: &mut Vec<Diagnostic>) -> Option<Baseline> {
         Some(FORMAT) => Some(baseline),
         Some(other) => {
             let message = format!("the baseline has the format `{other}`; this version reads the format {FORMAT}");
-            met.push(fault(codes::NO_BASELINE, 0, message, "use the version of the program that recorded it, or record anew"));
+            met.push(fault(
+                codes::NO_BASELINE,
+                0,
+                message,
+                "use the version of the program that recorded it, or record anew",
+            ));
             None
         }
         None => {
@@ -94,7 +98,9 @@ impl Rows<'_> {
             "baseline" => match quantity.trim() {
                 "format" => self.format = Some(value.trim().to_owned()),
                 "recorded_by" => value.trim().clone_into(&mut self.baseline.recorded_by),
-                other => self.wrong(line, format!("a baseline row has no `{other}`"), "it knows `format` and `recorded_by`"),
+                other => {
+                    self.wrong(line, format!("a baseline row has no `{other}`"), "it knows `format` and `recorded_by`")
+                }
             },
             "option" => {
                 let (name, value) = (quantity.trim().to_owned(), value.trim().to_owned());
@@ -116,7 +122,10 @@ impl Rows<'_> {
                 None => {
                     let known = Kind::ALL.map(Kind::word);
                     let help = nearest(word, known.into_iter().chain(["baseline", "option", "keep", "input", "rule"]))
-                        .map_or_else(|| "record the baseline anew".to_owned(), |near| format!("did you mean `{near}`?"));
+                        .map_or_else(
+                            || "record the baseline anew".to_owned(),
+                            |near| format!("did you mean `{near}`?"),
+                        );
                     self.wrong(line, format!("there is no kind `{word}`"), &help);
                 }
             },

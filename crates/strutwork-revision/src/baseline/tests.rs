@@ -112,8 +112,12 @@ fn tolerances_follow_the_scale_and_name_their_rule() {
 fn rounding_is_never_kept() {
     let all = recorded(&["*"]);
     assert!(all.entries.iter().all(|entry| entry.kept.key.kind != Kind::Trust));
-    let loads: Vec<&str> =
-        all.entries.iter().filter(|one| one.kept.key.kind == Kind::Load).map(|one| one.kept.key.quantity.as_str()).collect();
+    let loads: Vec<&str> = all
+        .entries
+        .iter()
+        .filter(|one| one.kept.key.kind == Kind::Load)
+        .map(|one| one.kept.key.quantity.as_str())
+        .collect();
     assert_eq!(loads, ["fz"], "a load of 1e-17 N is none");
 }
 
@@ -209,16 +213,17 @@ fn missing_new_and_changed_are_told_and_only_missing_fails() {
     other.quantities.push(one(Kind::Joint, "kerb", "rear", "ux_mm", "mm", 1.0));
     let of = Circumstances {
         version: "2.0.0".into(),
-        inputs: vec![("joints.csv".into(), "ab".into()), ("tubes.csv".into(), "ee".into()), ("masses.csv".into(), "ff".into())],
+        inputs: vec![
+            ("joints.csv".into(), "ab".into()),
+            ("tubes.csv".into(), "ee".into()),
+            ("masses.csv".into(), "ff".into()),
+        ],
         ..circumstances()
     };
     let held = hold(&baseline, &other, &of);
     assert!(held.holds(), "what the baseline says nothing of cannot fail");
     assert_eq!(held.new.len(), 1);
-    assert_eq!(
-        held.inputs,
-        [InputChange::Differs("tubes.csv".into()), InputChange::Added("masses.csv".into())]
-    );
+    assert_eq!(held.inputs, [InputChange::Differs("tubes.csv".into()), InputChange::Added("masses.csv".into())]);
     assert_eq!((held.recorded_by, held.version), ("1.2.3", "2.0.0"));
     other.quantities.retain(|one| one.quantity != "uz_mm");
     let held = hold(&baseline, &other, &of);
@@ -333,7 +338,10 @@ fn remarks_escape_what_a_service_would_obey() {
     let file = "my,frames:1/base;line].csv";
     let line = held.by_importance()[0].entry.line;
     let github = annotations(&[(&held, file)], Service::Github);
-    assert!(github.starts_with(&format!("::error file=my%2Cframes%3A1/base;line].csv,line={line},title=B010::")), "{github}");
+    assert!(
+        github.starts_with(&format!("::error file=my%2Cframes%3A1/base;line].csv,line={line},title=B010::")),
+        "{github}"
+    );
     assert!(github.contains("x,y:%0A::error::100%25;]: ux_mm") && github.lines().count() == 1, "{github}");
     let azure = annotations(&[(&held, file)], Service::Azure);
     assert!(azure.contains("sourcepath=my,frames:1/base_line_.csv;") && azure.lines().count() == 1, "{azure}");

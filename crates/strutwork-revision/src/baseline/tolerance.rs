@@ -155,9 +155,11 @@ mod tests {
     #[test]
     fn what_is_zero_by_symmetry_is_compared_with_its_neighbours() {
         let scales = Scales::of(
-            &[quantity(Kind::Joint, "a", "mm", -4.0), quantity(Kind::Tube, "a", "N", 5000.0), quantity(
-                Kind::Trust, "a", "N", 1e9,
-            )],
+            &[
+                quantity(Kind::Joint, "a", "mm", -4.0),
+                quantity(Kind::Tube, "a", "N", 5000.0),
+                quantity(Kind::Trust, "a", "N", 1e9),
+            ],
             2.0,
         );
         assert_eq!(scales.scale(&kept(Kind::Joint, "a", "mm", 1e-13)), (CASE, 4.0));
@@ -181,7 +183,8 @@ mod tests {
 
     #[test]
     fn tolerances_have_one_digit_and_are_never_rounded_down() {
-        for (exact, shown) in [(6.685e-6, 7e-6), (6.2e-6, 7e-6), (9.4e-9, 1e-8), (1e-9, 1e-9), (0.0, 0.0), (0.31, 0.4)] {
+        for (exact, shown) in [(6.685e-6, 7e-6), (6.2e-6, 7e-6), (9.4e-9, 1e-8), (1e-9, 1e-9), (0.0, 0.0), (0.31, 0.4)]
+        {
             assert_eq!(rounded_up(exact), shown, "{exact}");
         }
     }

@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::quantity::{Key, Kept};
+use super::quantity::{Kept, Key};
 use super::tolerance::{COUNT, ROUNDING};
 use crate::results::{ItemRow, Kind, Quantity, ResultSet};
 
@@ -67,9 +67,8 @@ fn of_kind(set: &ResultSet, kind: Kind) -> impl Iterator<Item = Kept> {
 
 /// How much is judged, and of every kind of item which is nearest to its limit, in which check and which case.
 fn governing(set: &ResultSet, all: &mut Vec<Kept>) {
-    let count = |quantity: &str, number: usize| {
-        Kept::number(Key::new(Kind::Frame, "", "", quantity), number as f64, COUNT)
-    };
+    let count =
+        |quantity: &str, number: usize| Kept::number(Key::new(Kind::Frame, "", "", quantity), number as f64, COUNT);
     if set.items.is_empty() {
         return;
     }
@@ -82,9 +81,8 @@ fn governing(set: &ResultSet, all: &mut Vec<Kept>) {
         let Some(worst) = of_kind().filter_map(|item| item.utilisation).max_by(f64::total_cmp) else { continue };
         let key = |quantity: &str| Key::new(Kind::Utilisation, "", kind, quantity);
         all.push(Kept::number(key("worst"), worst, ""));
-        let tied: Vec<&ItemRow> = of_kind()
-            .filter(|item| item.utilisation.is_some_and(|used| worst - used <= TIED * worst.abs()))
-            .collect();
+        let tied: Vec<&ItemRow> =
+            of_kind().filter(|item| item.utilisation.is_some_and(|used| worst - used <= TIED * worst.abs())).collect();
         let words = |read: fn(&ItemRow) -> &str| {
             let mut words: Vec<&str> = tied.iter().map(|item| read(item)).collect();
             words.sort_unstable();
@@ -98,9 +96,10 @@ fn governing(set: &ResultSet, all: &mut Vec<Kept>) {
 
 /// How far the joint that moves furthest goes in each case, and how far the one that turns furthest turns.
 fn moved(set: &ResultSet, all: &mut Vec<Kept>) {
-    for (columns, quantity, unit) in
-        [(["ux_mm", "uy_mm", "uz_mm"], "greatest_movement", "mm"), (["rx_deg", "ry_deg", "rz_deg"], "greatest_turn", "deg")]
-    {
+    for (columns, quantity, unit) in [
+        (["ux_mm", "uy_mm", "uz_mm"], "greatest_movement", "mm"),
+        (["rx_deg", "ry_deg", "rz_deg"], "greatest_turn", "deg"),
+    ] {
         let mut of_case: BTreeMap<&str, f64> = BTreeMap::new();
         for ((case, _), length) in lengths(set, Kind::Joint, &columns) {
             let greatest = of_case.entry(case).or_insert(0.0);

@@ -46,7 +46,9 @@ fn read(folder: &Path) -> Result<Option<Baseline>, Failure> {
         return Ok(None);
     }
     let bytes = files::read(&path)?;
-    read_baseline(&bytes).map(Some).map_err(|faults| Failure::Input { faults: faults.0, sources: sources(folder, &bytes) })
+    read_baseline(&bytes)
+        .map(Some)
+        .map_err(|faults| Failure::Input { faults: faults.0, sources: sources(folder, &bytes) })
 }
 
 /// What messages about a baseline point into.

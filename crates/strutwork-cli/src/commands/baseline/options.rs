@@ -88,7 +88,8 @@ fn fault(line: usize, message: &str) -> Diagnostic {
 
 /// A file as it is found from a folder: with `/` and `..`, so that a baseline holds wherever the project lies.
 fn from_folder(file: &Path, folder: &Path) -> String {
-    let whole = |path: &Path| path.canonicalize().or_else(|_| std::path::absolute(path)).unwrap_or_else(|_| path.into());
+    let whole =
+        |path: &Path| path.canonicalize().or_else(|_| std::path::absolute(path)).unwrap_or_else(|_| path.into());
     let (file, folder) = (whole(file), whole(folder));
     let (of_file, of_folder): (Vec<Component<'_>>, Vec<Component<'_>>) =
         (file.components().collect(), folder.components().collect());

@@ -68,7 +68,8 @@ fn may_replace(path: &Path) -> Result<(), Failure> {
     if !path.exists() {
         return Ok(());
     }
-    let ours = path.is_file() && String::from_utf8_lossy(&files::read(path)?).contains(&format!("<testsuites name=\"{NAME}\""));
+    let ours = path.is_file()
+        && String::from_utf8_lossy(&files::read(path)?).contains(&format!("<testsuites name=\"{NAME}\""));
     if ours {
         return Ok(());
     }

@@ -3,9 +3,7 @@
 use std::path::Path;
 
 use strutwork_model::{Diagnostic, Severity};
-use strutwork_revision::baseline::{
-    Baseline, Pattern, codes, every, hold, idle, record, write_baseline,
-};
+use strutwork_revision::baseline::{Baseline, Pattern, codes, every, hold, idle, record, write_baseline};
 
 use super::{Measured, measure, options, place, read, told};
 use crate::baseline_args::{RecordArgs, Repeated};
@@ -67,7 +65,8 @@ fn how(args: &RecordArgs, earlier: Option<&Baseline>, folder: &Path) -> Result<R
         Some(earlier) if typed.is_empty() => &earlier.options,
         _ => return Ok(Repeated { solve: args.solve.clone(), asked: args.asked.clone() }),
     };
-    let sources = || files::read(&place(folder)).map_or_else(|_| Sources::default(), |bytes| super::sources(folder, &bytes));
+    let sources =
+        || files::read(&place(folder)).map_or_else(|_| Sources::default(), |bytes| super::sources(folder, &bytes));
     options::repeated(settings, folder, args.solve.of.max_operations)
         .map_err(|faults| Failure::Input { faults, sources: sources() })
 }

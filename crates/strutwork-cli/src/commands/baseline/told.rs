@@ -3,9 +3,7 @@
 use std::collections::BTreeSet;
 
 use strutwork_model::{Code, Diagnostic, Severity};
-use strutwork_revision::baseline::{
-    Baseline, Held, InputChange, Kept, Key, Row, Standing, Value, codes, wording,
-};
+use strutwork_revision::baseline::{Baseline, Held, InputChange, Kept, Key, Row, Standing, Value, codes, wording};
 
 use super::check::Ended;
 use crate::columns::{Align, Columns};
@@ -45,7 +43,13 @@ fn checked(one: &Ended<'_>, held: &Held<'_>, most: usize) -> String {
     } else {
         let depart = if failed.len() == 1 { "departs" } else { "depart" };
         let values = counted(number, "value");
-        format!("{}: {} of {values} {depart} from {}\n\n{}", printable(one.folder), failed.len(), one.file, table(&failed, most))
+        format!(
+            "{}: {} of {values} {depart} from {}\n\n{}",
+            printable(one.folder),
+            failed.len(),
+            one.file,
+            table(&failed, most)
+        )
     };
     if failed.len() > most {
         text.push_str(&format!("  and {} more: --all tells them\n", failed.len() - most));
@@ -54,8 +58,17 @@ fn checked(one: &Ended<'_>, held: &Held<'_>, most: usize) -> String {
         text.push('\n');
     }
     if !held.new.is_empty() {
-        text.push_str(&format!("  {}  {} not in the baseline: {}\n", codes::NEW, are(held.new.len()), named(&held.new)));
-        text.push_str(&format!("        strutwork baseline record {} --update takes {} in\n", one.folder, if held.new.len() == 1 { "it" } else { "them" }));
+        text.push_str(&format!(
+            "  {}  {} not in the baseline: {}\n",
+            codes::NEW,
+            are(held.new.len()),
+            named(&held.new)
+        ));
+        text.push_str(&format!(
+            "        strutwork baseline record {} --update takes {} in\n",
+            one.folder,
+            if held.new.len() == 1 { "it" } else { "them" }
+        ));
     }
     text
 }

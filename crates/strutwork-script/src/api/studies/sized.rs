@@ -51,7 +51,7 @@ fn choice(of: &Chosen) -> Map {
 fn limit(of: &LimitUse) -> Map {
     map([
         ("what", of.what.clone().into()),
-        ("case", of.case.clone().into()),
+        ("load_case", of.case.clone().into()),
         ("value", of.value.into()),
         ("limit", of.limit.into()),
         ("unit", of.unit.into()),
@@ -67,7 +67,9 @@ fn proof(of: &Proof) -> (&'static str, String) {
         }
         Proof::Local { last_change } => (
             "local",
-            format!("a minimum among its neighbours (the last step changed sizes by {last_change:.1e}); another may be lower"),
+            format!(
+                "a minimum among its neighbours (the last step changed sizes by {last_change:.1e}); another may be lower"
+            ),
         ),
         Proof::BestFound { relaxed: Some(least) } => (
             "best found",
@@ -79,6 +81,8 @@ fn proof(of: &Proof) -> (&'static str, String) {
         Proof::BestFound { relaxed: None } => {
             ("best found", "the best that was found; cheaper choices were left untried".to_owned())
         }
-        Proof::NothingKept { nearest } => ("nothing kept", format!("no choice that was tried keeps to the limits: {nearest}")),
+        Proof::NothingKept { nearest } => {
+            ("nothing kept", format!("no choice that was tried keeps to the limits: {nearest}"))
+        }
     }
 }

@@ -8,10 +8,11 @@ use strutwork_loads::build::freedoms;
 use strutwork_model::Model;
 use strutwork_model::stock;
 use strutwork_model::units::{MM, NM_PER_DEG};
-use strutwork_study::sizing::{
-    Aim, Choice, Limits, MovementCap, Search, Size, Strength, Task, Variable, size, variables_of_mirrored_tubes, with_wall,
-};
 use strutwork_study::Levels;
+use strutwork_study::sizing::{
+    Aim, Choice, Limits, MovementCap, Search, Size, Strength, Task, Variable, size, variables_of_mirrored_tubes,
+    with_wall,
+};
 
 use super::derived::Tried;
 use super::sized;
@@ -98,7 +99,8 @@ fn of_group(model: &Model, group: &str) -> Result<Vec<String>, Fault> {
 /// The section of a group's tubes with other walls.
 fn walls_of(model: &Model, group: &str, given: &Dynamic) -> Result<Choice, Fault> {
     let Levels::List(walls) = walls(given)? else { return Ok(Choice::List(Vec::new())) };
-    let mut shapes = model.tubes().iter().filter(|tube| tube.group == group).map(|tube| &model.sections()[tube.section]);
+    let mut shapes =
+        model.tubes().iter().filter(|tube| tube.group == group).map(|tube| &model.sections()[tube.section]);
     let like = shapes.next();
     let Some(like) = like.filter(|first| shapes.all(|other| other.shape == first.shape)) else {
         return Err(Fault::Task(format!(
@@ -106,9 +108,8 @@ fn walls_of(model: &Model, group: &str, given: &Dynamic) -> Result<Choice, Fault
         )));
     };
     let sizes = walls.into_iter().filter_map(|wall| wall.number()).map(|wall_mm| {
-        let section = with_wall(like, wall_mm * MM).ok_or_else(|| {
-            Fault::Task(format!("a wall of {wall_mm} mm makes no tube of the section of `{group}`"))
-        })?;
+        let section = with_wall(like, wall_mm * MM)
+            .ok_or_else(|| Fault::Task(format!("a wall of {wall_mm} mm makes no tube of the section of `{group}`")))?;
         Ok(Size { name: format!("{wall_mm} mm"), section, price_per_m: None })
     });
     sizes.collect::<Result<_, _>>().map(Choice::List)
@@ -307,7 +308,11 @@ mod functions {
         let free = freedoms(freedom).map_err(Fault::from)?;
         Ok(sizing.add(|wanted| {
             if wanted.model.joint_named(joint).is_none() {
-                return Err(Fault::unknown("joint", joint, wanted.model.joints().iter().map(|joint| joint.name.as_str())));
+                return Err(Fault::unknown(
+                    "joint",
+                    joint,
+                    wanted.model.joints().iter().map(|joint| joint.name.as_str()),
+                ));
             }
             for dof in free {
                 let at_most = if dof.is_rotation() { most.to_radians() } else { most * MM };
@@ -413,7 +418,7 @@ mod functions {
     ///   `best found`, `local` and `nothing kept`, and `proof_in_words`; `how`, a sentence a step; `solutions`, how many frames
     ///   were solved as a whole.
     /// * A design is a map: `mass_kg` of all tubes; `price` or `()`; `chosen`, an array of maps `#{ group, size, area_mm2, wall_mm }`;
-    ///   `limits`, nearest first, an array of maps `#{ what, case, value, limit, unit, utilisation }`; `active`, those of them that it
+    ///   `limits`, nearest first, an array of maps `#{ what, load_case, value, limit, unit, utilisation }`; `active`, those of them that it
     ///   reaches within a hundredth; `outside_scope`, how many items no clause covers: they are no pass.
     /// * Ctrl-C ends the search after the frame in hand, and the script with it.
     ///

@@ -5,9 +5,7 @@ use std::sync::{Arc, Mutex};
 use rhai::plugin::*;
 use rhai::{Array, FnPtr, Map};
 use strutwork_model::units::MM;
-use strutwork_study::robustness::{
-    Band, BandOutcome, BandTask, OutsideTolerance, Sharing, Spread, Tolerances, band,
-};
+use strutwork_study::robustness::{Band, BandOutcome, BandTask, OutsideTolerance, Sharing, Spread, Tolerances, band};
 use strutwork_study::sizing::Strength;
 
 use super::derived::Tried;
@@ -304,7 +302,7 @@ mod functions {
     /// ```rhai
     /// let t = model().new_tolerances();
     /// t.read_stiffness("twist");
-    /// print(t.find_band(8, 1).linear.swings[0].of);
+    /// print(t.find_band(8, 1).linear.deviation_nm_per_deg);
     /// ```
     #[rhai_fn(return_raw)]
     pub fn find_band(
