@@ -361,22 +361,22 @@ fn the_worked_studies_run_on_the_demo_car() {
     let place = tempfile::tempdir().unwrap();
     let car = project().join("demo-models/trials-car");
     let scripts = project().join("scripts/studies");
-    let run = |script: &str, args: &[&str]| {
+    let run_by = |command: &str, script: &str, args: &[&str]| {
         let file = scripts.join(script);
-        let mut all = vec!["study", file.to_str().unwrap(), car.to_str().unwrap()];
+        let mut all = vec![command, "--out", "out", file.to_str().unwrap(), car.to_str().unwrap()];
         all.extend(args);
-        all.extend(["--out", "out"]);
         let ran = finish(program(place.path(), &all), LIMIT);
         ran.expect(0);
         ran.stdout
     };
+    let run = |script: &str, args: &[&str]| run_by("study", script, args);
     let swept = run("gauge-sweep.rhai", &["floor", "1.5", "2"]);
     assert!(swept.contains("1.500") && swept.contains("2.000"), "{swept}");
     assert!(place.path().join("out/gauge-sweep.csv").exists());
     let searched = run("triangulation.rhai", &["side-brace", "1", "5000"]);
     assert!(searched.contains("gives N·m/deg") && searched.contains("without "), "{searched}");
-    let sized = run("size-to-target.rhai", &["6000", "floor", "walls", "1.5", "2"]);
-    assert!(sized.contains("2 combinations") && sized.contains("floor mm"), "{sized}");
-    let band = run("tolerance-band.rhai", &["3"]);
-    assert!(band.contains("stiffness_nm_per_deg:"), "{band}");
+    let sized = run_by("script", "size-to-target.rhai", &["6000", "floor", "walls", "1.5", "2", "strength", "none"]);
+    assert!(sized.contains("proven: each of the 0 cheaper choices") && sized.contains("1.5 mm"), "{sized}");
+    let band = run_by("script", "tolerance-band.rhai", &["3", "2", "none"]);
+    assert!(band.contains("3 frames drawn, 3 solved") && band.contains("torsional stiffness N·m/deg:"), "{band}");
 }

@@ -163,6 +163,12 @@ fn differences(of: &Comparison) -> String {
     format!("{}{} of {} numbers differ: differences.csv\n", columns.render(), of.differences.len(), of.compared)
 }
 
+/// `fx, N`.
+fn with_unit(one: &Difference) -> String {
+    let unit = if one.unit.is_empty() { String::new() } else { format!(", {}", one.unit) };
+    format!("{}{unit}", words::quantity(&one.quantity))
+}
+
 fn row(one: &Difference) -> Vec<String> {
     let number = |value: f64| plain(&significant(value, 4));
     let change = match one.percent() {
@@ -176,7 +182,7 @@ fn row(one: &Difference) -> Vec<String> {
     vec![
         printable(&format!("{} {}", one.kind.word(), one.subject)),
         printable(&one.case),
-        printable(&words::quantity(&one.quantity)),
+        printable(&with_unit(one)),
         before,
         after,
         change,
