@@ -5,6 +5,7 @@
 mod harness;
 
 mod asked;
+mod baseline;
 mod book;
 mod browser;
 mod by_hand;

@@ -288,6 +288,35 @@ fn the_usual_questions_need_no_script() {
 }
 
 #[test]
+fn functions_of_a_script_read_variants_that_are_solved_together() {
+    let place = arm();
+    let asked = "s.ask_movement(\"tip\", \"C\", \"uz\"); s.ask_utilisation(); s.ask_utilisation_of(\"D001\");\n\
+                 s.ask(\"own_mm\", |r| r.displacement(\"tip\", \"C\").uz_mm);\n\
+                 s.ask(\"own_use\", |r| r.utilisation());\n\
+                 s.ask(\"own_count\", |r| r.case_names().len());\n\
+                 s.ask(\"own_mpa\", |r| r.worst_tube(\"tip\").von_mises_mpa);";
+    script(place.path(), 40, asked);
+    study(place.path(), &["--json"]).expect(0);
+    let told: serde_json::Value =
+        serde_json::from_str(&text(&place.path().join("studies/walls.json"))).expect("what came out");
+    // A wall of 17 mm makes no tube: those ten go the whole way to say so.
+    let found = |way: &str| told["found"][way].as_u64().unwrap_or(0);
+    assert_eq!(found("side_by_side") + found("corrected"), 30, "{told}");
+    assert_eq!(told["found"]["the_whole_way"], serde_json::json!({ "value": 10 }), "{told}");
+    let table = rows(&place.path().join("studies/walls.csv"));
+    let column = |name: &str| column_of(&table, name);
+    let solved: Vec<&Vec<String>> = table[1..].iter().filter(|row| row[column("status")] == "solved").collect();
+    assert_eq!(solved.len(), 30);
+    for row in solved {
+        assert_eq!(row[column("own_mm")], row[column("tip C uz_mm")]);
+        assert_eq!(row[column("own_use")], row[column("utilisation")]);
+        assert_eq!(row[column("own_count")], "1");
+        let [own, of_check] = ["own_mpa", "utilisation of D001"].map(|name| row[column(name)].parse::<f64>().unwrap());
+        assert!(own > 1.0 && of_check > 0.0, "{row:?}");
+    }
+}
+
+#[test]
 fn what_no_variant_has_is_told_before_hours_are_spent() {
     let place = arm();
     script(place.path(), 5, "s.ask_movement(\"tipp\", \"C\", \"uz\");");
@@ -332,22 +361,22 @@ fn the_worked_studies_run_on_the_demo_car() {
     let place = tempfile::tempdir().unwrap();
     let car = project().join("demo-models/trials-car");
     let scripts = project().join("scripts/studies");
-    let run = |script: &str, args: &[&str]| {
+    let run_by = |command: &str, script: &str, args: &[&str]| {
         let file = scripts.join(script);
-        let mut all = vec!["study", file.to_str().unwrap(), car.to_str().unwrap()];
+        let mut all = vec![command, "--out", "out", file.to_str().unwrap(), car.to_str().unwrap()];
         all.extend(args);
-        all.extend(["--out", "out"]);
         let ran = finish(program(place.path(), &all), LIMIT);
         ran.expect(0);
         ran.stdout
     };
+    let run = |script: &str, args: &[&str]| run_by("study", script, args);
     let swept = run("gauge-sweep.rhai", &["floor", "1.5", "2"]);
     assert!(swept.contains("1.500") && swept.contains("2.000"), "{swept}");
     assert!(place.path().join("out/gauge-sweep.csv").exists());
     let searched = run("triangulation.rhai", &["side-brace", "1", "5000"]);
     assert!(searched.contains("gives N·m/deg") && searched.contains("without "), "{searched}");
-    let sized = run("size-to-target.rhai", &["6000", "floor", "walls", "1.5", "2"]);
-    assert!(sized.contains("2 combinations") && sized.contains("floor mm"), "{sized}");
-    let band = run("tolerance-band.rhai", &["3"]);
-    assert!(band.contains("stiffness_nm_per_deg:"), "{band}");
+    let sized = run_by("script", "size-to-target.rhai", &["6000", "floor", "walls", "1.5", "2", "strength", "none"]);
+    assert!(sized.contains("proven: each of the 0 cheaper choices") && sized.contains("1.5 mm"), "{sized}");
+    let band = run_by("script", "tolerance-band.rhai", &["3", "2", "none"]);
+    assert!(band.contains("3 frames drawn, 3 solved") && band.contains("torsional stiffness N·m/deg:"), "{band}");
 }

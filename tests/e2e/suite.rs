@@ -22,7 +22,7 @@ pub(crate) struct Expect {
     pub command: Vec<String>,
     /// The exit code.
     pub exit: i32,
-    /// Codes that must be told: on standard error, or in `findings.csv`.
+    /// Codes that must be told: on standard error, in `findings.csv`, or at the head of a line of standard output.
     #[serde(default)]
     pub codes: Vec<String>,
     /// What standard error must hold.
@@ -90,8 +90,10 @@ fn judge(expect: &Expect, ran: &Ran, folder: &Path) -> Vec<String> {
         faults.push(format!("exit code {}, expected {}", ran.code, expect.exit));
     }
     let findings = fs::read_to_string(folder.join("results/findings.csv")).unwrap_or_default();
+    let in_a_table = |code: &str| ran.stdout.lines().any(|line| line.starts_with(&format!("  {code}  ")));
     for code in &expect.codes {
-        if !ran.stderr.contains(&format!("[{code}]")) && !findings.contains(&format!("{code},")) {
+        let told = ran.stderr.contains(&format!("[{code}]")) || findings.contains(&format!("{code},"));
+        if !told && !in_a_table(code) {
             faults.push(format!("{code} is not told"));
         }
     }
@@ -160,6 +162,7 @@ macro_rules! areas {
 }
 
 areas!(
+    baseline,
     fatigue,
     files,
     geometry,

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use crate::driven::{self, CHECK, PHONE, WIDE};
-use crate::harness::{copy_of, starter, strutwork, tests};
+use crate::harness::{copy_of, put, starter, strutwork, tests};
 
 /// A report, and what is to be done in it: the script's last value, as text.
 struct Driven {

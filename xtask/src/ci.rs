@@ -72,9 +72,10 @@ fn baselines(workspace: &Workspace) -> Result<(), Failure> {
     loudly(command)
 }
 
-/// The folders that hold a baseline, in order.
-fn recorded(files: &[File]) -> Vec<&str> {
-    files.iter().filter_map(|file| file.path.strip_suffix("/baseline.csv")).collect()
+/// The folders of models that have a baseline, in order.
+pub(crate) fn recorded(files: &[File]) -> Vec<&str> {
+    let has_model = |folder: &&str| files.iter().any(|file| file.path.strip_suffix("/model.toml") == Some(folder));
+    files.iter().filter_map(|file| file.path.strip_suffix("/baseline.csv")).filter(has_model).collect()
 }
 
 /// The folders of the demo models, in order: those with a `model.toml`.
@@ -133,10 +134,16 @@ mod tests {
 
     #[test]
     fn a_demo_model_is_a_folder_with_settings_at_any_depth() {
-        let files =
-            ["demo-models/a/b/model.toml", "demo-models/c/README.md", "demo-models/d/model.toml", "x/model.toml"]
-                .map(|path| File { path: path.to_owned(), text: String::new() });
+        let files = [
+            "demo-models/a/b/model.toml",
+            "demo-models/c/README.md",
+            "demo-models/d/model.toml",
+            "x/model.toml",
+            "x/baseline.csv",
+            "y/baseline.csv",
+        ]
+        .map(|path| File { path: path.to_owned(), text: String::new() });
         assert_eq!(models(&files), ["demo-models/a/b", "demo-models/d"]);
-        assert!(recorded(&files).is_empty());
+        assert_eq!(recorded(&files), ["x"], "y is no model");
     }
 }

@@ -1,10 +1,11 @@
-//! Chores of the house, in Rust: `cargo xtask tidy | docs [--check] | second [--check] | ci`.
+//! Chores of the house, in Rust: `cargo xtask tidy | docs [--check] | second [--check] | faults | ci`.
 #![expect(clippy::print_stdout, clippy::print_stderr, reason = "a chore talks to whoever runs it")]
 
 mod ci;
 mod command;
 mod docs;
 mod failure;
+mod faults;
 mod readme;
 mod second;
 mod tidy;
@@ -20,6 +21,7 @@ usage: cargo xtask CHORE
   tidy             what the compiler does not check: arrows, paths, boundaries, licences
   docs [--check]   regenerate the generated pages; with --check, fail where one is stale
   second [--check] the second calculation (Python): its answers anew; with --check, against those in the tree
+  faults [PART]    faults planted in a copy of the code, those whose description contains PART: each must be caught (slow)
   ci               everything that must pass before a change is taken";
 
 fn main() -> ExitCode {
@@ -31,6 +33,8 @@ fn main() -> ExitCode {
         ["docs", "--check"] => Workspace::open().and_then(|workspace| docs::check(&workspace)),
         ["second"] => Workspace::open().and_then(|workspace| second::run(&workspace, "write")),
         ["second", "--check"] => Workspace::open().and_then(|workspace| second::run(&workspace, "check")),
+        ["faults"] => Workspace::open().and_then(|workspace| faults::run(&workspace, "")),
+        ["faults", part] => Workspace::open().and_then(|workspace| faults::run(&workspace, part)),
         ["ci"] => Workspace::open().and_then(|workspace| ci::run(&workspace)),
         _ => {
             eprintln!("{USAGE}");

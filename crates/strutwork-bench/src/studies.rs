@@ -189,7 +189,8 @@ fn scripted(files: &InputFiles, model: &Model, cases: &LoadCases, pools: &Pools,
     for (name, pool) in ["1 thread", "all threads"].into_iter().zip(pools) {
         let mut times = Vec::new();
         for own in ["", own.as_str()] {
-            let host = Arc::new(Timing { files: files.clone(), passes, pool: Arc::clone(pool), took: Mutex::default() });
+            let host =
+                Arc::new(Timing { files: files.clone(), passes, pool: Arc::clone(pool), took: Mutex::default() });
             let limits = Limits { seconds: f64::INFINITY, ..Limits::default() };
             let script = format!("{text}{own}s.run();\n");
             run_script(host.clone(), "bench.rhai", &script, &[], limits).unwrap_or_else(|error| panic!("{error}"));

@@ -18,6 +18,7 @@ use crate::files::manifest::{self, Written};
 use crate::files::{self, folder, inputs};
 use crate::pipeline::digest;
 use crate::studies::runner::Runner;
+use crate::studies::stop;
 use crate::terminal::Terminal;
 
 /// Where the lines go that a script prints.
@@ -205,6 +206,10 @@ impl Host for ProgramHost {
             *self.failure.lock().unwrap_or_else(std::sync::PoisonError::into_inner) = Some(failure);
             told
         })
+    }
+
+    fn stop_asked(&self) -> bool {
+        stop::asked()
     }
 
     fn elapsed_seconds(&self) -> f64 {

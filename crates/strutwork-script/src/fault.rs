@@ -148,6 +148,9 @@ pub enum Fault {
     /// A study that is not well described. Code R024; an unknown name keeps R016.
     #[error(transparent)]
     Study(#[from] StudyFault),
+    /// A task of sizing or tolerances that cannot be worked on. Code R024.
+    #[error("{0}")]
+    Task(String),
     /// A check of a part that has not what the check needs. Code R023.
     #[error("{function} needs a {needs}")]
     NoCheck {
@@ -179,7 +182,7 @@ impl Fault {
             Self::NoResult { .. } => "R022",
             Self::NoCheck { .. } => "R023",
             Self::Study(StudyFault::UnknownName { .. }) => "R016",
-            Self::Study(_) => "R024",
+            Self::Study(_) | Self::Task(_) => "R024",
             Self::Results { .. } => "R030",
         })
     }
@@ -193,6 +196,7 @@ impl Fault {
             Self::Script(error) => error.help.clone(),
             Self::Host(_) | Self::NotHere { .. } | Self::Study(StudyFault::UnknownName { .. }) => String::new(),
             Self::Study(_) => "see `Studies` in `strutwork reference`".to_owned(),
+            Self::Task(_) => "see `Sizing` and `Tolerances` in `strutwork reference`".to_owned(),
             Self::PathRefused { .. } => "give a path below the folder, such as `variants/one.csv`".to_owned(),
             Self::WrongType { expected, .. } => format!("give {expected}"),
             Self::Refused { .. } => "do without it: a script gives the same result every time it is run".to_owned(),

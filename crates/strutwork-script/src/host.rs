@@ -53,6 +53,12 @@ pub trait Host: Send + Sync {
         run_in_memory(job, take)
     }
 
+    /// Whether somebody asked to stop: the script then ends at its next step, as if it had come to its end. The default is
+    /// never.
+    fn stop_asked(&self) -> bool {
+        false
+    }
+
     /// Seconds since the script was started. The default is no clock: the time limit then does not apply.
     fn elapsed_seconds(&self) -> f64 {
         0.0

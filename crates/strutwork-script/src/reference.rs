@@ -111,6 +111,8 @@ fn word(rust: &str) -> String {
         "Judgement" | "Finding" => "Finding",
         "StudyHandle" | "Study" => "Study",
         "Ran" | "Variants" => "Variants",
+        "SizingHandle" | "Sizing" => "Sizing",
+        "TolerancesHandle" | "Tolerances" => "Tolerances",
         "FnPtr" | "Fn" => "function",
         "i64" | "INT" | "int" => "whole number",
         "Values" => "array or range",
@@ -126,7 +128,7 @@ fn word(rust: &str) -> String {
 
 /// A type that functions are called on.
 fn is_handle(kind: &str) -> bool {
-    matches!(kind, "Frame" | "Case" | "Results" | "Finding" | "Study" | "Variants")
+    matches!(kind, "Frame" | "Case" | "Results" | "Finding" | "Study" | "Variants" | "Sizing" | "Tolerances")
 }
 
 fn call(name: &str, parameters: &[(String, String)]) -> String {

@@ -103,7 +103,8 @@ pub fn run_cases_on(
 /// the output folder.
 ///
 /// # Errors
-/// [`ScriptError`] with the place in the script, for the first thing that goes wrong. What was written before stays.
+/// [`ScriptError`] with the place in the script, for the first thing that goes wrong. What was written before stays. That
+/// somebody asked to stop is no error.
 pub fn run_script(
     host: ScriptHost,
     name: &str,
@@ -114,7 +115,11 @@ pub fn run_script(
     on_deep_stack(|| {
         let session = Session::free(host, limits, args.to_vec());
         session.set_text(name, text);
-        run_text(&engine(&session), name, text)?;
+        match run_text(&engine(&session), name, text) {
+            // Not an error: it ends as if it had come to its end, and what it wrote is kept.
+            Err(_) if session.host().stop_asked() => {}
+            ran => ran?,
+        }
         Ok(Outcome { written: session.written(), operations: session.operations() })
     })
 }

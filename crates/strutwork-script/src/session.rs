@@ -222,6 +222,9 @@ impl Session {
             return (steps >= self.0.limits.operations).then_some(OPERATIONS);
         }
         let steps = self.0.operations.fetch_add(1, Ordering::Relaxed);
+        if self.0.host.stop_asked() {
+            return Some(STOPPED);
+        }
         if steps >= self.0.limits.operations {
             Some(OPERATIONS)
         } else if steps.is_multiple_of(BETWEEN_LOOKS) && self.own_seconds() > self.0.limits.seconds {
@@ -234,6 +237,8 @@ impl Session {
 
 /// The token with which a script is ended for its operations.
 pub(crate) const OPERATIONS: &str = "operations";
+/// The token with which a script is ended because somebody asked to stop.
+pub(crate) const STOPPED: &str = "stopped";
 /// The token with which a script is ended for its time.
 pub(crate) const TIME: &str = "time";
 

@@ -45,7 +45,7 @@ fn every_parameter_takes_five_and_five_point_nought() {
         for (name, kind) in &function.parameters {
             let plain = ["number", "text", "map", "array", "true or false", "function"];
             let either = ["array or range", "number or text", "text or array"];
-            let handles = ["Frame", "Case", "Results", "Finding", "Study", "Variants"];
+            let handles = ["Frame", "Case", "Results", "Finding", "Study", "Variants", "Sizing", "Tolerances"];
             let known = [&plain[..], &either[..], &handles[..]].concat();
             assert!(known.contains(&kind.as_str()), "{}: {name} is {kind}", function.name);
         }

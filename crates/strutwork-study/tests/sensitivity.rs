@@ -323,7 +323,8 @@ fn load_factors() {
     let most = (0..spec.tubes.len()).flat_map(|tube| (0..4).map(move |which| (tube, which)));
     let most = most.map(|(tube, which)| sizes(tube, which).abs()).fold(0.0, f64::max);
     assert!(most > 1e-2 * rates.factor);
-    for tube in 0..spec.tubes.len() {
+    // Every third of them; the sum below holds all.
+    for tube in (0..spec.tubes.len()).step_by(3) {
         for which in 0..4 {
             let by_difference = differences(|share| {
                 let mut spec = spec.clone();

@@ -30,7 +30,7 @@ pub(super) fn people(run: &Run<'_>) -> String {
             text.push_str(&format!(", {:.2} of the model's: {}", against.ratio, against.standing.word()));
         }
         if judgement.size_in_doubt || !judgement.assumed.is_empty() {
-            text.push_str("; not before the sheet is mended");
+            text.push_str("; mend the sheet first");
         }
         text.push('\n');
     }

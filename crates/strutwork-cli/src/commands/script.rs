@@ -12,6 +12,7 @@ use crate::exit::{Failure, Outcome};
 use crate::host::{Prints, ProgramHost};
 use crate::render::{Sources, counted};
 use crate::studies::runner::{Ended, Options, Runner};
+use crate::studies::stop;
 use crate::terminal::Terminal;
 
 /// Runs a script.
@@ -30,6 +31,7 @@ pub(crate) fn run(args: &ScriptArgs, terminal: &Terminal) -> Result<Outcome, Fai
     let runner = Arc::new(Runner::new(*terminal, options));
     let host = ProgramHost::new(*terminal, folder_of(&args.file), out.clone(), args.args.clone(), Prints::Results)?;
     let host = Arc::new(host.with_studies(Arc::clone(&runner)));
+    stop::watch();
     let ran = run_script(host.clone(), &name, &text, &args.args, limits(args));
     // What was written before a fault stays, and is ours to overwrite the next time.
     let written = host.finish()?;
@@ -41,7 +43,7 @@ pub(crate) fn run(args: &ScriptArgs, terminal: &Terminal) -> Result<Outcome, Fai
         terminal.note(&format!("Wrote {} below {}\n", counted(written.len(), "file"), out.display()));
     }
     // What a study found is the script's to judge; that it was stopped is not.
-    if runner.ended() == Some(Ended::Stopped) { Ended::Stopped.outcome() } else { Ok(Outcome::Passed) }
+    if stop::asked() || runner.ended() == Some(Ended::Stopped) { Ended::Stopped.outcome() } else { Ok(Outcome::Passed) }
 }
 
 /// `results` beside the script.

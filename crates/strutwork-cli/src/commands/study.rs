@@ -16,7 +16,8 @@ use crate::host::{Prints, ProgramHost};
 use crate::pipeline;
 use crate::render::Sources;
 use crate::studies::merge;
-use crate::studies::runner::{Options, Runner};
+use crate::studies::runner::{Ended, Options, Runner};
+use crate::studies::stop;
 use crate::terminal::Terminal;
 
 /// Runs a study, or puts shards together.
@@ -64,12 +65,16 @@ fn of_script(args: &StudyArgs, file: &Path, terminal: &Terminal) -> Result<Outco
     let host = ProgramHost::new(*terminal, folder_of(file), out, args.args.clone(), Prints::Results)?;
     let host = Arc::new(host.with_studies(Arc::clone(&runner)));
     let limits = Limits { operations: args.max_operations, ..Limits::default() };
+    stop::watch();
     let ran = run_script(host.clone(), &name, &text, &args.args, limits);
     host.finish()?;
     if let Some(stopped) = host.take_failure() {
         return Err(stopped);
     }
     ran.map_err(|error| failure(&error, sources))?;
+    if stop::asked() {
+        return Ended::Stopped.outcome();
+    }
     match runner.ended() {
         Some(ended) => ended.outcome(),
         None => Err(Failure::Request {
@@ -114,7 +119,7 @@ fn of_folder(args: &StudyArgs, folder: &Path, terminal: &Terminal) -> Result<Out
     terminal.progress(&format!("{name}: {} variants\n", study.count().map_err(|fault| refused(&fault))?));
     let runner = Runner::new(*terminal, options(args, out));
     runner.run(&job, &mut |_| {})?;
-    runner.ended().map_or(Ok(Outcome::Passed), crate::studies::runner::Ended::outcome)
+    runner.ended().map_or(Ok(Outcome::Passed), Ended::outcome)
 }
 
 fn cases(host: ScriptHost, args: &StudyArgs, scripts: Vec<CaseScript>) -> VariantCases {

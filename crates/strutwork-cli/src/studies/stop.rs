@@ -1,10 +1,10 @@
-//! Ctrl-C, and being asked to end by the system: the first time the running batch is finished and kept, the second time the
-//! program ends at once.
+//! Ctrl-C, and being asked to end by the system: the first time the running batch of a study is finished and kept, a search
+//! finishes the frame in hand, and a script ends at its next step; the second time the program ends at once.
 
 use std::sync::OnceLock;
 use std::sync::atomic::{AtomicU32, Ordering};
 
-/// The exit code of a study that was stopped: what shells give a program that Ctrl-C ended.
+/// The exit code of a script or study that was stopped: what shells give a program that Ctrl-C ended.
 pub(crate) const EXIT: u8 = 130;
 
 static ASKED: AtomicU32 = AtomicU32::new(0);

@@ -72,6 +72,12 @@ value = 0.9
 source = "own choice: measured on our test track"
 "#;
 
+/// What stands in a model's folder and is no part of the model.
+const BESIDE: &str = "
+Beside them may stand `baseline.csv`, what the model came to when it was last looked at: `strutwork baseline record FOLDER` writes
+it, `strutwork baseline check FOLDER` holds a new run against it. It is no part of the model.
+";
+
 /// The page, as Markdown.
 pub fn markdown() -> String {
     let mut page = OPENING.to_owned();
@@ -79,6 +85,7 @@ pub fn markdown() -> String {
     for file in KNOWN_FILES {
         line(&mut page, &[&format!("`{}`", file.name), if file.required { "yes" } else { "" }, file.holds]);
     }
+    page.push_str(BESIDE);
     for table in TABLES {
         let _ =
             write!(page, "\n## {}\n\n{}\n\n| column | needed | meaning |\n|---|---|---|\n", table.file, table.about);

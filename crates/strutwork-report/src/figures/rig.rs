@@ -31,11 +31,11 @@ pub fn loop_of(sheet: &RigSheet, evidence: &RigEvidence) -> Option<Figure> {
             };
             let name = if cycle == last { ["loading", "unloading"][usize::from(unloading)] } else { "" };
             let points = points.iter().filter(of).map(|(_, twist, couple)| (twist - zero, *couple)).collect();
-            series.push(Series { name: name.to_owned(), points, marked: true });
+            series.push(Series { name: name.to_owned(), points, marked: cycle == last });
         }
     }
     let caption = format!(
-        "Couple against the twist between {} and {}, each cycle from its own zero. The wider the loop, the more slides; a bend is a frame whose stiffness changes with load.",
+        "Couple against the twist between {} and {}, each cycle from its own zero: the last one with its readings, those before it dashed. The wider the loop, the more slides; a bend is a frame whose stiffness changes with load.",
         sheet.stations[a].name, sheet.stations[b].name
     );
     let names = ["twist, deg".to_owned(), "couple, N·m".to_owned()];
@@ -70,7 +70,7 @@ pub fn profile(sheet: &RigSheet, evidence: &RigEvidence) -> Option<Figure> {
             series.push(Series { name: "soft joints".to_owned(), points: soft, marked: false });
         }
     }
-    let caption = "Twist along the frame under 1 kN·m, relative to what is held, measured (points) over the model's (dashes). Where the \
+    let caption = "Twist along the frame under 1 kN·m, relative to what is held, measured (points) over the model's (dashes; the upper ones with soft joints). Where the \
                    measured line is steeper than the model's, the bay is softer than modelled; a kink at one station alone is mostly its gauge."
         .to_owned();
     let names = ["x, mm".to_owned(), "twist, deg/kN·m".to_owned()];

@@ -33,7 +33,7 @@ type Cells<'a> = [&'a str; 8];
 fn read(bytes: &[u8], met: &mut Vec<Diagnostic>) -> Option<Baseline> {
     let none = "record one with `strutwork baseline record FOLDER`";
     let Ok(text) = std::str::from_utf8(bytes) else {
-        met.push(fault(codes::NO_BASELINE, 0, "it is not UTF-8 text".into(), none));
+        met.push(fault(codes::NO_BASELINE, 0, "the baseline is not UTF-8 text".into(), none));
         return None;
     };
     let mut reader = csv::ReaderBuilder::new()
@@ -45,7 +45,7 @@ fn read(bytes: &[u8], met: &mut Vec<Diagnostic>) -> Option<Baseline> {
     let line = reader.position().line().saturating_sub(1);
     let lacking: Vec<&str> = COLUMNS.into_iter().filter(|column| !header.iter().any(|name| name == column)).collect();
     if !lacking.is_empty() {
-        let message = format!("it has no column `{}`", lacking.join("`, `"));
+        let message = format!("the baseline has no column `{}`", lacking.join("`, `"));
         met.push(fault(codes::NO_BASELINE, usize::try_from(line).unwrap_or(0).max(1), message, none));
         return None;
     }
@@ -60,12 +60,12 @@ fn read(bytes: &[u8], met: &mut Vec<Diagnostic>) -> Option<Baseline> {
     }
     let Rows { baseline, format, met, .. } = rows;
     if baseline.entries.is_empty() && met.is_empty() && format.is_some() {
-        met.push(fault(codes::NO_BASELINE, 0, "it holds no quantity: nothing would be checked".into(), none));
+        met.push(fault(codes::NO_BASELINE, 0, "the baseline holds no quantity: nothing would be checked".into(), none));
     }
     match format.as_deref() {
         Some(FORMAT) => Some(baseline),
         Some(other) => {
-            let message = format!("it has the format `{other}`; this version reads the format {FORMAT}");
+            let message = format!("the baseline has the format `{other}`; this version reads the format {FORMAT}");
             met.push(fault(
                 codes::NO_BASELINE,
                 0,
@@ -75,7 +75,7 @@ fn read(bytes: &[u8], met: &mut Vec<Diagnostic>) -> Option<Baseline> {
             None
         }
         None => {
-            let message = format!("it has no row `baseline,,,format,{FORMAT}`");
+            let message = format!("the baseline has no row `baseline,,,format,{FORMAT}`");
             met.push(fault(codes::NO_BASELINE, 0, message, none));
             None
         }

@@ -9,7 +9,8 @@ const CUTS: usize = 20;
 /// The loop of the kept cycles.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Hysteresis {
-    /// Greatest width over the twist's range, a share: unloading less loading, negative for a loop that runs backwards.
+    /// Width in the middle third of the couples over the twist's range, a share: unloading less loading, negative for a loop that
+    /// runs backwards.
     pub width: f64,
     /// Energy that a cycle takes, of what loading puts in, a share.
     pub energy: f64,
@@ -76,10 +77,9 @@ pub(crate) fn hysteresis(
     if count == 0.0 {
         return None;
     }
-    let width = widths
-        .iter()
-        .map(|sum| sum / count)
-        .fold(0.0_f64, |most, width| if width.abs() > most.abs() { width } else { most });
+    // The middle third, where a loop is widest and where no single reading decides.
+    let middle = &widths[CUTS / 3..=CUTS - CUTS / 3];
+    let width = middle.iter().sum::<f64>() / (count * middle.len() as f64);
     let range = ranges.iter().sum::<f64>() / count;
     Some(Hysteresis { width, energy: energies / count, chance: floor * (2.0 / count).sqrt() / range })
 }

@@ -103,17 +103,22 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
         .filter(|station| !base.stations.contains(station))
         .flat_map(|station| slip::jumps(&readings, station, &twists[station]))
         .collect();
-    remarks.extend(told::jumps(&readings, &base, &jumps, &dial_jumps));
+    let (jumps, unknown) = spread(&readings, &base, &twists, jumps, &dial_jumps);
+    remarks.extend(told::jumps(&readings, &base, &jumps, &unknown, &dial_jumps));
 
     let difference = |[a, b]: [usize; 2]| -> Vec<Option<f64>> {
         twists[a].iter().zip(&twists[b]).map(|(a, b)| Some((*a)? - (*b)?)).collect()
     };
     let main = between.map(difference);
     let main_floor = between.map_or(0.0, |[a, b]| floor(a).max(floor(b)));
-    // What readings scatter by beside a smooth loop.
-    let noise = main
+    let own_jumps = |stations: &[usize]| -> Vec<Jump> {
+        jumps.iter().filter(|jump| stations.contains(&jump.station)).copied().collect()
+    };
+    let smooth = main.as_ref().zip(between).map(|(main, pair)| without(&readings, main, &own_jumps(&pair), pair[0]));
+    // What readings scatter by beside a smooth loop, jumps taken out.
+    let noise = smooth
         .as_ref()
-        .and_then(|main| screen::select::scatter(&readings.plain(main), &readings.unloading()))
+        .and_then(|smooth| screen::select::scatter(&readings.plain(smooth), &readings.unloading()))
         .map_or(main_floor, |scatter| scatter.max(main_floor));
     let cycles = main.as_ref().map_or_else(Vec::new, |main| settle::cycles(&readings, main, noise));
     let kept: Vec<bool> = sheet
@@ -127,18 +132,16 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
         let narrow = stations.iter().map(|station| sheet.stations[*station].spacing).fold(f64::INFINITY, f64::min);
         (sheet.couple_tolerance.hypot(sheet.spacing_tolerance / narrow)) / 3.0_f64.sqrt()
     };
-    let own_jumps = |stations: &[usize]| -> Vec<Jump> {
-        jumps.iter().filter(|jump| stations.contains(&jump.station)).copied().collect()
-    };
     let stations: Vec<StationLine> = (0..twists.len())
         .map(|station| {
             let groups = slip::split(&readings, &own_jumps(&[station]));
             let wanted =
                 Wanted { groups: &groups, kept: &kept, tolerance: tolerance(&[station]), floor: floor(station) };
             let line = fit::line(&readings, &twists[station], Branch::Both, &wanted);
+            let still = base.stations.as_slice() == [station];
             StationLine {
                 twist: line.as_ref().map(|line| line.slope),
-                half: line.as_ref().map_or(f64::INFINITY, |line| fit::half(line, &wanted)),
+                half: line.as_ref().map_or(f64::INFINITY, |line| if still { 0.0 } else { fit::half(line, &wanted) }),
                 scatter: line.as_ref().map_or(0.0, |line| line.scatter),
                 left_out: readings.cells[station].iter().flat_map(|cell| cell.dials).filter(Option::is_none).count(),
                 modelled: modelled.and_then(|modelled| modelled.rigid[station]),
@@ -161,7 +164,6 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
     let stiffness = measure(Branch::Both, &wanted);
     let whole = Wanted { groups: &readings.groups, ..wanted };
     let jumped = between.is_some_and(|pair| !own_jumps(&pair).is_empty());
-    let smooth = main.as_ref().zip(between).map(|(main, pair)| without(&readings, main, &own_jumps(&pair), pair[0]));
     let hysteresis = smooth.as_ref().and_then(|smooth| loops::hysteresis(&readings, smooth, &kept, noise));
     let both_ways = hysteresis.is_some();
     let curvature = main
@@ -199,6 +201,36 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
     judgement.verdict = told::verdict(sheet, &judgement);
     judgement.remarks = remarks;
     judgement
+}
+
+/// The jumps of single stations with those of the others that share them; and which stations cannot tell, with the step.
+fn spread(
+    readings: &Readings<'_>,
+    base: &Base,
+    twists: &[Vec<Option<f64>>],
+    mut jumps: Vec<Jump>,
+    of_dials: &[screen::DialJump],
+) -> (Vec<Jump>, Vec<(usize, usize)>) {
+    let mut unknown = Vec::new();
+    let mut steps: Vec<usize> = jumps.iter().map(|jump| jump.step).collect();
+    steps.sort_unstable();
+    steps.dedup();
+    for step in steps {
+        let of_dial = |jump: &&Jump| of_dials.iter().any(|dial| dial.station == jump.station && dial.step == step);
+        let here = jumps.iter().filter(|jump| jump.step == step && !of_dial(jump));
+        let Some(most) = here.max_by(|a, b| a.by.abs().total_cmp(&b.by.abs())).copied() else { continue };
+        for station in (0..twists.len()).filter(|station| !base.stations.contains(station)) {
+            if jumps.iter().any(|jump| jump.station == station && jump.step == step) {
+                continue;
+            }
+            match slip::shares(readings, station, &twists[station], &most) {
+                slip::Shares::Jumps(by) => jumps.push(Jump { station, step, by }),
+                slip::Shares::Unknown => unknown.push((step, station)),
+                slip::Shares::Stays => {}
+            }
+        }
+    }
+    (jumps, unknown)
 }
 
 /// What twist the stations should show: the model's, or one that grows evenly from the base to the loaded station.

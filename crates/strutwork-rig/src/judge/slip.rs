@@ -1,7 +1,7 @@
 //! Jumps of the twist between two steps: a joint that slips, or a foot that moves.
 
 use crate::readings::Readings;
-use crate::screen::select::{Culprit, Limits, Sought, culprits};
+use crate::screen::select::{Culprit, Limits, Sought, culprits, jump_size};
 
 /// Smallest jump worth a word, in standard deviations of a turn that the dials have at least, and as a share of the twist.
 const FLOORS: f64 = 3.0;
@@ -38,6 +38,29 @@ pub(crate) fn jumps(readings: &Readings<'_>, station: usize, twist: &[Option<f64
         Culprit::From { at, by } => Some(Jump { station, step: samples[at].0, by }),
     };
     culprits(&plain, &readings.unloading(), Sought::Jumps, limits).into_iter().filter_map(jump).collect()
+}
+
+/// Whether a station shares a jump of another.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Shares {
+    /// It jumps too, by so much, rad.
+    Jumps(f64),
+    /// It surely does not.
+    Stays,
+    /// Its dials cannot tell.
+    Unknown,
+}
+
+/// Looks at one station where another jumps.
+pub(crate) fn shares(readings: &Readings<'_>, station: usize, twist: &[Option<f64>], jump: &Jump) -> Shares {
+    let samples = readings.samples(twist);
+    let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
+    let at = samples.iter().position(|(step, _)| *step == jump.step);
+    match at.and_then(|at| jump_size(&plain, &readings.unloading(), at, readings.turn_floor(station))) {
+        Some([by, error]) if by / jump.by > 0.4 && by.abs() > 2.5 * error => Shares::Jumps(by),
+        Some([by, error]) if (by / jump.by) + 2.0 * error / jump.by.abs() < 0.5 => Shares::Stays,
+        _ => Shares::Unknown,
+    }
 }
 
 /// Groups split where any of these jumps is, so that each part has a level of its own.

@@ -27,7 +27,13 @@ const SLIPS: &str = "a bolted or riveted joint that slides under load (a loop \"
                      Serpento 2002, Fig. 3.22, p. 44, after Swallow 1938); tighten, settle the frame with more cycles, and read again";
 
 /// Jumps, those of one step together: a joint that slips moves everything beyond it.
-pub(super) fn jumps(readings: &Readings<'_>, base: &Base, jumps: &[Jump], of_dials: &[DialJump]) -> Vec<Remark> {
+pub(super) fn jumps(
+    readings: &Readings<'_>,
+    base: &Base,
+    jumps: &[Jump],
+    unknown: &[(usize, usize)],
+    of_dials: &[DialJump],
+) -> Vec<Remark> {
     let mut remarks = Vec::new();
     for jump in of_dials {
         let name = readings.name(jump.station);
@@ -56,8 +62,9 @@ pub(super) fn jumps(readings: &Readings<'_>, base: &Base, jumps: &[Jump], of_dia
         let by =
             here.iter().map(|jump| jump.by).fold(0.0_f64, |most, by| if by.abs() > most.abs() { by } else { most });
         let first = away(here[0].station);
-        let steady: Vec<usize> =
-            (0..readings.cells.len()).filter(|station| here.iter().all(|jump| jump.station != *station)).collect();
+        let steady: Vec<usize> = (0..readings.cells.len())
+            .filter(|station| here.iter().all(|jump| jump.station != *station) && !unknown.contains(&(step, *station)))
+            .collect();
         let beyond = steady.iter().any(|station| away(*station) > first + MM && !base.stations.contains(station));
         let before = steady
             .iter()
@@ -154,7 +161,7 @@ pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f
         let remedy = format!("{cause} (common practice, no source). One stiffness stands for the mean of it");
         remarks.push(Remark::rig(codes::CURVED, "", line, message, remedy).with(bend.change * 100.0, "%"));
     }
-    remarks.extend(scatter(readings, judgement, floor));
+    remarks.extend(scatter(readings, judgement, floor, noise));
     if let Some(sink) = judgement.sink.filter(|sink| sink.abs() > SINK) {
         let message = format!(
             "the rig yields: {} % of the turn at the loaded station is its own. It is subtracted",
@@ -183,26 +190,20 @@ pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f
     remarks
 }
 
-fn scatter(readings: &Readings<'_>, judgement: &Judgement, floor: f64) -> Option<Remark> {
-    let line = &judgement.stiffness.as_ref()?.line;
-    let range = line.slope.abs() * readings.reach();
-    // A loop and a bend are told by themselves.
-    let of_loop = judgement.hysteresis.filter(|of| of.width.abs() > 4.0 * of.chance).map_or(0.0, |of| of.width.abs());
-    let of_bend =
-        judgement.curvature.filter(|bend| bend.beyond_chance > 1.0).map_or(0.0, |bend| bend.change.abs() / 8.0);
-    let told = of_loop.max(of_bend);
-    if line.scatter <= SCATTER * floor || line.scatter <= SCATTER_SHARE * range || line.scatter <= told * range {
+fn scatter(readings: &Readings<'_>, judgement: &Judgement, floor: f64, noise: f64) -> Option<Remark> {
+    let range = judgement.stiffness.as_ref()?.line.slope.abs() * readings.reach();
+    if noise <= SCATTER * floor || noise <= SCATTER_SHARE * range {
         return None;
     }
     let message = format!(
-        "readings scatter by {}° about their line, {} % of the twist: more than dials that repeat within {} mm do",
-        rounded(to_deg(line.scatter), 4),
-        rounded(line.scatter / range * 100.0, 1),
+        "readings scatter by {}° beside loop and bend, {} % of the twist: more than dials that repeat within {} mm do",
+        rounded(to_deg(noise), 4),
+        rounded(noise / range * 100.0, 1),
         rounded(readings.sheet.repeatability / MM, 3)
     );
     let remedy = "dial feet on something that moves, a frame that was touched, weights that swing; or write the dials' true repeatability_mm under [rig]";
     let at = readings.steps().first().map_or(0, |step| step.line);
-    Some(Remark::rig(codes::SCATTER, "", at, message, remedy).with(to_deg(line.scatter), "deg"))
+    Some(Remark::rig(codes::SCATTER, "", at, message, remedy).with(to_deg(noise), "deg"))
 }
 
 /// The verdict.

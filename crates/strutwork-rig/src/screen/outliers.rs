@@ -3,7 +3,7 @@
 use strutwork_model::units::MM;
 
 use super::DialJump;
-use super::select::{Culprit, Limits, Sought, culprits};
+use super::select::{Culprit, Limits, Sought, culprits, jump_size};
 use crate::readings::{Readings, Side, rounded};
 use crate::remark::{Remark, codes};
 
@@ -40,9 +40,9 @@ pub(super) fn leave_out(readings: &mut Readings<'_>) -> (Vec<Remark>, Vec<DialJu
                     }
                     continue;
                 }
-                if one.jump {
+                if one.jump && still(readings, station, Side::BOTH[1 - side as usize], one) {
                     jumps.push(DialJump { station, side, step: one.step, by: one.by });
-                } else if readings.cells[station][one.step].dials[side as usize].is_some() {
+                } else if !one.jump && readings.cells[station][one.step].dials[side as usize].is_some() {
                     remarks.push(single(readings, station, side, one));
                     readings.cells[station][one.step].dials[side as usize] = None;
                 }
@@ -75,6 +75,15 @@ fn search(readings: &Readings<'_>, station: usize, side: Side) -> Vec<Found> {
             Culprit::From { at, by } => Found { step: samples[at].0, by, jump: true },
         })
         .collect()
+}
+
+/// Whether a dial surely does not share a jump of its partner, which would be the other way.
+fn still(readings: &Readings<'_>, station: usize, side: Side, jump: &Found) -> bool {
+    let samples = readings.samples(&readings.dial(station, side));
+    let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
+    let at = samples.iter().position(|(step, _)| *step == jump.step);
+    let size = at.and_then(|at| jump_size(&plain, &readings.unloading(), at, readings.floor()));
+    size.is_some_and(|[by, error]| (by / jump.by).abs() + 2.0 * error / jump.by.abs() < TOGETHER)
 }
 
 fn single(readings: &Readings<'_>, station: usize, side: Side, found: &Found) -> Remark {

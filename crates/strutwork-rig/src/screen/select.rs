@@ -103,6 +103,26 @@ fn sizes(
     found.iter().enumerate().map(with).collect()
 }
 
+/// How far a series jumps at a sample, as the smooth line with that one jump has it, and the standard error of that; `None`
+/// where there is too little on either side.
+pub(crate) fn jump_size(samples: &[Sample], unloading: &[bool], at: usize, floor: f64) -> Option<[f64; 2]> {
+    let columns = smooth(samples, unloading);
+    let jumps = candidates(samples, Sought::Jumps);
+    let (_, column) =
+        jumps.iter().find(|(culprit, _)| matches!(culprit, Culprit::From { at: own, .. } if *own == at))?;
+    let freedom = samples.len().checked_sub(columns.len() + 1).filter(|freedom| *freedom > 1)?;
+    let basis = orthonormal(&columns);
+    let left = rest(&DVector::from_iterator(samples.len(), samples.iter().map(|sample| sample.y)), &basis);
+    let own = rest(column, &basis);
+    let size = own.norm_squared();
+    if size < 1e-6 {
+        return None;
+    }
+    let by = own.dot(&left) / size;
+    let scatter = ((left.norm_squared() - by * by * size).max(0.0) / freedom as f64).sqrt().max(floor);
+    Some([by, scatter / size.sqrt()])
+}
+
 /// An orthonormal basis of columns that do not depend on each other.
 fn orthonormal(columns: &[DVector<f64>]) -> DMatrix<f64> {
     DMatrix::from_columns(columns).qr().q()

@@ -1,5 +1,8 @@
-//! The rig's sheet, as its users meet it.
+//! The rig's sheet and the scales, as their users meet them.
 
 mod faults;
+mod fixtures;
 mod known;
 mod line;
+mod modelled;
+mod scales;

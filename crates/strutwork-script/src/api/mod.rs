@@ -129,6 +129,8 @@ pub(crate) const SUBJECTS: &[Subject] = &[
         register: evidence::register,
     },
     Subject { title: "Studies", intro: studies::INTRO, register: studies::register },
+    Subject { title: "Sizing", intro: studies::sizing::INTRO, register: studies::sizing::register },
+    Subject { title: "Tolerances", intro: studies::tolerances::INTRO, register: studies::tolerances::register },
     Subject { title: "Output", intro: "Besides `print(text)`, which shows a line.", register: output::register },
     Subject {
         title: "Arithmetic",
@@ -155,5 +157,7 @@ pub(crate) fn register_types(engine: &mut Engine) {
         .register_type_with_name::<Solved>("Results")
         .register_type_with_name::<Judgement>("Finding")
         .register_type_with_name::<studies::StudyHandle>("Study")
-        .register_type_with_name::<studies::Ran>("Variants");
+        .register_type_with_name::<studies::Ran>("Variants")
+        .register_type_with_name::<studies::SizingHandle>("Sizing")
+        .register_type_with_name::<studies::TolerancesHandle>("Tolerances");
 }

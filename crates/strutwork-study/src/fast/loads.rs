@@ -145,7 +145,7 @@ fn acts_alike(case: &LoadCase, own: &LoadCase, kept: &[TubeId]) -> bool {
         tube_point_loads,
         temperatures,
         settlements,
-        derivation: _,
+        derivation,
         measures,
     } = own;
     case.name == *name
@@ -159,4 +159,8 @@ fn acts_alike(case: &LoadCase, own: &LoadCase, kept: &[TubeId]) -> bool {
         && case.temperatures == *temperatures
         && case.settlements == *settlements
         && case.measures == *measures
+        // The story may differ in its words; what checks and scripts read of it may not.
+        && case.derivation.wheel_forces == derivation.wheel_forces
+        && case.derivation.link_forces == derivation.link_forces
+        && case.derivation.acceleration == derivation.acceleration
 }

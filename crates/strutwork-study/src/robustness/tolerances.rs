@@ -10,7 +10,8 @@ pub struct Tolerances {
     /// Wall, as a share either way. EN 10219-2 allows 0.10 for walls up to 5 mm.
     ///
     /// # Source
-    /// EN 10219-2, table of tolerances, read on a stockholder's page; the standard itself was not at hand.
+    /// EN 10219-2:2006, as the Blue Book of Steel for Life prints it (tolerances, cold-formed square and rectangular hollow
+    /// sections: t ≤ 5 mm ± 10 %, above ± 0.5 mm); the standard itself was not at hand.
     pub wall: f64,
     /// Height, width, diameter.
     pub outside: OutsideTolerance,
@@ -50,7 +51,7 @@ pub enum OutsideTolerance {
     /// EN 10219-2: sides below 100 mm and diameters ± 1 %, at least ± 0.5 mm; sides to 200 mm ± 0.8 %; above ± 0.6 %.
     ///
     /// # Source
-    /// EN 10219-2, table of tolerances, read on a stockholder's page; the values above 200 mm and for diameters from memory.
+    /// As [`Tolerances::wall`]; those of diameters from memory.
     En10219,
 }
 

@@ -10,10 +10,10 @@ use strutwork_model::ids::Id;
 use strutwork_model::model::{Section, SoftWhen};
 use strutwork_model::validate::validate;
 use strutwork_model::{MaterialId, Model, TubeId};
+use strutwork_solve::Counters;
 use strutwork_solve::reanalysis::{
     Family, Movements, Outcome, Route, TubeSet, TubeStiffness, Variant, Work, Workspace,
 };
-use strutwork_solve::Counters;
 
 use super::frame::{Evaluated, Frame};
 use crate::fast::{OwnModel, Swift, loads_alike};

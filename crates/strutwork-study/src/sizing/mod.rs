@@ -35,6 +35,7 @@ pub use fault::SizingFault;
 pub use front::{FrontPoint, front};
 pub use limits::{LimitUse, Limits, MovementCap, Strength};
 pub use outcome::{Chosen, Effort, Proof, SizedDesign, SizingOutcome};
+pub use relaxed::with_wall;
 pub use task::{Aim, Derive, Search, Task, variables_of_groups, variables_of_mirrored_tubes};
 
 /// Works on a task.

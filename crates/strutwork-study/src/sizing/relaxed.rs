@@ -80,8 +80,9 @@ fn bare(name: String, [area, iy, iz, j]: [f64; 4]) -> Section {
     Section::properties(name, area, iy, iz, j).expect("bug: properties between those of sections are above 0")
 }
 
-/// The same outside with another wall; the corner radius keeps its ratio to the wall where it is the standard one.
-pub(super) fn with_wall(like: &Section, wall: f64) -> Option<Section> {
+/// The same outside with another wall, m; the corner radius keeps its ratio to the wall where it is the standard one. `None`
+/// for sections without a wall, and for walls that leave no hole.
+pub fn with_wall(like: &Section, wall: f64) -> Option<Section> {
     let shape = match like.shape {
         Shape::Hollow { height, width, wall: old, outer_radius } => {
             let standard = (outer_radius - standard_outer_radius(old)).abs() <= 1e-9 * old;

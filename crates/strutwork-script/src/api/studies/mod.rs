@@ -1,16 +1,22 @@
-//! Studies: described step by step, then run.
+//! Studies, sizing and tolerances: described step by step, then run.
 
 mod ask;
 mod closures;
+mod derived;
 mod design;
 mod handle;
 mod ran;
+mod sized;
+pub(super) mod sizing;
+pub(super) mod tolerances;
 mod vary;
 
 use rhai::plugin::*;
 
 pub(crate) use handle::{Described, StudyHandle};
 pub(crate) use ran::Ran;
+pub(crate) use sizing::SizingHandle;
+pub(crate) use tolerances::TolerancesHandle;
 
 use super::Raised;
 use crate::handle::Frame;

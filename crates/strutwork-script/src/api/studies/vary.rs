@@ -33,7 +33,7 @@ fn levels(what: &str, given: &Dynamic) -> Result<Levels, Fault> {
 }
 
 /// Walls: numbers in mm, or gauges as texts.
-fn walls(given: &Dynamic) -> Result<Levels, Fault> {
+pub(super) fn walls(given: &Dynamic) -> Result<Levels, Fault> {
     let Levels::List(values) = levels("a wall", given)? else { return levels("a wall", given) };
     let wall = |value: Value| match &value {
         Value::Number(_) => Ok(value),
