@@ -80,6 +80,9 @@ pub fn modelled(model: &Model, sheet: &RigSheet) -> Result<Modelled, NotModelled
     })
 }
 
+/// Twist over couple of the stations, and places and twists along the frame.
+type Twisted = (Vec<Option<f64>>, Vec<[f64; 2]>);
+
 /// Which joints stand for which stations.
 struct Rig<'s> {
     sheet: &'s RigSheet,
@@ -165,7 +168,7 @@ impl<'s> Rig<'s> {
     }
 
     /// Twist over couple of the stations, and along the frame, relative to the held ones.
-    fn solve(&self, model: &Model) -> Result<(Vec<Option<f64>>, Vec<[f64; 2]>), NotModelled> {
+    fn solve(&self, model: &Model) -> Result<Twisted, NotModelled> {
         let case = self.case(model)?;
         let main = match case.measures.first() {
             Some(Measure::Twist { front, rear, .. }) => [*front, *rear],

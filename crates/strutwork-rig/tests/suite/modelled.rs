@@ -124,7 +124,8 @@ fn a_soft_bay_is_named_and_no_other() {
 
 #[test]
 fn units_of_the_whole_sheet_are_named_and_nothing_is_converted() {
-    let faults: [(&str, fn(&mut RigSheet)); 3] = [
+    type Fault = fn(&mut RigSheet);
+    let faults: [(&str, Fault); 3] = [
         ("kgf·m", |sheet| sheet.steps.iter_mut().for_each(|step| step.couple /= 9.806_65)),
         ("inches", |sheet| scale(sheet, 1.0 / 25.4)),
         ("hundredths", |sheet| scale(sheet, 100.0)),
