@@ -16,6 +16,7 @@ fn results(place: &Path, model: &Path, out: &str, threads: &str) -> Vec<(PathBuf
     assert!(matches!(ran.code, 0 | 1), "{}", ran.stderr);
     entries(&place.join(out))
         .into_iter()
+        .filter(|path| path.is_file())
         .map(|path| (PathBuf::from(path.file_name().unwrap()), fs::read(&path).unwrap()))
         .collect()
 }

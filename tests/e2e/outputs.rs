@@ -1,12 +1,18 @@
 //! Where results go: whole or not at all, and never over a file that is not ours.
 
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::harness::{copy_of, entries, program, put, starter, strutwork, tests, text};
 
 fn names(folder: &Path) -> Vec<String> {
     entries(folder).iter().map(|path| path.file_name().unwrap().to_string_lossy().into_owned()).collect()
+}
+
+/// The files of a folder and of the folders in it.
+fn files_below(folder: &Path) -> Vec<PathBuf> {
+    let below = |path: PathBuf| if path.is_dir() { files_below(&path) } else { vec![path] };
+    entries(folder).into_iter().flat_map(below).collect()
 }
 
 #[test]
@@ -105,8 +111,8 @@ fn a_foreign_file_in_the_way_is_named_and_kept() {
 fn a_failed_run_leaves_earlier_results_as_they_were() {
     let place = starter();
     strutwork(place.path(), &["run", "frame"]).expect(0);
-    let before: Vec<Vec<u8>> =
-        entries(&place.path().join("frame/results")).iter().map(|path| fs::read(path).unwrap()).collect();
+    let results = place.path().join("frame/results");
+    let before: Vec<Vec<u8>> = files_below(&results).iter().map(|path| fs::read(path).unwrap()).collect();
     put(
         &place.path().join("frame/supports.csv"),
         "joint,ux,uy,uz,rx,ry,rz\nrear-left-foot,fixed,free,free,free,free,free\n",
@@ -114,8 +120,7 @@ fn a_failed_run_leaves_earlier_results_as_they_were() {
     strutwork(place.path(), &["run", "frame"]).expect(3);
     put(&place.path().join("frame/tubes.csv"), "tube,from\n");
     strutwork(place.path(), &["run", "frame"]).expect(2);
-    let after: Vec<Vec<u8>> =
-        entries(&place.path().join("frame/results")).iter().map(|path| fs::read(path).unwrap()).collect();
+    let after: Vec<Vec<u8>> = files_below(&results).iter().map(|path| fs::read(path).unwrap()).collect();
     assert!(before == after, "a failed run changed the results");
 }
 
@@ -171,7 +176,11 @@ fn run_json_tells_inputs_with_their_hashes_and_files_written() {
         assert!(told.contains(name), "{name} is not among the inputs");
     }
     let written = run["files_written"].as_object().expect("files_written");
-    assert_eq!(written.len() + 1, entries(&place.path().join("frame/results")).len(), "every file but run.json itself");
+    assert_eq!(
+        written.len() + 1,
+        files_below(&place.path().join("frame/results")).len(),
+        "every file but run.json itself"
+    );
     assert!(written.values().all(|hash| hash.as_str().is_some_and(|hash| hash.len() == 64)));
 }
 

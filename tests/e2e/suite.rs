@@ -177,6 +177,7 @@ areas!(
     movement,
     names,
     panels,
+    revisions,
     scripts,
     second_order,
     sections,

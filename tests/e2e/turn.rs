@@ -1,18 +1,15 @@
 //! The frame to turn, in a real browser: chosen by mouse, by search and by keys, on a wide page and on a phone.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
-use crate::browser::{browser, console, requests};
-use crate::harness::{put, starter, strutwork, text};
+use crate::driven::{self, CHECK, PHONE, WIDE};
+use crate::harness::{copy_of, put, starter, strutwork, tests};
 
 /// A report, and what is to be done in it: the script's last value, as text.
 struct Driven {
     place: tempfile::TempDir,
     page: PathBuf,
 }
-
-/// Software drawing, so that the view works on a machine without a graphics processor.
-const DRAWING: [&str; 3] = ["--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"];
 
 impl Driven {
     fn starter() -> Self {
@@ -22,40 +19,13 @@ impl Driven {
         Self { place, page }
     }
 
-    /// Opens the page, does `steps` in it (the body of an async function that returns a value), and gives what they returned.
+    /// Opens the page, does `steps` in it, and gives what they returned.
     #[track_caller]
     fn answer(&self, steps: &str, size: &str) -> serde_json::Value {
-        let driver = format!(
-            "<script>addEventListener('load', async () => {{\
-               const view = window.turnView, find = (part) => view.find(part);\
-               const frame = () => new Promise((done) => setTimeout(done, 40));\
-               let said; try {{ await frame(); said = await (async () => {{ {steps} }})(); }} catch (fault) {{ said = 'fault: ' + fault.stack; }}\
-               document.title = 'answer ' + JSON.stringify(said) + ' end'; }});</script></body>"
-        );
-        let driven = self.page.with_file_name("driven.html");
-        put(&driven, text(&self.page).replace("</body>", &driver));
-        let profile = self.place.path().join(format!("profile-{}", profiles(self.place.path())));
-        let mut flags = DRAWING.to_vec();
-        flags.extend([size, "--dump-dom"]);
-        let ran = browser(&profile, &driven, &flags);
-        ran.expect(0);
-        // Software drawing copies each picture back, and its driver complains of the pace.
-        let said = console(&ran).into_iter().filter(|line| !line.contains("GL Driver Message (OpenGL, Performance"));
-        assert_eq!(said.collect::<Vec<_>>(), Vec::<&str>::new());
-        assert_eq!(requests(&profile.with_extension("net")), Vec::<String>::new());
-        let title = ran.stdout.split_once("<title>answer ").map(|(_, rest)| rest.split(" end</title>").next());
-        let answer = title.flatten().unwrap_or_else(|| panic!("no answer:\n{:.3000}", ran.stdout));
-        let plain = answer.replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&").replace("&nbsp;", "\u{a0}");
-        serde_json::from_str(&plain).unwrap_or_else(|fault| panic!("{fault}: {plain}"))
+        const FIRST: &str = "const view = window.turnView, find = (part) => view.find(part);";
+        driven::answer(&self.page, self.place.path(), FIRST, steps, size)
     }
 }
-
-fn profiles(folder: &Path) -> usize {
-    std::fs::read_dir(folder).expect("a folder").count()
-}
-
-const WIDE: &str = "--window-size=1280,1000";
-const PHONE: &str = "--window-size=390,844";
 
 /// A press and a release of the pointer at a place of the stage.
 const PRESS: &str = "const press = (x, y) => { const stage = find('stage'), box = stage.getBoundingClientRect();\
@@ -148,30 +118,49 @@ fn on_a_phone_nothing_is_wider_than_the_screen() {
     assert!(of(2) < 0.8 * of(3), "the stage leaves room to scroll past it: {answer}");
 }
 
-/// The checker for accessibility that `xtask/setup.sh` brings.
-fn checker() -> String {
-    let tools = Path::new(env!("CARGO_MANIFEST_DIR")).join("../target/tools");
-    let found = std::fs::read_dir(&tools).ok().into_iter().flatten().filter_map(|entry| Some(entry.ok()?.path()));
-    let mut folders: Vec<PathBuf> = found.filter(|path| path.join("axe.min.js").is_file()).collect();
-    folders.sort();
-    let folder =
-        folders.pop().unwrap_or_else(|| panic!("no axe-core in {}: run `bash xtask/setup.sh`", tools.display()));
-    text(&folder.join("axe.min.js"))
-}
-
 #[test]
 fn a_checker_for_accessibility_finds_nothing() {
     let page = Driven::starter();
     let shapes = ["run", "frame", "--modes", "3", "--buckling", "2"];
     strutwork(page.place.path(), &shapes).expect(0);
-    let with = format!("<script>{}</script></body>", checker());
-    put(&page.page, text(&page.page).replace("</body>", &with));
-    let steps = "view.seek('brace-left'); await frame();\
-        const found = await axe.run(document, { resultTypes: ['violations'] });\
-        return [found.passes.length, found.violations.map((one) => one.id + ': ' + one.nodes.map((node) => node.html).join(' '))];";
-    let answer = page.answer(steps, WIDE);
+    driven::with_checker(&page.page);
+    let answer = page.answer(&format!("view.seek('brace-left'); await frame(); {CHECK}"), WIDE);
     assert!(answer[0].as_u64() > Some(20), "it looked at the page: {answer}");
     assert_eq!(answer[1], serde_json::json!([]));
+}
+
+/// Colours by what stiffness costs, where a case measures a twist; elsewhere nobody is asked to choose them.
+#[test]
+fn tubes_are_coloured_by_what_stiffness_costs() {
+    let place = copy_of(&tests().join("suite/_base/cart"));
+    strutwork(place.path(), &["run", "."]).expect_done();
+    let page = Driven { page: place.path().join("results/report.html"), place };
+    let steps = "const colour = find('colour'); colour.value = 'worth'; colour.dispatchEvent(new Event('change')); await frame();\
+        const { grams, edges } = view.frame.worth, tubes = view.frame.tubes.map((tube) => tube.name);\
+        view.pick('tube', tubes.indexOf('brace-L')); await frame();\
+        const cheap = [...grams.keys()].reduce((best, i) => (grams[i] < grams[best] ? i : best));\
+        const dark = (i) => view.paint.colours[i].reduce((all, part) => all + part);\
+        return { legend: find('legend').textContent, keys: find('legend').querySelectorAll('li').length, edges,\
+          grams: Object.fromEntries(tubes.map((name, i) => [name, grams[i]])), darkest: view.paint.colours.every((_, i) => dark(cheap) <= dark(i)),\
+          kinds: new Set(view.paint.colours.map(String)).size, card: find('card').textContent };";
+    let answer = page.answer(steps, WIDE);
+    assert!(answer["legend"].as_str().is_some_and(|legend| legend.contains("N·m/deg")), "{answer}");
+    assert_eq!(answer["keys"], answer["kinds"], "a key for every colour");
+    assert_eq!(answer["darkest"], true, "{answer}");
+    assert!(answer["card"].as_str().is_some_and(|card| card.contains("g for each N·m/deg")), "{answer}");
+    // The same prices as in the table.
+    let mut table = csv::Reader::from_path(page.place.path().join("results/worth.csv")).expect("a table");
+    let mut rows = 0;
+    for row in table.records().map(|row| row.expect("a row")) {
+        let [told, drawn] =
+            [row[3].parse::<f64>().expect("a price"), answer["grams"][&row[0]].as_f64().expect("a price")];
+        assert!((drawn / told - 1.0).abs() < 2e-5, "{row:?} {drawn}");
+        rows += 1;
+    }
+    assert_eq!(rows, 18);
+    let without = Driven::starter();
+    let answer = without.answer("return [...find('colour').options].map((option) => option.value);", WIDE);
+    assert!(answer.as_array().is_some_and(|all| all.len() > 3 && !all.contains(&"worth".into())), "{answer}");
 }
 
 /// The box under a shape, as a click or the space bar turns it: the curves move, and stand again when it is turned back.
@@ -189,4 +178,50 @@ fn a_shape_swings_when_it_is_let_go() {
     let answer = page.answer(steps, WIDE);
     assert_eq!((&answer[0], &answer[1], &answer[2]), (&true.into(), &true.into(), &true.into()), "{answer}");
     assert!(answer[3].as_str().is_some_and(|label| label.contains("Mode 1, ")), "{answer}");
+}
+
+/// A beam between walls: no joint moves, and the tube bows in the middle, by w L⁴ / 384 E I; a strut of the same tube bows where
+/// it buckles.
+#[test]
+fn a_tube_whose_joints_stand_still_bows_under_its_load_and_where_it_buckles() {
+    let place = tempfile::tempdir().unwrap();
+    let frame = place.path().join("frame");
+    std::fs::create_dir(&frame).unwrap();
+    put(
+        &frame.join("model.toml"),
+        "title = \"Beam and strut\"\nsections.t = { shape = \"properties\", area_mm2 = 100.0, iy_mm4 = 10000.0, iz_mm4 = 10000.0, j_mm4 = 20000.0 }\nmaterials.m = { grade = \"S235JRH\" }\noptions.self_weight = false\n",
+    );
+    put(&frame.join("joints.csv"), "joint,x_mm,y_mm,z_mm\na,0,0,0\nb,1000,0,0\nc,0,500,0\nd,1000,500,0\n");
+    put(&frame.join("tubes.csv"), "tube,from,to,section,material\nbeam,a,b,t,m\nstrut,c,d,t,m\n");
+    put(
+        &frame.join("supports.csv"),
+        "joint,ux,uy,uz,rx,ry,rz\na,fixed,fixed,fixed,fixed,fixed,fixed\nb,fixed,fixed,fixed,fixed,fixed,fixed\n\
+         c,fixed,fixed,fixed,fixed,fixed,fixed\nd,free,fixed,fixed,fixed,fixed,fixed\n",
+    );
+    put(&frame.join("loads.csv"), "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\nload,d,-10,0,0,0,0,0\n");
+    put(&frame.join("tube_loads.csv"), "case,tube,axes,wx_n_per_m,wy_n_per_m,wz_n_per_m\nload,beam,global,0,0,-1000\n");
+    strutwork(place.path(), &["run", "frame", "--buckling", "1"]).expect_done();
+    let page = frame.join("results/report.html");
+    let page = Driven { place, page };
+    let steps = "const bow = (name, t) => { const i = view.frame.tubes.findIndex((one) => one.name === name);\
+        const ends = [0, 1].map((t) => view.movedTube(i, t)), at = view.movedTube(i, t);\
+        return Math.hypot(...at.map((v, k) => v - (ends[0][k] * (1 - t) + ends[1][k] * t))) / view.enlarged; };\
+        view.show('case-1'); const beam = [0.25, 0.5, 0.75].map((t) => bow('beam', t)), straight = bow('strut', 0.5);\
+        const most = view.shape.most;\
+        view.show('buckling-1'); const strut = [0.25, 0.5, 0.75].map((t) => bow('strut', t) / view.shape.most);\
+        return { beam, straight, most, strut, drawn: view.solids.gl.getError() };";
+    let answer = page.answer(steps, WIDE);
+    let of = |key: &str, place: usize| answer[key][place].as_f64().expect("a number");
+    // 1 N/mm · (1000 mm)⁴ / (384 · 210000 MPa · 10000 mm⁴); a quarter along 9/16 of it.
+    let middle = 1e12 / (384.0 * 210_000.0 * 1e4);
+    assert!((of("beam", 1) - middle).abs() < 1e-3 * middle, "{answer}");
+    assert!((of("beam", 0) - 0.5625 * middle).abs() < 1e-3 * middle, "{answer}");
+    assert!(answer["straight"].as_f64().expect("a number") < 1e-3 * middle, "{answer}");
+    assert!(
+        (answer["most"].as_f64().expect("a number") - middle).abs() < 1e-3 * middle,
+        "the scale knows of it: {answer}"
+    );
+    // Between walls it buckles as 1 − cos: all of it in the middle, half of it a quarter along.
+    assert!((of("strut", 1) - 1.0).abs() < 0.02 && (of("strut", 0) - 0.5).abs() < 0.08, "{answer}");
+    assert_eq!(answer["drawn"], 0, "the graphics took it");
 }

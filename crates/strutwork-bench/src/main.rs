@@ -3,7 +3,8 @@
 //! `cargo run --release -p strutwork-bench -- [REPETITIONS]` prints the table;
 //! `cargo run --release -p strutwork-bench -- --process PROGRAM FOLDER` times the whole `run` of a model as a process;
 //! `cargo run --release -p strutwork-bench -- --write NX NY NZ FOLDER` writes a lattice as a model folder;
-//! `cargo run --release -p strutwork-bench -- --variants FOLDER COUNT [PASSES]` times studies of many variants of a model folder.
+//! `cargo run --release -p strutwork-bench -- --variants FOLDER COUNT [PASSES]` times many variants of a model folder in the engine alone;
+//! `cargo run --release -p strutwork-bench -- --studies FOLDER COUNT [PASSES]` times the same through the study layer, and from a script.
 #![allow(clippy::print_stdout, reason = "a bench prints its table")]
 
 use std::time::Instant;
@@ -17,6 +18,7 @@ use strutwork_testkit::Lattice;
 const SIZES: [[usize; 3]; 4] = [[8, 2, 2], [20, 5, 5], [40, 8, 8], [100, 17, 17]];
 
 mod peak;
+mod studies;
 mod variants;
 
 fn main() {
@@ -25,6 +27,7 @@ fn main() {
         Some("--write") => write(&arguments[1..]),
         Some("--process") => process(&arguments[1..]),
         Some("--variants") => variants::run(&arguments[1..]),
+        Some("--studies") => studies::run_all(&arguments[1..]),
         Some(repetitions) => table(repetitions.parse().expect("a number of repetitions")),
         None => table(5),
     }

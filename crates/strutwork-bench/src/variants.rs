@@ -14,13 +14,13 @@ use strutwork_solve::reanalysis::{Family, Moved, Outcome, TubeSet, TubeStiffness
 use crate::peak;
 
 /// Diagonals of the triangulation study, and how many of them are left out at most.
-const DIAGONALS: usize = 24;
-const LEFT_OUT: usize = 10;
+pub(crate) const DIAGONALS: usize = 24;
+pub(crate) const LEFT_OUT: usize = 10;
 /// Variants that a thread takes at a time.
 const BLOCK: usize = 64;
 
-/// Reads a model folder.
-fn read(folder: &str) -> Model {
+/// The files of a folder.
+pub(crate) fn files(folder: &str) -> InputFiles {
     let mut files = Vec::new();
     for entry in std::fs::read_dir(folder).expect("the folder can be read") {
         let path = entry.expect("an entry").path();
@@ -28,19 +28,23 @@ fn read(folder: &str) -> Model {
         files.push(InputFile { name, bytes: std::fs::read(&path).expect("the file can be read") });
     }
     files.sort_by(|a, b| a.name.cmp(&b.name));
-    strutwork_model::read_model(&InputFiles(files)).expect("the model is sound").value
+    InputFiles(files)
 }
 
 /// Numbers from 0 to 1, the same in every run.
-struct Random(u64);
+pub(crate) struct Random(u64);
 
 impl Random {
+    pub(crate) fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
     fn next(&mut self) -> f64 {
         self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         (self.0 >> 11) as f64 / (1u64 << 53) as f64
     }
 
-    fn below(&mut self, count: usize) -> usize {
+    pub(crate) fn below(&mut self, count: usize) -> usize {
         (self.next() * count as f64) as usize
     }
 }
@@ -72,7 +76,7 @@ fn processor_seconds() -> f64 {
 }
 
 /// Median seconds of passes over the same work: by the clock, and of the processor.
-fn medians(passes: usize, mut work: impl FnMut()) -> [f64; 2] {
+pub(crate) fn medians(passes: usize, mut work: impl FnMut()) -> [f64; 2] {
     let mut times = [Vec::new(), Vec::new()];
     for _ in 0..passes {
         let (clock, processor) = (Instant::now(), processor_seconds());
@@ -88,7 +92,7 @@ fn medians(passes: usize, mut work: impl FnMut()) -> [f64; 2] {
 
 /// Everything that a study is timed with.
 struct Study<'f> {
-    family: &'f Family<'f>,
+    family: &'f Family,
     joints: Vec<JointId>,
     cases: usize,
     passes: usize,
@@ -147,7 +151,7 @@ pub(crate) fn run(arguments: &[String]) {
     let [folder, count, rest @ ..] = arguments else { panic!("--variants FOLDER COUNT [PASSES]") };
     let count: usize = count.parse().expect("a number of variants");
     let passes = rest.first().map_or(5, |passes| passes.parse().expect("a number of passes"));
-    let model = read(folder);
+    let model = std::sync::Arc::new(strutwork_model::read_model(&files(folder)).expect("the model is sound").value);
     let cases = strutwork_loads::derive_plain(&model).expect("the frame is held");
     let mut family = Family::of(&model, &cases).expect("the frame stands");
     let mut names: Vec<&str> = model.tubes().iter().map(|tube| tube.group.as_str()).collect();
@@ -161,7 +165,7 @@ pub(crate) fn run(arguments: &[String]) {
     let diagonals: Vec<TubeId> = members("side-diagonals").into_iter().take(DIAGONALS).collect();
     let choice: Vec<TubeSet> = diagonals.iter().map(|tube| family.tubes(&[*tube])).collect();
     family.keep(&choice);
-    let mut random = Random(1);
+    let mut random = Random::new(1);
     let gauge: Vec<Variant> = (0..count)
         .map(|_| {
             groups.iter().fold(Variant::new(), |variant, (set, first)| {

@@ -6,6 +6,7 @@ pub mod alone;
 pub mod calculation;
 pub mod code;
 pub mod design;
+mod evidence;
 pub mod explain;
 pub mod figures;
 pub mod finding;
@@ -16,6 +17,7 @@ pub mod trust;
 pub mod written;
 
 pub use calculation::Calculation;
+pub use evidence::of_evidence;
 pub use explain::PAGES;
 pub use figures::{Figures, figures};
 pub use finding::{Finding, Subject};
@@ -107,44 +109,59 @@ impl Judged<'_> {
     }
 }
 
+/// A check: the codes that its findings may have, and the rule.
+type Check = (&'static [&'static str], fn(Judged<'_>) -> Vec<Finding>);
+
 /// All checks, in the order in which a report tells them.
-const CHECKS: &[fn(Judged<'_>) -> Vec<Finding>] = &[
-    trust::residual::check,
-    trust::equilibrium::check,
-    trust::condition::check,
-    trust::left_out::check,
-    trust::slender::check,
-    trust::wheels::check,
-    trust::small_rotations::check,
-    trust::relief::check,
-    design::second_order::check,
-    design::yielding::check,
-    design::ultimate::check,
-    design::class::check,
-    design::section::check,
-    design::member::check,
-    design::slenderness::check,
-    design::joints::check,
-    design::welds::check,
-    design::heat_affected::check,
-    design::bolts::strength::check,
-    design::bolts::clamped::check,
-    design::bolts::stated::check,
-    design::panels::buckling,
-    design::panels::stress,
-    design::panels::fasteners,
-    design::panels::bonds,
-    design::fatigue::check,
-    design::movement::check,
-    design::bays::check,
-    design::chassis_share::check,
-    design::scope::check,
+const CHECKS: &[Check] = &[
+    (&["T001"], trust::residual::check),
+    (&["T002"], trust::equilibrium::check),
+    (&["T003"], trust::condition::check),
+    (&["T004"], trust::left_out::check),
+    (&["T005"], trust::slender::check),
+    (&["T006"], trust::wheels::check),
+    (&["T007"], trust::small_rotations::check),
+    (&["T008"], trust::relief::check),
+    (&["D024"], design::second_order::check),
+    (&["D001"], design::yielding::check),
+    (&["D010"], design::ultimate::check),
+    (&["D020"], design::class::check),
+    (&["D021"], design::section::check),
+    (&["D022"], design::member::check),
+    (&["D023"], design::slenderness::check),
+    (&["D030"], design::joints::check),
+    (&["D031"], design::welds::check),
+    (&["D032"], design::heat_affected::check),
+    (&["D040"], design::bolts::strength::check),
+    (&["D041"], design::bolts::clamped::check),
+    (&["D009"], design::bolts::stated::check),
+    (&["D003"], design::panels::buckling),
+    (&["D004"], design::panels::stress),
+    (&["D005"], design::panels::fasteners),
+    (&["D006"], design::panels::bonds),
+    (&["D050"], design::fatigue::check),
+    (&["D060"], design::movement::check),
+    (&["D007", "D008"], design::bays::check),
+    (&["D011"], design::chassis_share::check),
+    (&["D002"], design::scope::check),
 ];
 
 /// Runs every check, but for those that the model switches off.
 pub fn check_all(judged: Judged<'_>) -> Vec<Finding> {
+    of_checks(judged, |_| true)
+}
+
+/// The findings of one code: runs the check that makes them, and no other. The same as those among [`check_all`].
+pub fn check_one(judged: Judged<'_>, code: &str) -> Vec<Finding> {
+    let mut findings = of_checks(judged, |codes| codes.contains(&code));
+    findings.retain(|finding| finding.code.0 == code);
+    findings
+}
+
+fn of_checks(judged: Judged<'_>, wanted: impl Fn(&[&str]) -> bool) -> Vec<Finding> {
     let off = judged.model.switched_off();
-    let mut findings: Vec<Finding> = CHECKS.iter().flat_map(|check| check(judged)).collect();
+    let checks = CHECKS.iter().filter(|(codes, _)| wanted(codes));
+    let mut findings: Vec<Finding> = checks.flat_map(|(_, check)| check(judged)).collect();
     if !off.is_empty() {
         findings.retain(|finding| off.iter().all(|check| check.check != finding.code.0));
     }

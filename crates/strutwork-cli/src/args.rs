@@ -6,6 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use strutwork_report::Sheet;
 
 pub(crate) use crate::baseline_args::BaselineArgs;
+pub(crate) use crate::compare_args::CompareArgs;
 pub(crate) use crate::study_args::{MergeArgs, StudyArgs, StudyCommand};
 
 const EXIT_CODES: &str = "\
@@ -62,6 +63,8 @@ pub(crate) enum Command {
     Run(RunArgs),
     /// The calculation that governs an item, written out with its numbers
     Working(WorkingArgs),
+    /// Two revisions side by side: what was changed in the model, and what that did
+    Compare(Box<CompareArgs>),
     /// Run a Rhai script: own load cases, sweeps, sizing
     Script(ScriptArgs),
     /// Many variants of a model: which gauge, which diagonal earns its weight
@@ -121,6 +124,9 @@ Examples:
   strutwork run my-frame --cases cornering.rhai only the load cases of this script
   strutwork run my-frame --second-order         forces and checks of the frame as it bends
   strutwork run my-frame --pdf                  report.pdf too: the report in short, to print and sign
+  strutwork run my-frame --since my-frame/results   the report tells what changed since the last run
+
+The model's files are kept in `inputs` beside the results, byte by byte, for `strutwork compare`.
 
 Load cases: those of the model's load files, the standard cases where model.toml describes a
 vehicle, then the model's own cases.rhai. With --cases: those of the load files and of that script.
@@ -141,6 +147,9 @@ pub(crate) struct RunArgs {
     /// Analyses beside the load cases.
     #[command(flatten)]
     pub asked: AskedArgs,
+    /// What changed since this older run, in the report: a folder of results (the last run's own will do), or a model's
+    #[arg(long, value_name = "FOLDER")]
+    pub since: Option<PathBuf>,
     /// The report as report.pdf too, in short, to print and to sign
     #[arg(long)]
     pub pdf: bool,
@@ -220,6 +229,18 @@ pub(crate) struct SolveArgs {
     /// Second order: a case is steady when a pass changes forces and movements by less than this share
     #[arg(long, value_name = "SHARE", default_value_t = 1e-9, requires = "second_order", value_parser = share)]
     pub tolerance: f64,
+}
+
+impl SolveArgs {
+    /// How `run` solves where nothing is asked for, in first order.
+    pub(crate) fn first_order() -> Self {
+        Self {
+            of: CaseArgs { folder: PathBuf::new(), cases: None, max_operations: 20_000_000 },
+            second_order: false,
+            passes: 50,
+            tolerance: 1e-9,
+        }
+    }
 }
 
 /// A share between what rounding leaves and a hundredth.

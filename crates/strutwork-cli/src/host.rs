@@ -15,7 +15,7 @@ use crate::exit::Failure;
 use crate::files::confine::{Confined, Refusal};
 use crate::files::digest::sha256;
 use crate::files::manifest::{self, Written};
-use crate::files::{self, folder};
+use crate::files::{self, folder, inputs};
 use crate::pipeline::digest;
 use crate::studies::runner::Runner;
 use crate::studies::stop;
@@ -122,6 +122,14 @@ impl ProgramHost {
         Ok(ledger.now.keys().cloned().collect())
     }
 
+    /// A folder that the script may read: one of its arguments as it was typed, or one below its own.
+    fn folder_of(&self, path: &str) -> Result<PathBuf, HostError> {
+        if self.arguments.iter().any(|argument| argument == path) {
+            return Ok(PathBuf::from(path));
+        }
+        self.reading.folder(path).map_err(|why| host_error(path, &why))
+    }
+
     fn ledger(&self) -> std::sync::MutexGuard<'_, Ledger> {
         // A panic elsewhere leaves the list as it was before: it is still true.
         self.ledger.lock().unwrap_or_else(std::sync::PoisonError::into_inner)
@@ -165,12 +173,13 @@ impl Host for ProgramHost {
     }
 
     fn read_model_folder(&self, path: &str) -> Result<InputFiles, HostError> {
-        let real = if self.arguments.iter().any(|argument| argument == path) {
-            PathBuf::from(path)
-        } else {
-            self.reading.folder(path).map_err(|why| host_error(path, &why))?
-        };
-        folder::read(&real).map_err(|failure| failed(path, &failure))
+        folder::read(&self.folder_of(path)?).map_err(|failure| failed(path, &failure))
+    }
+
+    fn read_results(&self, path: &str) -> Result<(InputFiles, Option<InputFiles>), HostError> {
+        let real = self.folder_of(path)?;
+        let found = inputs::read(&real).map_err(|failure| failed(path, &failure))?;
+        Ok((found.files, found.inputs))
     }
 
     fn write_below(&self, path: &str, bytes: &[u8]) -> Result<(), HostError> {

@@ -10,6 +10,7 @@ mod cases;
 mod clock;
 mod columns;
 mod commands;
+mod compare_args;
 mod exit;
 mod files;
 mod host;
@@ -17,6 +18,7 @@ mod pages;
 mod pipeline;
 mod ran;
 mod render;
+mod revisions;
 mod solved;
 mod starter;
 mod studies;
@@ -65,6 +67,7 @@ fn dispatch(command: &Command, terminal: &Terminal) -> Result<Outcome, Failure> 
         Command::Check(args) => commands::check::run(args, terminal),
         Command::Run(args) => commands::run::run(args, terminal),
         Command::Working(args) => commands::working::run(args, terminal),
+        Command::Compare(args) => commands::compare::run(args, terminal),
         Command::Script(args) => commands::script::run(args, terminal),
         Command::Study(args) => commands::study::run(args, terminal),
         Command::Baseline(args) => commands::baseline::run(args, terminal),

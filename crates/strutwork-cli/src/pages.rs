@@ -10,6 +10,7 @@ pub(crate) fn all() -> impl Iterator<Item = &'static Page> {
         .chain(strutwork_script::explain::PAGES)
         .chain(strutwork_solve::explain::PAGES)
         .chain(strutwork_checks::explain::PAGES)
+        .chain(strutwork_revision::explain::PAGES)
         .chain(strutwork_revision::baseline::explain::PAGES)
 }
 
@@ -25,6 +26,7 @@ const SUBJECTS: &[(&str, &str)] = &[
     ("M6", "The model: bodies and suspension"),
     ("M7", "The model: panels and tube ends"),
     ("M8", "The model: what the frame is judged by"),
+    ("M9", "The model: readings of a rig, parts on the scales"),
     ("L", "Load cases"),
     ("R", "Scripts"),
     ("S", "Frames that cannot be solved"),
@@ -35,6 +37,9 @@ const SUBJECTS: &[(&str, &str)] = &[
     ("D04", "Checks: bolts"),
     ("D05", "Checks: fatigue"),
     ("D06", "Checks: movements"),
+    ("C", "Comparisons"),
+    ("G1", "Evidence: the twist rig against the model"),
+    ("G2", "Evidence: the scales against the model"),
     ("B", "Baselines"),
 ];
 

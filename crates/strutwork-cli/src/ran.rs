@@ -1,11 +1,14 @@
 //! A model's folder solved and judged, in memory: what `run` writes and `baseline` compares.
 
-use strutwork_checks::{Figures, Finding, Judged, check_all, figures};
+use strutwork_checks::{Figures, Finding, Judged, check_all, figures, of_evidence};
+use strutwork_loads::LoadCases;
 use strutwork_model::{Diagnostic, Model, Warned};
 use strutwork_report::{Asked, InputDigest, Run, RunInfo};
+use strutwork_rig::evidence;
 use strutwork_solve::SolveError;
 use strutwork_solve::bays::{Bays, find_bays};
 use strutwork_solve::explain::explain;
+use strutwork_study::sensitivity::{SensitivityFault, Worth};
 
 use crate::args::{AskedArgs, SolveArgs};
 use crate::asked;
@@ -30,6 +33,8 @@ pub(crate) struct Ran {
     pub solved: Solved,
     /// Figures that sum the frame up.
     pub figures: Option<Figures>,
+    /// What each tube is worth for the torsional stiffness, where a case measures one.
+    pub worth: Option<Worth>,
     /// The bays of the frame.
     pub bays: Bays,
     /// Analyses beside the load cases.
@@ -73,17 +78,22 @@ pub(crate) fn solve(
     clock.lap("solve");
     // Stiffness and load factors are those of the frame as drawn.
     let figures = figures(&model, cases, solved.first()).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
+    let worth = worth(&model, cases).map_err(|error| unsolved(&model, &error, &warnings, &read))?;
     let bays = find_bays(&model);
     clock.lap("figures and bays");
-    let asked = asked::analyse(asked, &model, cases, solved.first(), &warnings, &read)?;
+    let mut asked = asked::analyse(asked, &model, cases, solved.first(), &warnings, &read)?;
     if asked != Asked::NOTHING {
         clock.lap("modes and buckling");
     }
+    let evidence = evidence(&model);
     let lengths = asked.lengths.as_ref();
-    let findings = check_all(Judged { model: &model, cases, results: &solved.results, bays: &bays, lengths });
+    let mut findings = check_all(Judged { model: &model, cases, results: &solved.results, bays: &bays, lengths });
     clock.lap("check");
+    findings.extend(of_evidence(&evidence));
+    asked.evidence = Some(evidence);
+    clock.lap("rig and scales");
     let inputs = pipeline::digests(&read.files).into_iter().chain(digests).collect();
-    Ok(Ran { read, model, solved, figures, bays, asked, findings, inputs, warnings })
+    Ok(Ran { read, model, solved, figures, worth, bays, asked, findings, inputs, warnings })
 }
 
 impl Ran {
@@ -96,9 +106,20 @@ impl Ran {
             findings: &self.findings,
             bays: &self.bays,
             figures: self.figures.as_ref(),
+            worth: self.worth.as_ref(),
             asked: &self.asked,
             info,
         }
+    }
+}
+
+/// What each tube is worth for the torsional stiffness, where a case measures one.
+fn worth(model: &Model, cases: &LoadCases) -> Result<Option<Worth>, SolveError> {
+    match Worth::of(model, cases) {
+        Ok(worth) => Ok(worth),
+        Err(SensitivityFault::Solve(error)) => Err(error),
+        // Outside of what derivatives are given for: then the report has none.
+        Err(_) => Ok(None),
     }
 }
 
@@ -107,4 +128,13 @@ pub(crate) fn unsolved(model: &Model, error: &SolveError, warnings: &[Diagnostic
     let mut reasons = explain(model, error);
     reasons.extend_from_slice(warnings);
     Failure::Structure { reasons, sources: read.sources.clone() }
+}
+
+/// Options in force, in words; empty for none.
+pub(crate) fn options(solve: &SolveArgs) -> String {
+    let cases = solve.of.cases.as_ref().map(|file| format!("load cases from {}", file.display()));
+    let second = solve
+        .second_order
+        .then(|| format!("second order, steady to {:e} within {} passes", solve.tolerance, solve.passes));
+    cases.into_iter().chain(second).collect::<Vec<_>>().join("; ")
 }

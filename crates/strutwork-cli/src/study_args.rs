@@ -5,6 +5,8 @@ use std::path::PathBuf;
 use clap::{Args, Subcommand};
 use strutwork_study::journal::Shard;
 
+use crate::args::Paper;
+
 /// `study`.
 #[derive(Debug, Args)]
 #[command(args_conflicts_with_subcommands = true, subcommand_negates_reqs = true)]
@@ -18,7 +20,8 @@ Examples:
   strutwork study merge my-frame/studies              shards put together, if none is missing
 
 Results go into NAME.csv and NAME.parquet: a row for each variant, also for those that are a mechanism
-or make no valid model. Finished variants are kept in NAME.journal: a study that was killed, or
+or make no valid model. study.html tells the answers, with pictures that stand as SVG and PNG in the
+folder pictures too, and a table to sort. Finished variants are kept in NAME.journal: a study that was killed, or
 stopped with Ctrl-C, goes on where it was when the same command is given again, and its files are the
 same to the last byte. A journal of another study is never gone on with; --fresh starts over.
 
@@ -70,6 +73,12 @@ pub(crate) struct StudyArgs {
     /// Stop a script after this many operations for each variant
     #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
+    /// The page of the study as study.pdf too, in short
+    #[arg(long)]
+    pub pdf: bool,
+    /// The paper of study.pdf
+    #[arg(long, value_enum, default_value_t = Paper::A4, value_name = "SIZE", requires = "pdf")]
+    pub paper: Paper,
     /// Print what came out as JSON to standard output
     #[arg(long)]
     pub json: bool,
@@ -90,7 +99,9 @@ Examples:
   strutwork study merge one/*.journal two/*.journal --out all  shards from several machines
 
 Variants that are missing, and variants that stand in two journals, are named, and nothing is written
-(exit code 2). Otherwise the files are those of an undivided run, byte for byte.")]
+(exit code 2). Otherwise the tables are those of an undivided run, byte for byte. The page and its
+pictures need the model: give the command of the study once more, without --shard; nothing is solved
+again, and study.html is written.")]
 pub(crate) struct MergeArgs {
     /// Journals, or folders that hold them
     #[arg(required = true, value_name = "JOURNAL|FOLDER")]

@@ -69,14 +69,29 @@ pub struct Derivation {
     pub factors: Vec<UsedFactor>,
     /// The steps, in order.
     pub steps: Vec<Step>,
+    /// What was put on joints, bodies, places and tubes one by one, as the case or the load files say.
+    pub placed: Vec<Placed>,
     /// Force of the road on each wheel, N, global axes, in the order of [`Wheel::ALL`]; `None` where the case has none.
     pub wheel_forces: Option<[[f64; 3]; 4]>,
     /// Forces of the suspension's links on the frame, in the order of wheels and links; empty where no corner is linked.
     pub link_forces: Vec<LinkForce>,
     /// Acceleration of the vehicle at its centre of gravity, m/s² and rad/s², where inertia acts.
     pub acceleration: Option<[f64; 6]>,
+    /// Body force on everything that has mass, m/s², besides the inertia of `acceleration`: gravity.
+    pub body_force: [f64; 3],
     /// What a reader must know: notional, held by determinate supports, a negative wheel load.
     pub remarks: Vec<Remark>,
+}
+
+/// A load put on something by itself.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Placed {
+    /// What bears it, in words: `joint A`, `place eye`.
+    pub on: String,
+    /// Where its force acts, m.
+    pub at: [f64; 3],
+    /// Force, N, and moment, N·m, global axes.
+    pub load: [f64; 6],
 }
 
 /// The force of one link of a linked corner.
@@ -154,6 +169,8 @@ pub struct Step {
     pub value: Option<f64>,
     /// The door unit of `value`.
     pub unit: String,
+    /// Whether the case's account says the same: total mass, sums, accelerations.
+    pub accounted: bool,
 }
 
 /// A remark on a case.

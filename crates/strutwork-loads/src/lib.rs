@@ -3,6 +3,7 @@
 //! The list of derivations, in reading order:
 //! - [`case`]: what a load case is, and the story of how it was derived;
 //! - [`derive_plain`]: the cases of the load files, with self weight where the options ask for it;
+//! - [`account()`]: what acts in a case, entry by entry, to be added up by hand;
 //! - [`masses`]: total mass, centre of gravity, inertia; the comparison with the scales;
 //! - [`loads`]: a force and a moment onto what carries them, a body force onto everything;
 //! - [`spread()`]: a force and a moment shared among joints, statically equivalent;
@@ -28,11 +29,13 @@ pub mod roll;
 pub mod suspension;
 pub mod wheels;
 
+mod account;
 mod basis;
 mod carried;
 mod plain;
 mod spread;
 
+pub use account::{Account, Entry, Line, account};
 pub use build::CaseBuilder;
 pub use carried::{CarriedInertia, CarriedShare, carried_inertia};
 pub use case::{LoadCase, LoadCases};

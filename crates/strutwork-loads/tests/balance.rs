@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use strutwork_loads::case::{Measure, Nature};
 use strutwork_loads::masses::resultant_about;
 use strutwork_loads::wheels::Ride;
-use strutwork_loads::{CaseBuilder, LoadCase, LoadError, MassModel};
+use strutwork_loads::{CaseBuilder, Entry, LoadCase, LoadError, MassModel, account};
 use strutwork_model::Model;
 use strutwork_model::model::Point;
 use strutwork_model::model::{Axes, Wheel};
@@ -72,6 +72,53 @@ fn an_acceleration_that_is_prescribed_is_not_found_again() {
     let acceleration = case.derivation.acceleration.expect("recorded");
     assert!((acceleration[0] + 8.0).abs() < 1e-11);
     assert!(imbalance(&case, &model) < 1e-13);
+}
+
+/// The four wheels, the weight and the inertia of a free case add up to nothing, and there is nothing else.
+#[test]
+fn the_account_of_a_braking_car_adds_up_without_anything_else() {
+    let model = buggy().model();
+    let mut case = builder(&model, Nature::Physical);
+    stand(&mut case);
+    case.wheel_force(Wheel::FrontLeft, [-900.0, 120.0, 300.0]).expect("finite");
+    case.balance().expect("masses");
+    let case = case.finish().expect("sound");
+    let account = account(&case, &model, &MassModel::of(&model));
+    let entries: Vec<Entry> = account.lines.iter().map(|line| line.entry).collect();
+    let mut wanted: Vec<Entry> = Wheel::ALL.into_iter().map(Entry::Wheel).collect();
+    wanted.extend([Entry::Weight, Entry::Inertia]);
+    assert_eq!(entries, wanted);
+    for row in 0..6 {
+        let sum: f64 = account.lines.iter().map(|line| line.load[row]).sum();
+        let size: f64 = account.lines.iter().map(|line| line.load[row].abs()).sum();
+        assert!(sum.abs() <= 1e-9 * size.max(1.0) && account.sum[row].abs() <= 1e-9 * size.max(1.0), "{row}: {sum}");
+    }
+}
+
+/// What is put on a joint is told apart, also in a case that another was added to; a prescribed acceleration is no weight.
+#[test]
+fn the_account_tells_what_else_acts() {
+    let model = buggy().model();
+    let mass = MassModel::of(&model);
+    let mut pulled = builder(&model, Nature::Physical);
+    stand(&mut pulled);
+    pulled.accelerate([2.0, 0.0, 0.0]).expect("masses");
+    let joint = pulled.joint("FLT").expect("in the fixture");
+    pulled.joint_load(joint, [mass.total * 2.0, 0.0, 0.0], [0.0; 3]).expect("finite");
+    pulled.balance().expect("masses");
+    let pulled = pulled.finish().expect("sound");
+    let mut twice = builder(&model, Nature::Physical);
+    twice.add_case(&pulled, 2.0).expect("the same model");
+    let twice = twice.finish().expect("sound");
+    for (case, times) in [(&pulled, 1.0), (&twice, 2.0)] {
+        let account = account(case, &model, &mass);
+        let of = |entry: Entry| account.lines.iter().find(|line| line.entry == entry).expect("it acts").load;
+        let near = |value: f64, wanted: f64| (value - wanted).abs() < 1e-6 * mass.total;
+        assert!(near(of(Entry::Placed(0))[0], times * 2.0 * mass.total), "{account:?}");
+        assert!(near(of(Entry::Weight)[2], -times * STANDARD_GRAVITY * mass.total), "{account:?}");
+        assert!(near(of(Entry::Inertia)[0], -times * 2.0 * mass.total), "{account:?}");
+        assert!(near(account.sum[0], 0.0) && near(account.sum[4], 0.0), "{account:?}");
+    }
 }
 
 #[test]

@@ -64,6 +64,10 @@ codes! {
     KEYS_DISAGREE = "M034";
     /// The model has no title.
     NO_TITLE = "M035";
+    /// A date that is none.
+    NOT_A_DATE = "M036";
+    /// The model's revision is not among its revisions.
+    REVISION_WITHOUT_NOTE = "M037";
     /// A name stands twice.
     DUPLICATE_NAME = "M101";
     /// A joint that is not in `joints.csv`.
@@ -278,4 +282,28 @@ codes! {
     LIMIT_SIZE = "M838";
     /// A limit on movement that looks like another unit.
     ODD_LIMIT = "M839";
+    /// A table `[rig]` and no readings.
+    RIG_WITHOUT_READINGS = "M901";
+    /// A station of the rig without place or spacing.
+    RIG_STATION_PLACE = "M902";
+    /// Rows of one station or step of the rig that disagree.
+    RIG_DISAGREES = "M903";
+    /// Dials that stand no distance apart.
+    RIG_SPACING = "M904";
+    /// A step of the rig without a couple, or with two.
+    RIG_COUPLE = "M905";
+    /// A step or cycle that is no whole number.
+    RIG_NUMBER = "M906";
+    /// A station that is read twice in one step.
+    RIG_READ_TWICE = "M907";
+    /// A station that is not in `rig.csv`.
+    RIG_UNKNOWN_STATION = "M908";
+    /// Not two different joints or stations.
+    RIG_JOINTS = "M909";
+    /// A negative size in `[rig]`.
+    RIG_SIZE = "M910";
+    /// A weighed part that is not in the model.
+    WEIGHED_UNKNOWN = "M911";
+    /// A weighing with a raised axle that is not complete.
+    RAISED = "M912";
 }

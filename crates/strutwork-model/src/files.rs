@@ -64,6 +64,10 @@ pub const PANELS: &str = "panels.csv";
 pub const BODIES: &str = "bodies.csv";
 /// Links that hold the uprights of linked corners.
 pub const SUSPENSION: &str = "suspension.csv";
+/// Readings of a twist rig.
+pub const RIG: &str = "rig.csv";
+/// Parts on the scales.
+pub const WEIGHED: &str = "weighed.csv";
 /// The model's own load cases.
 pub const CASES: &str = "cases.rhai";
 
@@ -82,6 +86,8 @@ pub const KNOWN_FILES: &[KnownFile] = &[
     known(PANELS, false, "skins that stiffen bays"),
     known(BODIES, false, "rigid modules and the joints they bolt to"),
     known(SUSPENSION, false, "links that hold the uprights of linked corners"),
+    known(RIG, false, "readings of a twist rig, to hold against the model"),
+    known(WEIGHED, false, "parts on the scales, to hold against the model"),
     known(CASES, false, "the model's own load cases, a script"),
 ];
 

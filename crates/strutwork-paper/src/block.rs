@@ -10,12 +10,14 @@ use crate::text::Text;
 pub enum Block {
     /// The head of the document: what it is, and the facts about it in a ruled field.
     Title(TitleBlock),
-    /// Headings of levels up to this one with their pages.
-    Contents(u8),
+    /// Headings with their pages.
+    Contents(Contents),
     /// A heading, which also is a bookmark.
     Heading(Heading),
     /// A paragraph, not wider than the eye follows.
     Paragraph(Text),
+    /// A paragraph in small letters over the whole width: of what is secondary.
+    Small(Text),
     /// A list.
     List(List),
     /// A box that stands off the text.
@@ -28,14 +30,36 @@ pub enum Block {
     Calculation(Vec<Step>),
     /// A number of facts, each with its name, in a ruled field.
     Facts(Vec<Fact>),
-    /// Columns of the same width, side by side, on one page; for tables and pictures of a few lines.
-    Beside(Vec<Vec<Block>>),
+    /// Columns side by side, on one page; for tables and pictures of a few lines.
+    Beside(Vec<Share>),
     /// What stands on one page where one page can hold it.
     Together(Vec<Block>),
+    /// What stands on one page, a little smaller where it has to be; several on one where they are short.
+    OnePage(Vec<Block>),
     /// What stands on pages turned on their side.
     Sideways(Vec<Block>),
     /// What follows starts on a page of its own.
     PageBreak,
+    /// The name of the place where the next block stands, for links.
+    Anchor(String),
+}
+
+/// Which headings the contents list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Contents {
+    /// Levels up to this one.
+    pub lowest: u8,
+    /// Whether those without a number are left out.
+    pub numbered: bool,
+}
+
+/// A column beside others.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Share {
+    /// Its width, in the measure of the others'; not negative.
+    pub share: f64,
+    /// What stands in it.
+    pub blocks: Vec<Block>,
 }
 
 /// The head of a document.

@@ -24,6 +24,9 @@ pub enum PaperError {
     /// A page that is no HTML of the plain kind.
     #[error(transparent)]
     Page(#[from] MarkupError),
+    /// A picture of dots cannot be made.
+    #[error("the picture cannot be made: {0}")]
+    Dots(String),
     /// The library that writes the file refuses.
     #[error("the PDF cannot be written: {0}")]
     Writing(String),

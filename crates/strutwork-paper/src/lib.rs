@@ -9,11 +9,13 @@
 //! document.blocks.push(Block::from(Heading::new(1, "1", "What it bears")));
 //! document.blocks.push(Block::from(Text::new().plain("A ").bold("plank").plain(" of 18 mm.")));
 //! let bytes = strutwork_paper::pdf(&document)?;
-//! assert!(bytes.starts_with(b"%PDF-1.7"));
+//! assert!(bytes.starts_with(b"%PDF-1.5"));
 //! # Ok::<(), strutwork_paper::PaperError>(())
 //! ```
 //!
 //! [`blocks_of`] reads blocks from HTML of the plain kind, so that one page of words can serve a browser and paper.
+//!
+//! [`png`] makes dots of a [`Drawing`], for whoever cannot take lines.
 //!
 //! # Order
 //! `words` makes shapes of letters and lines of words; `lay` turns blocks into pieces that no page break divides;
@@ -34,6 +36,7 @@ mod lay;
 mod markup;
 mod pages;
 mod piece;
+mod raster;
 mod table;
 mod text;
 mod theme;
@@ -41,11 +44,12 @@ mod words;
 mod write;
 mod xml;
 
-pub use block::{Block, Fact, Heading, List, Note, Picture, Step, TitleBlock};
+pub use block::{Block, Contents, Fact, Heading, List, Note, Picture, Share, Step, TitleBlock};
 pub use document::{Document, Running, Sheet};
 pub use drawing::{Anchor, Colour, Drawing, DrawingError, Line, Mark, Segment};
 pub use error::PaperError;
 pub use markup::{MarkupError, blocks_of};
+pub use raster::png;
 pub use table::{Align, Column, Row, RowKind, Table};
 pub use text::{Ink, Rise, Span, Style, Text};
 

@@ -33,6 +33,8 @@ pub(crate) struct Flow<'a> {
 pub(crate) struct Mark {
     /// From 1 to 4.
     pub level: u8,
+    /// Whether it has a number.
+    pub numbered: bool,
     /// Its number and its letters.
     pub line: String,
 }
@@ -52,6 +54,8 @@ pub(crate) struct Piece<'a> {
     pub head: Option<usize>,
     /// The heading that starts here.
     pub heading: Option<usize>,
+    /// Places with a name that are here, by the shaper's numbers.
+    pub anchors: Vec<usize>,
     /// What is drawn, by meaning.
     pub parts: Vec<Part<'a>>,
 }
@@ -147,6 +151,35 @@ pub(crate) struct Node {
 }
 
 impl Op<'_> {
+    /// Makes it smaller, and nearer to the corner of its piece.
+    fn scale(&mut self, by: f64) {
+        match self {
+            Self::Words { x, y, line } => {
+                (*x, *y) = (*x * by, *y * by);
+                line.scale(by);
+            }
+            Self::Rule { from, to, width, .. } => {
+                *from = (from.0 * by, from.1 * by);
+                *to = (to.0 * by, to.1 * by);
+                *width *= by;
+            }
+            Self::Ground { x, y, width, height, .. } | Self::Link { x, y, width, height, .. } => {
+                for length in [x, y, width, height] {
+                    *length *= by;
+                }
+            }
+            Self::Drawing { x, y, scale, .. } => {
+                for length in [x, y, scale] {
+                    *length *= by;
+                }
+            }
+            Self::PageOf { right, y, .. } => {
+                *right *= by;
+                *y *= by;
+            }
+        }
+    }
+
     /// Moves it down.
     pub(crate) fn lower(&mut self, by: f64) {
         match self {
@@ -160,6 +193,15 @@ impl Op<'_> {
                 to.1 += by;
             }
         }
+    }
+}
+
+impl Piece<'_> {
+    /// Makes it and what is drawn of it smaller.
+    pub(crate) fn scale(&mut self, by: f64) {
+        self.before *= by;
+        self.height *= by;
+        self.parts.iter_mut().flat_map(|part| &mut part.ops).for_each(|op| op.scale(by));
     }
 }
 

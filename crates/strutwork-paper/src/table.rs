@@ -15,6 +15,8 @@ pub struct Table {
     pub names_rows: bool,
     /// Whether its letters are small however much room there is.
     pub fine: bool,
+    /// Where several rows stand in one, after how many columns the next begins; 0 for one row in each.
+    pub(crate) period: usize,
 }
 
 /// A column of a table. Its width comes from its content.
@@ -62,7 +64,7 @@ pub enum RowKind {
 impl Table {
     /// A table without rows.
     pub fn new(caption: impl Into<Text>, columns: Vec<Column>) -> Self {
-        Self { caption: caption.into(), columns, rows: Vec::new(), names_rows: false, fine: false }
+        Self { caption: caption.into(), columns, rows: Vec::new(), names_rows: false, fine: false, period: 0 }
     }
 
     /// Adds a plain row.

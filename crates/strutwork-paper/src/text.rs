@@ -17,6 +17,8 @@ pub struct Span {
     pub text: String,
     /// How they look.
     pub style: Style,
+    /// The name of the place that they lead to, as [`Block::Anchor`](crate::Block::Anchor) gives it; empty for none.
+    pub to: String,
 }
 
 /// How a span looks.
@@ -44,6 +46,8 @@ pub enum Rise {
     Sub,
     /// Small and above it.
     Super,
+    /// Too small to be seen: a sign for those who read or copy the text, which its place tells the eye.
+    Unseen,
 }
 
 /// The colour of letters.
@@ -71,7 +75,14 @@ impl Text {
     /// Adds a span.
     #[must_use]
     pub fn styled(mut self, text: impl Into<String>, style: Style) -> Self {
-        self.spans.push(Span { text: text.into(), style });
+        self.spans.push(Span { text: text.into(), style, to: String::new() });
+        self
+    }
+
+    /// Adds letters that lead to a place of the document; where no place has the name they are plain letters.
+    #[must_use]
+    pub fn link(mut self, text: impl Into<String>, to: impl Into<String>) -> Self {
+        self.spans.push(Span { text: text.into(), style: Style::default(), to: to.into() });
         self
     }
 

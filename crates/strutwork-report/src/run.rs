@@ -5,8 +5,11 @@ use std::borrow::Cow;
 use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
+use strutwork_revision::Comparison;
+use strutwork_rig::Evidence;
 use strutwork_solve::bays::Bays;
 use strutwork_solve::{Buckling, CaseResult, FrameLengths, FrequencyShift, Modes, Results};
+use strutwork_study::sensitivity::Worth;
 
 /// A finished run. Nothing in it is changed; the report only arranges it.
 ///
@@ -26,6 +29,8 @@ pub struct Run<'a> {
     pub bays: &'a Bays,
     /// Figures that sum the frame up; `None` where no case measured a torsional stiffness.
     pub figures: Option<&'a Figures>,
+    /// What each tube is worth for the torsional stiffness; `None` where no case measured one.
+    pub worth: Option<&'a Worth>,
     /// Analyses beside the load cases.
     pub asked: &'a Asked,
     /// When, with what and from which files it was made.
@@ -47,11 +52,14 @@ pub struct Asked {
     pub lengths: Option<FrameLengths>,
     /// Pieces that each tube was divided into for the modes; 0 without any.
     pub pieces: usize,
+    /// What was measured on the real frame, judged; `None` where nothing was looked at.
+    pub evidence: Option<Evidence>,
 }
 
 impl Asked {
     /// Nothing was asked for.
-    pub const NOTHING: Self = Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0 };
+    pub const NOTHING: Self =
+        Self { modes: None, shift: None, under: None, buckling: None, lengths: None, pieces: 0, evidence: None };
 }
 
 /// When, with what and from which files a run was made. All of it is handed in: the report reads no clock and no file.
@@ -75,8 +83,21 @@ pub struct RunInfo {
     pub options: String,
     /// Warnings and notes that came with the model.
     pub warnings: Vec<Diagnostic>,
+    /// What changed since an older run; `None` where none was named.
+    pub since: Option<Since>,
     /// Time that each stage took, ms, in order.
     pub timings_ms: Vec<(String, f64)>,
+}
+
+/// An older run, and what changed since.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Since {
+    /// The comparison of the older run with this one.
+    pub comparison: Comparison,
+    /// What the older run is called: its folder, as it was typed.
+    pub label: String,
+    /// What a reader must know of the comparison itself, one sentence an entry.
+    pub remarks: Vec<String>,
 }
 
 /// A family of published problems, re-solved with this version.

@@ -131,6 +131,18 @@ pub fn push_entered(text: &mut String, entered: &[(&'static str, f64, Unit)]) {
 }
 
 impl Table<'_> {
+    /// The table without the columns of these keys.
+    #[must_use]
+    pub fn without(mut self, keys: &[&str]) -> Self {
+        let kept: Vec<bool> = self.columns.iter().map(|column| !keys.contains(&column.key)).collect();
+        self.columns.retain(|column| !keys.contains(&column.key));
+        for row in &mut self.rows {
+            let mut kept = kept.iter();
+            row.retain(|_| kept.next().copied().unwrap_or(true));
+        }
+        self
+    }
+
     /// Decimals in which each column's numbers are shown; [`Digits::Column`] looks at all columns of the same unit.
     pub fn decimals(&self) -> Vec<usize> {
         let shown = |column: &Column| match column.digits {

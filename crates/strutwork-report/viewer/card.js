@@ -34,6 +34,8 @@ function tubeCard(view, place) {
     return row(view, one, values.map(shown));
   });
   const said = frame.said[tube.name];
+  const grams = frame.worth?.grams[place];
+  const worth = grams === undefined ? [] : [make("p", {}, Number.isNaN(grams) ? "More wall on it would bring no torsional stiffness." : `A thicker wall on it would cost ${shown(grams)} g for each N·m/deg of torsional stiffness.`)];
   const worked = said?.anchor
     ? make("p", {}, make("a", { href: `#${said.anchor}` }, "Its calculation, line by line"))
     : make("p", {}, "Its calculation, line by line: ", make("code", {}, `strutwork working FOLDER "${tube.name}"`));
@@ -41,6 +43,7 @@ function tubeCard(view, place) {
     make("h4", {}, `Tube ${tube.name}`),
     make("p", {}, `${frame.sections[tube.section].label}, ${shown(length)} mm between its ends${group ? `, group ${group}` : ""}; from `, joint(tube.from), " to ", joint(tube.to), "."),
     ...(said ? [make("p", {}, said.words), make("p", { class: "helps" }, `What usually helps: ${said.helps}`)] : []),
+    ...worth,
     worked,
     table(`Extremes along ${tube.name}, case by case`, [["Case", null], ["N", "N"], ["V", "N"], ["T", "N·m"], ["My", "N·m"], ["Mz", "N·m"], ["Utilisation", ""]], rows),
   ];

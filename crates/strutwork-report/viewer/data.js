@@ -1,29 +1,46 @@
-// What the report's writer put into the page: names as lists, numbers as 32-bit floats in base64.
+// What the report's writer put into the page: names as lists, numbers as floats in base64.
 
-/** Numbers packed by the writer, little-endian 32-bit floats. */
-function unpack(text) {
+/** Numbers packed by the writer: little-endian 32-bit floats, of which the lowest bytes may be left out. */
+function unpack(text, kept = 3) {
   const bytes = Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
-  const view = new DataView(bytes.buffer);
-  return Float32Array.from({ length: bytes.length / 4 }, (_, i) => view.getFloat32(4 * i, true));
+  const whole = new Uint8Array((bytes.length / kept) * 4);
+  bytes.forEach((byte, i) => (whole[4 * Math.floor(i / kept) + 4 - kept + (i % kept)] = byte));
+  const view = new DataView(whole.buffer);
+  return Float32Array.from({ length: whole.length / 4 }, (_, i) => view.getFloat32(4 * i, true));
+}
+
+/** Triples of which most are nothing. */
+function spread(sparse, count) {
+  const all = new Float32Array(3 * count), there = unpack(sparse.all);
+  sparse.at.forEach((place, i) => all.set(there.subarray(3 * i, 3 * i + 3), 3 * place));
+  return all;
+}
+
+/** How far tubes bow off the curve of their ends, tube by tube: two vectors m and d, 16 s² (1 − s)² (m + d (s − ½)). */
+function bowsOf(text) {
+  const all = unpack(text, 4);
+  return new Map(Array.from({ length: all.length / 7 }, (_, i) => [all[7 * i], all.subarray(7 * i + 1, 7 * i + 7)]));
 }
 
 /** The frame of the page, unpacked; lengths in mm, forces in N, moments in N·m, turns in rad. */
 function readFrame(element) {
   const raw = JSON.parse(element.textContent);
-  const shapes = raw.shapes.map((shape) => ({ ...shape, moved: unpack(shape.moved) }));
+  const shapes = raw.shapes.map((shape) => ({ ...shape, moved: unpack(shape.moved), bows: bowsOf(shape.bows) }));
   const cases = raw.cases.map((one) => ({
     ...one,
     moved: unpack(one.moved),
+    bows: bowsOf(one.bows),
     forces: unpack(one.forces),
-    acting: unpack(one.acting),
-    reactions: unpack(one.reactions),
+    acting: spread(one.acting, raw.joints.length),
+    reactions: spread(one.reactions, raw.joints.length),
     mounts: unpack(one.mounts),
   }));
   return {
     ...raw,
-    at: unpack(raw.at),
-    ends: unpack(raw.ends),
+    at: unpack(raw.at, 4),
+    ends: unpack(raw.ends, 4),
     ups: unpack(raw.ups),
+    worth: raw.worth && { ...raw.worth, grams: unpack(raw.worth.grams) },
     cases,
     shapes,
     tubeCount: raw.tubes.length,

@@ -164,7 +164,9 @@ class Overlay {
   numbers(view) {
     const order = [...view.frame.tubes.keys()].filter((tube) => view.isShown(tube) && view.paint.numbers[tube]);
     const size = (tube) => Math.abs(parseFloat(view.paint.numbers[tube].replace("−", "-"))) || 0;
-    for (const tube of order.sort((a, b) => size(b) - size(a))) {
+    // What matters most is written first and finds room: the greatest, or the cheapest.
+    const turn = view.paint.lowFirst ? -1 : 1;
+    for (const tube of order.sort((a, b) => turn * (size(b) - size(a)))) {
       const [x, y] = view.eye.project(view.movedTube(tube, 0.5));
       if (x > 0 && y > 0 && x < view.eye.size[0] && y < view.eye.size[1]) this.word(view.paint.numbers[tube], [x + 2, y - 2], INK, 10);
     }

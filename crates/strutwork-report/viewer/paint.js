@@ -42,11 +42,11 @@ function painted(frame, choice, forces, stops) {
       legend: { title: choice === "section" ? "Section" : "Group", keys: used.map((k, i) => [toHex(ofKind(i, used.length)), names[k] || "no group"]) },
     };
   }
-  if (!forces && choice !== "worth") return none;
+  if (choice === "worth") return worthPainted(frame.worth, tubes, stops);
+  if (!forces) return none;
   const value = {
     use: (i) => forces[i * QUANTITIES + USE_OF],
     axial: (i) => forces[i * QUANTITIES + N_OF],
-    worth: (i) => (frame.worth ? frame.worth[i] : NaN),
   }[choice];
   if (!value) return none;
   const values = tubes.map((_, i) => value(i));
@@ -66,11 +66,26 @@ function painted(frame, choice, forces, stops) {
       legend: { title: "Axial force, kN (+ pulls, − presses)", ramp: [-1, -0.5, 0, 0.5, 1].map((part) => [toHex(mix(part * Math.abs(part) * most)), even((part * Math.abs(part) * most) / 1000, most / 1000)]) },
     };
   }
-  const top = choice === "use" ? Math.max(1, most) : most;
-  const titles = { use: "Utilisation: value over limit", worth: "Worth: grams for each N·m/deg" };
+  const top = Math.max(1, most);
   return {
     colours: values.map((v) => (known(v) ? ramp(stops, Math.abs(v) / top) : UNKNOWN)),
     numbers: values.map((v) => number(v, 1)),
-    legend: { title: titles[choice], ramp: [0, 0.25, 0.5, 0.75, 1].map((part) => [toHex(ramp(stops, part)), even(part * top, top)]) },
+    legend: { title: "Utilisation: value over limit", ramp: [0, 0.25, 0.5, 0.75, 1].map((part) => [toHex(ramp(stops, part)), even(part * top, top)]) },
+  };
+}
+
+/** What each tube is worth: dark where stiffness is cheap, in the steps of the report's picture. */
+function worthPainted({ grams, edges, case: name }, tubes, stops) {
+  const shade = (step) => ramp(stops, 0.97 - (0.92 * step) / edges.length);
+  const step = (g) => edges.filter((edge) => g >= edge).length;
+  const words = (at) => (at === 0 ? `under ${edges[0]}` : at === edges.length ? `${edges[at - 1]} and more` : `${edges[at - 1]} to ${edges[at]}`);
+  const used = [...new Set([...grams].filter((g) => !Number.isNaN(g)).map(step))].sort((a, b) => a - b);
+  const keys = used.map((at) => [toHex(shade(at)), words(at)]);
+  if (grams.some(Number.isNaN)) keys.push([toHex(UNKNOWN), "more wall brings nothing, or no wall"]);
+  return {
+    colours: tubes.map((_, i) => (Number.isNaN(grams[i]) ? UNKNOWN : shade(step(grams[i])))),
+    numbers: tubes.map((_, i) => (Number.isNaN(grams[i]) ? "" : shown(grams[i]))),
+    lowFirst: true,
+    legend: { title: `What stiffness costs: grams of wall for each N·m/deg more, case ${name}; dark is cheap`, keys },
   };
 }

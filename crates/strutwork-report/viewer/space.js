@@ -82,8 +82,9 @@ class Eye {
 
 const times2 = (a, s) => [a[0] * s, a[1] * s];
 
-/** The moved axis of a tube at a place `t` from 0 to 1: straight plus `scale` times the cubic of its ends' movements. */
-function alongTube(frame, moved, scale, tube, t) {
+/** The moved axis of a tube at a place `t` from 0 to 1: straight plus `scale` times the cubic of its ends' movements and its bow. */
+function alongTube(frame, shape, scale, tube, t) {
+  const moved = shape?.moved;
   const from = triple(frame.ends, 2 * tube), to = triple(frame.ends, 2 * tube + 1);
   const straight = plus(times(from, 1 - t), times(to, t));
   if (!moved || scale === 0) return straight;
@@ -104,5 +105,7 @@ function alongTube(frame, moved, scale, tube, t) {
   );
   // Along itself a tube stretches evenly.
   const even = dot(a.u, ex) * s + dot(b.u, ex) * t - dot(cubic, ex);
-  return plus(straight, times(plus(cubic, times(ex, even)), scale));
+  const bow = shape.bows.get(tube);
+  const own = plus(cubic, times(ex, even)), share = 16 * t * t * s * s;
+  return plus(straight, times(bow ? plus(own, times(plus(triple(bow, 0), times(triple(bow, 1), t - 0.5)), share)) : own, scale));
 }

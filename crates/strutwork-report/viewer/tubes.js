@@ -2,7 +2,7 @@
 
 const PIECES = 10;
 const SIDES = 12;
-const STRIDE = 30;
+const STRIDE = 36;
 
 const VERTEX = `#version 300 es
 layout(location=0) in vec3 unit;      // along, across y, across z
@@ -11,13 +11,14 @@ layout(location=2) in vec3 from; layout(location=3) in vec3 to; layout(location=
 layout(location=5) in vec2 half_size;
 layout(location=6) in vec3 u0; layout(location=7) in vec3 s0; layout(location=8) in vec3 u1; layout(location=9) in vec3 s1;
 layout(location=10) in vec3 paint; layout(location=11) in vec4 state; // turn at both ends, shown, chosen
+layout(location=12) in vec3 bow; layout(location=13) in vec3 lean;
 uniform vec3 centre, right, up, near; uniform vec2 zoom; uniform float depth, scale;
 out vec3 shade; out float chosen;
 void main() {
   vec3 along = to - from; float length_mm = max(length(along), 1e-3); vec3 ex = along / length_mm;
   float t = unit.x, s = 1.0 - t;
   vec3 u = u0*s*s*(1.0+2.0*t) + u1*t*t*(3.0-2.0*t) + (s0*t*s*s - s1*t*t*s)*length_mm;
-  u += ex * (dot(u0,ex)*s + dot(u1,ex)*t - dot(u,ex));
+  u += ex * (dot(u0,ex)*s + dot(u1,ex)*t - dot(u,ex)) + 16.0*t*t*s*s*(bow + lean*(t - 0.5));
   float turn = scale * mix(state.x, state.y, t), c = cos(turn), d = sin(turn);
   vec3 ez = upward, ey = cross(ez, ex);
   vec3 ry = ey*c + ez*d, rz = ez*c - ey*d;
@@ -118,7 +119,7 @@ class Solids {
       });
       gl.bindBuffer(gl.ARRAY_BUFFER, instances);
       let offset = 0;
-      [3, 3, 3, 2, 3, 3, 3, 3, 3, 4].forEach((size, place) => {
+      [3, 3, 3, 2, 3, 3, 3, 3, 3, 4, 3, 3].forEach((size, place) => {
         gl.enableVertexAttribArray(2 + place);
         gl.vertexAttribPointer(2 + place, size, gl.FLOAT, false, 4 * STRIDE, 4 * offset);
         gl.vertexAttribDivisor(2 + place, 1);
@@ -130,8 +131,9 @@ class Solids {
   }
 
   /** Takes over a case: movements of the joints, a colour for each tube, which are shown, which one is chosen. */
-  set(moved, colours, isShown, chosen) {
+  set(shape, colours, isShown, chosen) {
     const { gl, frame } = this;
+    const moved = shape?.moved;
     for (const batch of this.batches) {
       batch.tubes.forEach((tube, row) => {
         const ends = [triple(frame.ends, 2 * tube), triple(frame.ends, 2 * tube + 1)];
@@ -156,6 +158,9 @@ class Solids {
         batch.values.set(colours[tube], at + 12);
         batch.values[at + 17] = isShown(tube) ? 1 : 0;
         batch.values[at + 18] = tube === chosen ? 1 : 0;
+        const bow = shape?.bows.get(tube);
+        if (bow) batch.values.set(bow, at + 19);
+        else batch.values.fill(0, at + 19, at + 25);
       });
       gl.bindBuffer(gl.ARRAY_BUFFER, batch.instances);
       gl.bufferData(gl.ARRAY_BUFFER, batch.values, gl.DYNAMIC_DRAW);

@@ -75,14 +75,14 @@ class TurnView {
   }
 
   movedTube(tube, t) {
-    return alongTube(this.frame, this.shape?.moved, this.enlarged * this.phase, tube, t);
+    return alongTube(this.frame, this.shape, this.enlarged * this.phase, tube, t);
   }
 
   /** New colours, new movements. */
   repaint() {
     this.paint = painted(this.frame, this.find("colour").value, this.forces, this.stops);
     const chosen = this.picked?.kind === "tube" ? this.picked.place : -1;
-    this.solids.set(this.shape?.moved, this.paint.colours, (tube) => this.isShown(tube), chosen);
+    this.solids.set(this.shape, this.paint.colours, (tube) => this.isShown(tube), chosen);
     this.legend();
     this.redraw();
   }
@@ -350,16 +350,6 @@ class TurnView {
   nextCase(by) {
     const keys = [...this.find("case").options].map((option) => option.value);
     this.show(keys[(keys.indexOf(this.key) + by + keys.length) % keys.length]);
-  }
-}
-
-/** Tables wider than the page are scrolled; those must be reached by keys too. */
-function reachTables() {
-  for (const place of document.querySelectorAll("main .table")) {
-    if (place.scrollWidth <= place.clientWidth) continue;
-    place.tabIndex = 0;
-    place.setAttribute("role", "region");
-    place.setAttribute("aria-label", place.querySelector("caption")?.textContent ?? "table");
   }
 }
 

@@ -16,6 +16,23 @@ pub const BAD_RUN: Code = Code("C005");
 pub const NO_RUN: Code = Code("C006");
 /// A table that every run writes is not there.
 pub const NO_TABLE: Code = Code("C007");
+/// A file of results that was changed after the run that wrote it.
+pub const CHANGED_SINCE: Code = Code("C008");
+/// A folder of results that keeps no copy of its inputs.
+pub const NO_INPUTS: Code = Code("C009");
+/// Kept inputs that this version cannot read as a model.
+pub const INPUTS_UNREADABLE: Code = Code("C010");
 
 /// Every code of this crate, in order.
-pub const ALL: &[Code] = &[NOT_TEXT, NO_COLUMN, CELL_COUNT, NOT_A_NUMBER, BAD_RUN, NO_RUN, NO_TABLE];
+pub const ALL: &[Code] = &[
+    NOT_TEXT,
+    NO_COLUMN,
+    CELL_COUNT,
+    NOT_A_NUMBER,
+    BAD_RUN,
+    NO_RUN,
+    NO_TABLE,
+    CHANGED_SINCE,
+    NO_INPUTS,
+    INPUTS_UNREADABLE,
+];

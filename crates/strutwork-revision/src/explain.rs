@@ -59,6 +59,31 @@ pub const PAGES: &[Page] = &[
         example: "results/ without reactions.csv",
         remedy: "Copy the folder whole, or run the model again: `strutwork run FOLDER`.",
     },
+    Page {
+        code: "C008",
+        title: "A file of results was changed after its run",
+        meaning: "run.json holds a hash of every file that the run wrote, and a seal of its own. A file does not fit its hash, or \
+                  run.json does not fit its seal: what is compared is not what was computed.",
+        example: "a number in results/member_forces.csv typed over",
+        remedy: "Run the model again: `strutwork run FOLDER`. To work on a table, copy it out of the result folder first.",
+    },
+    Page {
+        code: "C009",
+        title: "Results without a copy of their inputs",
+        meaning: "A run keeps the model's files in `inputs` beside its results, so that a later comparison can tell what was \
+                  changed. This folder has none: an older version wrote it, or it was not copied whole. Results are compared by \
+                  their names; what was changed in the model, which joint was renamed, and the frame's picture are left out.",
+        example: "results/ without results/inputs/model.toml",
+        remedy: "If you still have the model as it was, give its folder in place of the results, or run it again.",
+    },
+    Page {
+        code: "C010",
+        title: "Kept inputs that cannot be read as a model",
+        meaning: "The copy of the model's files beside the results has faults for this version of the program, which may be \
+                  stricter than the one that solved it, or the copy was changed. Results are compared by their names alone.",
+        example: "results/inputs/tubes.csv names a joint that results/inputs/joints.csv does not have",
+        remedy: "`strutwork check RESULTS/inputs` lists the faults. If you still have the model, run it again.",
+    },
 ];
 
 #[cfg(test)]

@@ -6,6 +6,11 @@ pub(crate) fn shown(value: f64) -> String {
     format!("{}", if rounded == 0.0 { 0.0 } else { rounded })
 }
 
+/// A length in mm: to a thousandth, more only where it is shorter than a hundredth.
+pub(crate) fn length(mm: f64) -> String {
+    if mm.abs() < 0.01 { shown(mm) } else { shown((mm * 1e3).round() / 1e3) }
+}
+
 /// The same with its sign: `+10`, `−7.5`.
 pub(crate) fn signed(value: f64) -> String {
     if value < 0.0 { format!("−{}", shown(-value)) } else { format!("+{}", shown(value)) }

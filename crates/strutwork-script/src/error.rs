@@ -103,7 +103,7 @@ impl ScriptError {
     pub fn diagnostics(&self) -> Vec<Diagnostic> {
         let mut all = vec![Diagnostic::from(self)];
         match self.fault() {
-            Some(Fault::Model(faults)) => all.extend(faults.0.iter().cloned()),
+            Some(Fault::Model(faults) | Fault::Results { faults, .. }) => all.extend(faults.0.iter().cloned()),
             Some(Fault::Solve { explained, .. }) => all.extend(explained.iter().cloned()),
             _ => {}
         }

@@ -188,4 +188,12 @@ pub const PAGES: &[Page] = &[
         remedy: "Vary something (`vary_wall`, …), ask something (`ask_mass`, …), and give lists of values to `full_grid`, \
                  `one_at_a_time` and `subsets`; ranges go with `latin_hypercube` and `sobol`.",
     },
+    Page {
+        code: "R030",
+        title: "Results cannot be read",
+        meaning: "A folder that was to be compared holds no finished run, or a file of it is broken. The faults that follow say \
+                  which, each with its own code.",
+        example: "compare_results(\"old/results\", \"my-frame\");",
+        remedy: "Give the folder that `strutwork run` wrote into, or run the model again.",
+    },
 ];

@@ -18,6 +18,14 @@ pub enum Fault {
     /// The model is not valid. Code R019; the faults keep their own.
     #[error("the model is not valid: {}", first_of(&.0.0))]
     Model(Faults),
+    /// A folder of results that cannot be read. Code R030; the faults keep their own.
+    #[error("the results in `{folder}` cannot be read: {}", first_of(&.faults.0))]
+    Results {
+        /// The folder, as the script gave it.
+        folder: String,
+        /// What is wrong.
+        faults: Faults,
+    },
     /// The frame cannot be solved. Code of the [`SolveError`].
     #[error("the frame cannot be solved: {}", first_of(.explained))]
     Solve {
@@ -175,6 +183,7 @@ impl Fault {
             Self::NoCheck { .. } => "R023",
             Self::Study(StudyFault::UnknownName { .. }) => "R016",
             Self::Study(_) | Self::Task(_) => "R024",
+            Self::Results { .. } => "R030",
         })
     }
 
@@ -182,7 +191,7 @@ impl Fault {
     pub fn help(&self) -> String {
         match self {
             Self::Load(error) => error.help(),
-            Self::Model(faults) => first_help(&faults.0),
+            Self::Model(faults) | Self::Results { faults, .. } => first_help(&faults.0),
             Self::Solve { explained, .. } => first_help(explained),
             Self::Script(error) => error.help.clone(),
             Self::Host(_) | Self::NotHere { .. } | Self::Study(StudyFault::UnknownName { .. }) => String::new(),

@@ -27,6 +27,15 @@ pub trait Host: Send + Sync {
     /// [`HostError`], with the reason in words.
     fn read_model_folder(&self, path: &str) -> Result<InputFiles, HostError>;
 
+    /// The files of a folder of results: `run.json` and the tables, and the copy of the model's files where the run kept one.
+    /// Paths are as for [`Host::read_model_folder`]. The default knows no results.
+    ///
+    /// # Errors
+    /// [`HostError`], with the reason in words.
+    fn read_results(&self, path: &str) -> Result<(InputFiles, Option<InputFiles>), HostError> {
+        Err(no_files(path))
+    }
+
     /// Writes a file below the output folder, whole or not at all.
     ///
     /// # Errors

@@ -58,6 +58,8 @@ const SCRIPTS: &[(&str, &str, u32, &str, &str)] = &[
         "shape",
     ),
     ("let s = model().new_study(\"s\"); s.ask_mass();\ns.run();", "R024", 3, "a parameter", "Studies"),
+    ("compare_results(\"old/results\", \"no/results\");", "R030", 2, "`no/results` cannot be read", "run the model"),
+    ("compare_results(\"old/results\", \"../results\");", "R010", 2, "..", ""),
     ("model().cases_of(\"bendin\");", "R016", 2, "`bendin`", "`bending`"),
     ("let f = model(); let c = f.new_case(\"a\", \"\", \"physical\");\nf.solve([c, c]);", "L004", 3, "`a`", ""),
     (

@@ -1,7 +1,7 @@
 //! What a solution says, in the model's own ids and SI units.
 
 use strutwork_element::beam::Piece;
-use strutwork_model::model::Point;
+use strutwork_model::model::{Model, Point};
 use strutwork_model::{BodyId, Dof, IndexVec, JointId, MountId, PanelId, TubeId};
 
 use crate::counters::Counters;
@@ -257,4 +257,30 @@ pub struct LeftOut {
     pub dof: Dof,
     /// Unit direction in the six freedoms (a skew truss joint's is not along an axis).
     pub direction: [f64; 6],
+}
+
+/// Pairs at one x, within this, m, belong to one station.
+const ONE_STATION: f64 = 1e-3;
+
+/// Of the pairs at each x of a profile the measured one, or else the one whose joints lie farthest apart along y.
+pub fn main_stations(model: &Model, measured: [[Point; 2]; 2], profile: &[TwistStation]) -> Vec<TwistStation> {
+    let y = |point: Point| point.at(model)[1];
+    let weight = |station: &TwistStation| {
+        if measured.contains(&[station.left, station.right]) {
+            return f64::INFINITY;
+        }
+        (y(station.left) - y(station.right)).abs()
+    };
+    let mut main: Vec<TwistStation> = Vec::new();
+    for station in profile {
+        match main.last_mut() {
+            Some(last) if (last.x - station.x).abs() <= ONE_STATION => {
+                if weight(station) > weight(last) {
+                    *last = *station;
+                }
+            }
+            _ => main.push(*station),
+        }
+    }
+    main
 }

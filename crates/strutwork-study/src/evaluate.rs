@@ -1,22 +1,34 @@
 //! From a variant to its outcome: the boundary between a study and what solves it.
 
-use std::sync::{Arc, OnceLock};
+use std::ops::Range;
+use std::sync::Arc;
 
-use strutwork_checks::{Finding, Judged, check_all};
 use strutwork_loads::{LoadCases, LoadError};
 use strutwork_model::spec::ModelSpec;
 use strutwork_model::{Diagnostic, Faults, Model, Severity};
+use strutwork_solve::SolveError;
 use strutwork_solve::explain::explain;
-use strutwork_solve::{Bays, FrameLengths, Results, SolveError, find_bays};
 
-use crate::outcome::{Outcome, Status};
+use crate::outcome::{Row, Status};
+use crate::solved::Solved;
 use crate::study::{Cases, Study};
 use crate::value::Value;
 
-/// What evaluates variants. Called from many threads at once.
+/// What evaluates variants.
 pub trait Evaluate: Sync {
-    /// The outcome of a variant. The same values give the same outcome to the last bit, whatever was evaluated before.
-    fn evaluate(&self, study: &Study, values: &[Value]) -> Outcome;
+    /// The variants of a range and their outcomes, in their order, on the threads of the pool that it is called in. A
+    /// variant's outcome is the same to the last bit whatever the range, the threads, and what was evaluated before.
+    fn evaluate(&self, study: &Study, variants: Range<u64>) -> Vec<Row>;
+
+    /// What a reader should know of how variants are evaluated, line by line; for the terminal.
+    fn told(&self) -> Vec<String> {
+        Vec::new()
+    }
+}
+
+/// The places of a range of variants: ranges of u64 are no indexed iterators.
+pub(crate) fn places(variants: &Range<u64>) -> Range<usize> {
+    0..usize::try_from(variants.end.saturating_sub(variants.start)).unwrap_or(usize::MAX)
 }
 
 /// Which load cases a variant needs.
@@ -53,55 +65,6 @@ pub trait Own: Sync {
     /// # Errors
     /// [`Trouble`], which becomes the outcome of the variant.
     fn respond(&self, response: usize, solved: &Arc<Solved>, values: &[Value]) -> Result<Option<f64>, Trouble>;
-}
-
-/// A solved model. It is judged when somebody asks for it.
-#[derive(Debug)]
-pub struct Solved {
-    /// The model.
-    pub model: Arc<Model>,
-    /// What acts.
-    pub cases: LoadCases,
-    /// What came out.
-    pub results: Results,
-    /// Buckling lengths from the frame's load factors, where somebody asked for them.
-    lengths: Option<FrameLengths>,
-    judged: OnceLock<(Bays, Vec<Finding>)>,
-}
-
-impl Solved {
-    /// A solved model that nobody has judged yet.
-    pub fn new(model: Arc<Model>, cases: LoadCases, results: Results) -> Self {
-        Self { model, cases, results, lengths: None, judged: OnceLock::new() }
-    }
-
-    /// The same, to be judged with buckling lengths from the frame's load factors.
-    pub fn with_lengths(self, lengths: FrameLengths) -> Self {
-        Self { lengths: Some(lengths), judged: OnceLock::new(), ..self }
-    }
-
-    fn looked_at<'a>(&'a self, bays: &'a Bays) -> Judged<'a> {
-        let lengths = self.lengths.as_ref();
-        Judged { model: &self.model, cases: &self.cases, results: &self.results, bays, lengths }
-    }
-
-    fn judgement(&self) -> &(Bays, Vec<Finding>) {
-        self.judged.get_or_init(|| {
-            let bays = find_bays(&self.model);
-            let findings = check_all(self.looked_at(&bays));
-            (bays, findings)
-        })
-    }
-
-    /// What checks look at.
-    pub fn judged(&self) -> Judged<'_> {
-        self.looked_at(&self.judgement().0)
-    }
-
-    /// What the checks say.
-    pub fn findings(&self) -> &[Finding] {
-        &self.judgement().1
-    }
 }
 
 /// Why a variant has no responses.

@@ -1,20 +1,25 @@
 //! A variant by the whole way: spec, validation, load cases, solution; checks, modes and buckling only where a response asks.
 
+use std::ops::Range;
 use std::sync::Arc;
+
+use rayon::prelude::*;
 
 use strutwork_loads::case::{Measure, Nature};
 use strutwork_loads::{CaseBuilder, LoadCase, LoadCases, LoadError, check_suspension};
 use strutwork_model::Model;
+use strutwork_model::spec::ModelSpec;
 use strutwork_model::validate::validate;
 use strutwork_solve::results::MeasureResult;
 use strutwork_solve::{Results, solve_cases};
 
 use crate::change::apply;
-use crate::evaluate::{CaseSource, Evaluate, Own, Solved, Trouble, Wanted};
-use crate::outcome::{Outcome, Status};
+use crate::evaluate::{CaseSource, Evaluate, Own, Trouble, Wanted, places};
+use crate::outcome::{Outcome, Row, Status, Way, Why};
 use crate::parameter::Change;
 use crate::read_off::{ReadOff, no_case};
 use crate::response::Needs;
+use crate::solved::Solved;
 use crate::study::{Cases, Study};
 use crate::value::Value;
 
@@ -34,7 +39,12 @@ impl<'a> Exact<'a> {
     }
 
     /// The model of a variant.
-    fn model(&self, study: &Study, values: &[Value]) -> Result<Arc<Model>, Trouble> {
+    pub(crate) fn model(&self, study: &Study, values: &[Value]) -> Result<Arc<Model>, Trouble> {
+        Ok(Arc::new(valid(&self.spec(study, values)?)?))
+    }
+
+    /// The spec of a variant.
+    pub(crate) fn spec(&self, study: &Study, values: &[Value]) -> Result<ModelSpec, Trouble> {
         let mut spec = study.base.clone();
         for (place, (parameter, value)) in study.parameters.iter().zip(values).enumerate() {
             match (&parameter.change, self.own) {
@@ -42,16 +52,11 @@ impl<'a> Exact<'a> {
                 _ => apply(&mut spec, parameter, value),
             }
         }
-        let model = validate(&spec).map_err(|faults| Trouble::from(&faults))?.value;
-        check_suspension(&model).map_err(|faults| match faults.first() {
-            Some(fault) => Trouble::from(fault),
-            None => Trouble { status: Status::LoadFault, note: "the suspension does not hold its uprights".to_owned() },
-        })?;
-        Ok(Arc::new(model))
+        Ok(spec)
     }
 
     /// The load cases, as far as the responses need them.
-    fn cases(&self, study: &Study, needs: &Needs, model: &Arc<Model>) -> Result<LoadCases, Trouble> {
+    pub(crate) fn cases(&self, study: &Study, needs: &Needs, model: &Arc<Model>) -> Result<LoadCases, Trouble> {
         if needs.cases {
             let mut cases = self.cases.cases(model, Wanted::Of(&study.cases))?;
             if let Cases::Named(names) = &study.cases {
@@ -75,8 +80,27 @@ impl<'a> Exact<'a> {
         }
     }
 
+    /// The outcome of a variant, and why it went the whole way.
+    pub fn outcome(&self, study: &Study, values: &[Value], why: Why) -> Outcome {
+        match self.answers(study, values) {
+            Ok(responses) => study.solved(responses, Way::Whole(why)),
+            Err(Trouble { status, note }) => study.unsolved(status, note, Way::Whole(why)),
+        }
+    }
+
+    /// The caller's own functions.
+    pub(crate) fn own(&self) -> Option<&dyn Own> {
+        self.own
+    }
+
     /// The answers of a variant.
     fn answers(&self, study: &Study, values: &[Value]) -> Result<Vec<Option<f64>>, Trouble> {
+        let (solved, twist) = self.solved(study, values)?;
+        ReadOff::new(&solved, twist, &Needs::of(&study.responses))?.all(study, values, self.own)
+    }
+
+    /// A variant solved, and its torsional stiffness, N·m/rad, where that is asked for and measured.
+    pub(crate) fn solved(&self, study: &Study, values: &[Value]) -> Result<(Arc<Solved>, Option<f64>), Trouble> {
         let needs = Needs::of(&study.responses);
         let model = self.model(study, values)?;
         let cases = self.cases(study, &needs, &model)?;
@@ -87,12 +111,21 @@ impl<'a> Exact<'a> {
         } else {
             stiffness(&results)
         };
-        let solved = Arc::new(Solved::new(model, cases, results));
-        ReadOff::new(&solved, twist, &needs)?.all(study, values, self.own)
+        Ok((Arc::new(Solved::new(model, cases, results)), twist))
     }
 }
 
-fn measures_twist(case: &LoadCase) -> bool {
+/// The model of a spec that is in order.
+pub(crate) fn valid(spec: &ModelSpec) -> Result<Model, Trouble> {
+    let model = validate(spec).map_err(|faults| Trouble::from(&faults))?.value;
+    check_suspension(&model).map_err(|faults| match faults.first() {
+        Some(fault) => Trouble::from(fault),
+        None => Trouble { status: Status::LoadFault, note: "the suspension does not hold its uprights".to_owned() },
+    })?;
+    Ok(model)
+}
+
+pub(crate) fn measures_twist(case: &LoadCase) -> bool {
     case.measures.iter().any(|measure| matches!(measure, Measure::Twist { .. }))
 }
 
@@ -100,16 +133,21 @@ fn solved(model: &Model, cases: &LoadCases) -> Result<Results, Trouble> {
     solve_cases(model, cases).map_err(|error| Trouble::of_solving(model, &error))
 }
 
-/// The stiffness that the first measured twist shows, N·m/rad.
+/// The stiffness that the first measured twist of all cases shows, N·m/rad.
 fn stiffness(results: &Results) -> Option<f64> {
-    results.cases.iter().flat_map(|case| &case.measures).find_map(|measure| match measure {
+    results.cases.iter().find_map(|case| first_twist(&case.measures))
+}
+
+/// The stiffness that the first measured twist shows, N·m/rad.
+pub(crate) fn first_twist(measures: &[MeasureResult]) -> Option<f64> {
+    measures.iter().find_map(|measure| match measure {
         MeasureResult::Twist { stiffness, .. } => Some(*stiffness),
         MeasureResult::Movement { .. } => None,
     })
 }
 
 /// The case that finds the torsional stiffness between the spring places.
-fn unit_twist(model: &Arc<Model>) -> Result<LoadCases, Trouble> {
+pub(crate) fn unit_twist(model: &Arc<Model>) -> Result<LoadCases, Trouble> {
     if model.vehicle().is_none() {
         return Err(Trouble::not_there(
             "no load case measures a twist, and the model has no vehicle whose spring places could be turned",
@@ -126,10 +164,13 @@ fn unit_twist(model: &Arc<Model>) -> Result<LoadCases, Trouble> {
 }
 
 impl Evaluate for Exact<'_> {
-    fn evaluate(&self, study: &Study, values: &[Value]) -> Outcome {
-        match self.answers(study, values) {
-            Ok(responses) => study.solved(responses),
-            Err(Trouble { status, note }) => study.unsolved(status, note),
-        }
+    fn evaluate(&self, study: &Study, variants: Range<u64>) -> Vec<Row> {
+        let one = |place: usize| {
+            let variant = variants.start + place as u64;
+            let values = study.values(variant);
+            let outcome = self.outcome(study, &values, Why::Asked);
+            Row { variant, values, outcome }
+        };
+        places(&variants).into_par_iter().map(one).collect()
     }
 }

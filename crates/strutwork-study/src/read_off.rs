@@ -6,14 +6,14 @@ use strutwork_checks::governing::Standing;
 use strutwork_checks::items;
 use strutwork_loads::case::Nature;
 use strutwork_loads::{CarriedInertia, MassModel, carried_inertia};
-use strutwork_model::Dof;
 use strutwork_model::units::{to_deg, to_mm, to_nm_per_deg};
-use strutwork_solve::results::CaseResult;
+use strutwork_model::{Dof, JointId, Model};
 use strutwork_solve::{BucklingWanted, Modes, ModesWanted, buckling, natural_modes};
 
-use crate::evaluate::{Own, Solved, Trouble};
+use crate::evaluate::{Own, Trouble};
 use crate::outcome::Status;
-use crate::response::{Asked, MountForce, Needs};
+use crate::response::{Asked, MountForce, Needs, Response};
+use crate::solved::Solved;
 use crate::study::Study;
 use crate::value::Value;
 
@@ -43,20 +43,19 @@ impl<'a> ReadOff<'a> {
                 (Asked::Own, Some(own)) => own.respond(place, self.solved, values)?,
                 (asked, _) => self.answer(asked)?,
             };
-            if answer.is_some_and(f64::is_nan) {
-                return Err(Trouble { status: Status::Unsolved, note: format!("`{}` is not a number", response.name) });
-            }
-            answers.push(answer);
+            answers.push(a_number(answer, response)?);
         }
         Ok(answers)
     }
 
-    fn answer(&self, asked: &Asked) -> Result<Option<f64>, Trouble> {
+    pub(crate) fn answer(&self, asked: &Asked) -> Result<Option<f64>, Trouble> {
         let solved = self.solved;
-        let model = &solved.model;
         Ok(match asked {
-            Asked::TubesMass => Some(model.tubes().ids().map(|tube| model.tube_mass(tube)).sum()),
-            Asked::TotalMass => Some(MassModel::of(model).total),
+            Asked::TubesMass => {
+                let model = solved.model();
+                Some(model.tubes().ids().map(|tube| model.tube_mass(tube)).sum())
+            }
+            Asked::TotalMass => Some(MassModel::of(solved.model()).total),
             Asked::TwistStiffness => {
                 Some(to_nm_per_deg(self.twist.ok_or_else(|| Trouble::not_there("no load case measures a twist"))?))
             }
@@ -64,20 +63,15 @@ impl<'a> ReadOff<'a> {
                 self.modes.as_ref().and_then(|modes| modes.modes.get(n - 1)).map(|mode| mode.frequency)
             }
             Asked::Buckling(case) => lowest_factor(solved, case.as_deref())?,
-            Asked::Utilisation(check) => {
-                let of_check = |code: &str| check.as_ref().is_none_or(|wanted| wanted == code);
-                let findings = solved.findings().iter().filter(|finding| of_check(finding.code.0));
-                Some(findings.filter_map(|finding| finding.utilisation).fold(0.0, f64::max))
-            }
+            Asked::Utilisation(None) => Some(solved.worst_utilisation()),
+            Asked::Utilisation(Some(check)) => Some(solved.utilisation_of(check)),
             Asked::OutsideScope => {
-                let all = items(solved.findings());
+                let all = items(solved.design_findings());
                 Some(all.iter().filter(|item| item.standing() == Standing::Outside).count() as f64)
             }
             Asked::Movement { case, joint, dof } => {
-                let id = model
-                    .joint_named(joint)
-                    .ok_or_else(|| Trouble::not_there(format!("there is no joint named `{joint}`")))?;
-                Some(in_door_units(*dof, case_named(solved, case)?.displacements[id][dof.index()]))
+                let id = joint_named(solved.frame(), joint)?;
+                Some(in_door_units(*dof, solved.movement(case_named(solved, case)?, id)[dof.index()]))
             }
             Asked::Mount { case, body, joint, force } => mount(solved, case, body, joint, *force)?,
             Asked::Own => None,
@@ -85,13 +79,26 @@ impl<'a> ReadOff<'a> {
     }
 }
 
-fn in_door_units(dof: Dof, value: f64) -> f64 {
+/// An answer that is a number, or none.
+pub(crate) fn a_number(answer: Option<f64>, response: &Response) -> Result<Option<f64>, Trouble> {
+    if answer.is_some_and(f64::is_nan) {
+        return Err(Trouble { status: Status::Unsolved, note: format!("`{}` is not a number", response.name) });
+    }
+    Ok(answer)
+}
+
+fn joint_named(frame: &Model, name: &str) -> Result<JointId, Trouble> {
+    frame.joint_named(name).ok_or_else(|| Trouble::not_there(format!("there is no joint named `{name}`")))
+}
+
+pub(crate) fn in_door_units(dof: Dof, value: f64) -> f64 {
     if dof.is_rotation() { to_deg(value) } else { to_mm(value) }
 }
 
-fn case_named<'s>(solved: &'s Solved, name: &str) -> Result<&'s CaseResult, Trouble> {
-    let names = || solved.results.cases.iter().map(|case| case.name.as_str());
-    solved.results.cases.iter().find(|case| case.name == name).ok_or_else(|| no_case(name, names()))
+/// The place of a case.
+fn case_named(solved: &Solved, name: &str) -> Result<usize, Trouble> {
+    let names = || (0..solved.count()).map(|place| solved.case_name(place));
+    names().position(|known| known == name).ok_or_else(|| no_case(name, names()))
 }
 
 /// A load case that is not there, with the nearest that is.
@@ -102,8 +109,8 @@ pub(crate) fn no_case<'n>(name: &str, known: impl Iterator<Item = &'n str>) -> T
 }
 
 fn mount(solved: &Solved, case: &str, body: &str, joint: &str, force: MountForce) -> Result<Option<f64>, Trouble> {
-    let model = &solved.model;
-    let mounts = &case_named(solved, case)?.mounts;
+    let model = solved.model();
+    let mounts = &solved.case(case_named(solved, case)?).mounts;
     let at = model
         .mounts()
         .iter_with_id()
@@ -121,11 +128,11 @@ fn mount(solved: &Solved, case: &str, body: &str, joint: &str, force: MountForce
 }
 
 fn carried(solved: &Solved) -> Result<Vec<CarriedInertia>, Trouble> {
-    carried_inertia(&solved.model).map_err(|error| Trouble::from(&error))
+    carried_inertia(solved.model()).map_err(|error| Trouble::from(&error))
 }
 
 fn modes(solved: &Solved, count: usize) -> Result<Modes, Trouble> {
-    let model = &solved.model;
+    let model = solved.model();
     let wanted = ModesWanted { count, ..ModesWanted::default() };
     let found = natural_modes(model, model.supports(), &carried(solved)?, wanted)
         .map_err(|error| Trouble::of_solving(model, &error))?;
@@ -138,17 +145,17 @@ fn modes(solved: &Solved, count: usize) -> Result<Modes, Trouble> {
 
 /// The lowest positive load factor of a case, or of all but notional ones; `None` where nothing is pressed.
 fn lowest_factor(solved: &Solved, case: Option<&str>) -> Result<Option<f64>, Trouble> {
-    let model = &solved.model;
+    let model = solved.model();
     let carried = carried(solved)?;
     let wanted = BucklingWanted { count: 1, ..BucklingWanted::default() };
     let mut lowest: Option<f64> = None;
     if let Some(name) = case {
         case_named(solved, name)?;
     }
-    for (acting, result) in solved.cases.0.iter().zip(&solved.results.cases) {
+    for (place, acting) in solved.cases().0.iter().enumerate() {
         let asked = case.map_or(acting.nature != Nature::Notional, |name| name == acting.name);
         if asked {
-            let found = buckling(model, &acting.supports, &carried, result, wanted)
+            let found = buckling(model, &acting.supports, &carried, solved.case(place), wanted)
                 .map_err(|error| Trouble::of_solving(model, &error))?;
             let factor = found.positive.first().map(|mode| mode.factor);
             lowest = factor.map_or(lowest, |factor| Some(lowest.map_or(factor, |known| known.min(factor))));

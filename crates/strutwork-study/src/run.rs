@@ -3,7 +3,6 @@
 use std::ops::Range;
 
 use rayon::ThreadPool;
-use rayon::iter::{IntoParallelIterator, ParallelIterator};
 
 use crate::evaluate::Evaluate;
 use crate::outcome::Row;
@@ -45,16 +44,7 @@ pub fn run<E>(
     let mut size = first.max(1);
     while next < range.end {
         let end = next.saturating_add(size).min(range.end);
-        let rows = pool.install(|| {
-            let one = |variant| {
-                let values = study.values(variant);
-                let outcome = evaluator.evaluate(study, &values);
-                Row { variant, values, outcome }
-            };
-            // Ranges of u64 are no indexed iterators; places are, and a batch has few.
-            let places = 0..usize::try_from(end - next).unwrap_or(usize::MAX);
-            places.into_par_iter().map(|place| one(next + place as u64)).collect::<Vec<_>>()
-        });
+        let rows = pool.install(|| evaluator.evaluate(study, next..end));
         next = end;
         match keep(rows)? {
             Pace::Next(more) => size = more.max(1),

@@ -5,7 +5,7 @@ use strutwork_model::spec::ModelSpec;
 
 use crate::design::Design;
 use crate::fault::StudyFault;
-use crate::outcome::{Outcome, Status};
+use crate::outcome::{Outcome, Status, Way};
 use crate::parameter::Parameter;
 use crate::response::Response;
 use crate::value::Value;
@@ -111,19 +111,19 @@ impl Study {
     }
 
     /// The outcome of a solved variant: its responses held against the constraints.
-    pub fn solved(&self, responses: Vec<Option<f64>>) -> Outcome {
+    pub fn solved(&self, responses: Vec<Option<f64>>, way: Way) -> Outcome {
         let holds = |constraint: &Constraint| match (responses[constraint.response], constraint.limit) {
             (Some(value), Limit::AtLeast(bound)) => value >= bound,
             (Some(value), Limit::AtMost(bound)) => value <= bound,
             (None, _) => false,
         };
         let feasible = (!self.constraints.is_empty()).then(|| self.constraints.iter().all(holds));
-        Outcome { status: Status::Solved, responses, feasible, note: String::new() }
+        Outcome { status: Status::Solved, responses, feasible, note: String::new(), way }
     }
 
     /// The outcome of a variant that was not solved.
-    pub fn unsolved(&self, status: Status, note: String) -> Outcome {
+    pub fn unsolved(&self, status: Status, note: String, way: Way) -> Outcome {
         let feasible = (!self.constraints.is_empty()).then_some(false);
-        Outcome { status, responses: Vec::new(), feasible, note }
+        Outcome { status, responses: Vec::new(), feasible, note, way }
     }
 }

@@ -1,6 +1,8 @@
 //! What came out of a study, counted while the variants pass by.
 
-use crate::outcome::{Row, Status};
+use std::collections::BTreeMap;
+
+use crate::outcome::{Row, Status, Way};
 
 /// The least and the greatest value of a response over solved variants, with the variant of each.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,6 +26,8 @@ pub struct Tally {
     pub extremes: Vec<Option<Extremes>>,
     /// The same over the variants that keep every constraint.
     pub of_feasible: Vec<Option<Extremes>>,
+    /// How many went which way, of those that any went, in the order of [`Way`].
+    pub ways: BTreeMap<Way, u64>,
     /// The first note of each kind of trouble, with its variant.
     pub notes: Vec<(Status, u64, String)>,
 }
@@ -37,6 +41,7 @@ impl Tally {
             feasible: 0,
             extremes: vec![None; responses],
             of_feasible: vec![None; responses],
+            ways: BTreeMap::new(),
             notes: Vec::new(),
         }
     }
@@ -50,6 +55,7 @@ impl Tally {
     pub fn add(&mut self, row: &Row) {
         let outcome = &row.outcome;
         self.variants += 1;
+        *self.ways.entry(outcome.way).or_insert(0) += 1;
         if let Some(place) = Status::ALL.iter().position(|known| *known == outcome.status) {
             self.ended[place] += 1;
         }

@@ -9,9 +9,10 @@ use strutwork_model::model::Section;
 use strutwork_model::spec::{ModelSpec, SectionEntry};
 use strutwork_model::validate::validate;
 use strutwork_model::{Dof, Model};
-use strutwork_solve::solve_cases;
+use strutwork_solve::{BucklingWanted, Pieces, buckling, solve_cases};
 use strutwork_study::sensitivity::{
-    Response, energy_shares, frequency_rate, position_rates, ranking, ranking_of_groups, section_rates, wall_rate,
+    Response, buckling_rates, energy_shares, frequency_rate, position_rates, ranking, ranking_of_groups, section_rates,
+    wall_rate,
 };
 use strutwork_testkit::{assert_close, assert_close_by};
 
@@ -283,6 +284,60 @@ fn frequencies() {
             assert_close_by(&format!("tube {tube}, {which}"), got, by_difference, 2e-6 * rates.frequency);
         }
     }
+}
+
+/// The load factor of a frame that is pressed down on its rear, by every property of every tube.
+#[test]
+fn load_factors() {
+    let folder = strutwork_testkit::buggy()
+        .and("model.toml", "[options]\nself_weight = false\n")
+        .with(
+            "supports.csv",
+            "joint,ux,uy,uz,rx,ry,rz\nFL,fixed,fixed,fixed,free,free,free\nFR,fixed,free,fixed,free,free,free\n\
+             RL,free,fixed,fixed,free,free,free\nRR,free,free,fixed,free,free,free\n",
+        )
+        .with(
+            "loads.csv",
+            "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npress,FLT,-4000,0,-2000,0,0,0\npress,RRT,3000,500,-9000,0,0,0\n\
+             press,RLT,0,300,-7000,0,0,0\n",
+        );
+    let spec = own_sections(common::spec(&folder));
+    let model = validate(&spec).expect("a good spec").value;
+    // As many whatever the section: with as many as needed a step of the difference might change their number.
+    let pieces = Pieces::Each(3);
+    let rates = buckling_rates(&model, &plain(&model), 0, pieces).expect("derivatives");
+    assert!(rates.factor > 1.0);
+    let factor = |spec: &ModelSpec| {
+        let model = validate(spec).expect("a good spec").value;
+        let cases = plain(&model);
+        let results = solve_cases(&model, &cases).expect("solved");
+        let wanted = BucklingWanted { count: 1, pieces };
+        let found = buckling(&model, model.supports(), &[], &results.cases[0], wanted).expect("load factors");
+        found.positive[0].factor
+    };
+    let sizes = |place: usize, which: usize| {
+        let (id, tube) = model.tubes().iter_with_id().nth(place).expect("there");
+        let section = &model.sections()[tube.section];
+        rates.tubes[id].values()[which] * [section.area, section.iy, section.iz, section.j][which]
+    };
+    let most = (0..spec.tubes.len()).flat_map(|tube| (0..4).map(move |which| (tube, which)));
+    let most = most.map(|(tube, which)| sizes(tube, which).abs()).fold(0.0, f64::max);
+    assert!(most > 1e-2 * rates.factor);
+    // Every third of them; the sum below holds all.
+    for tube in (0..spec.tubes.len()).step_by(3) {
+        for which in 0..4 {
+            let by_difference = differences(|share| {
+                let mut spec = spec.clone();
+                *property(&mut spec, tube, which) *= 1.0 + share;
+                factor(&spec)
+            });
+            assert_close_by(&format!("tube {tube}, {which}"), sizes(tube, which), by_difference, 2e-6 * most);
+        }
+    }
+    // All stiffnesses together: the load factor is in proportion to them.
+    let sum: f64 =
+        (0..spec.tubes.len()).flat_map(|tube| (0..4).map(move |which| (tube, which))).map(|(t, w)| sizes(t, w)).sum();
+    assert_close("sum", sum, rates.factor, 1e-7);
 }
 
 /// Stresses through the forces on a tube's ends.

@@ -267,6 +267,20 @@ fn the_same_task_gives_the_same_answer_to_the_last_bit() {
     assert_eq!(run(), run());
 }
 
+/// The work of a search: one analysis of the frame as it is and one for all designs, which are factored side by side.
+#[test]
+fn a_search_solves_its_designs_on_one_analysis() {
+    let spec = buggy();
+    let model = validate(&spec).expect("a good spec").value;
+    let mut task = Task::new(&spec, &twist, variables_of_groups(&model, &list(&FOUR)));
+    task.limits = stiff(5000.0);
+    let effort = size(&task).expect("a task").effort;
+    let work = effort.work;
+    assert_eq!((effort.analyses, work.whole, work.singly, work.doubtful), (2, 0, 0, 0), "{effort:?}");
+    // All but the end of the search between the sizes, which is solved the whole way.
+    assert_eq!((effort.solutions, work.variants, work.in_lanes), (74, 73, 73), "{effort:?}");
+}
+
 #[test]
 fn tasks_that_say_no_sense_are_refused_with_a_reason() {
     let spec = buggy();

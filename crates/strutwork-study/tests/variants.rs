@@ -6,8 +6,7 @@ use strutwork_loads::{LoadCases, derive_plain};
 use strutwork_model::{Dof, Model, spec};
 use strutwork_study::evaluate::Wanted;
 use strutwork_study::{
-    Asked, CaseSource, Change, Evaluate, Exact, Levels, Outcome, Parameter, Response, Status, Study, Trouble, Tubes,
-    Value,
+    Asked, CaseSource, Change, Exact, Levels, Outcome, Parameter, Response, Status, Study, Trouble, Tubes, Value, Why,
 };
 use strutwork_testkit::Folder;
 
@@ -90,7 +89,7 @@ fn varied(change: Change, value: Value) -> Outcome {
     let mut study = study(&folder);
     let parameter = Parameter::new(&study.base, Some("it"), change, Levels::List(vec![value.clone()]));
     study.parameters.push(parameter.unwrap_or_else(|fault| panic!("{fault}")));
-    Exact::new(&Plain, None).evaluate(&study, &[value])
+    Exact::new(&Plain, None).outcome(&study, &[value], Why::Asked)
 }
 
 /// The outcome of a model in which a text was changed by hand.
@@ -99,14 +98,14 @@ fn by_hand(file: &str, from: &str, to: &str) -> Outcome {
     let files = folder.files();
     let text = String::from_utf8(files.get(file).expect("a file").to_vec()).expect("text");
     assert!(text.contains(from), "{file} has no {from:?}");
-    Exact::new(&Plain, None).evaluate(&study(&folder.with(file, text.replace(from, to))), &[])
+    Exact::new(&Plain, None).outcome(&study(&folder.with(file, text.replace(from, to))), &[], Why::Asked)
 }
 
 #[track_caller]
 fn agree(varied: &Outcome, by_hand: &Outcome) {
     assert_eq!(varied.status, Status::Solved, "{varied:?}");
     assert_eq!(varied, by_hand);
-    assert_ne!(varied, &Exact::new(&Plain, None).evaluate(&study(&bracket()), &[]), "nothing was changed");
+    assert_ne!(varied, &Exact::new(&Plain, None).outcome(&study(&bracket()), &[], Why::Asked), "nothing was changed");
 }
 
 fn group(name: &str) -> Tubes {
@@ -118,7 +117,7 @@ fn a_wall_is_that_of_the_group_alone() {
     let sides = TUBES.replace("rail,mild,sides", "thick,mild,sides");
     let model = format!("{MODEL}[sections.thick]\nshape = \"square\"\nwidth_mm = 30.0\nwall_mm = 3.0\n");
     let changed = study(&bracket().with("tubes.csv", sides).with("model.toml", model));
-    let changed = Exact::new(&Plain, None).evaluate(&changed, &[]);
+    let changed = Exact::new(&Plain, None).outcome(&changed, &[], Why::Asked);
     agree(&varied(Change::Wall(group("sides")), 3.0.into()), &changed);
 }
 
@@ -130,7 +129,7 @@ fn a_stock_size_keeps_its_outer_size_when_its_wall_changes() {
         let levels = Levels::List(vec![3.0.into()]);
         both.parameters.push(Parameter::new(&both.base, None, Change::Wall(group(name)), levels).unwrap());
     }
-    agree(&Exact::new(&Plain, None).evaluate(&both, &[3.0.into(), 3.0.into()]), &hand);
+    agree(&Exact::new(&Plain, None).outcome(&both, &[3.0.into(), 3.0.into()], Why::Asked), &hand);
 }
 
 #[test]
@@ -148,7 +147,7 @@ fn tubes_are_left_out_and_what_only_they_held_with_them() {
     let without = bracket()
         .with("tubes.csv", TUBES.replace("d1,A,E,brace,mild,cross\nd2,E,D,brace,mild,cross\n", ""))
         .with("joints.csv", JOINTS.replace("E,250,0,0\n", ""));
-    let without = Exact::new(&Plain, None).evaluate(&study(&without), &[]);
+    let without = Exact::new(&Plain, None).outcome(&study(&without), &[], Why::Asked);
     let both = ["d1", "d2"].map(str::to_owned).to_vec();
     agree(&varied(Change::Presence(both.clone()), "off".into()), &without);
     let patterns = vec![
@@ -158,7 +157,7 @@ fn tubes_are_left_out_and_what_only_they_held_with_them() {
     ];
     agree(&varied(Change::Pattern(patterns.clone()), "one".into()), &without);
     let all = varied(Change::Pattern(patterns), "all".into());
-    assert_eq!(all, Exact::new(&Plain, None).evaluate(&study(&bracket()), &[]), "every tube is there");
+    assert_eq!(all, Exact::new(&Plain, None).outcome(&study(&bracket()), &[], Why::Asked), "every tube is there");
 }
 
 #[test]
@@ -202,7 +201,7 @@ fn what_cannot_be_built_or_solved_is_an_outcome() {
     let braces = ["d1", "d2", "d3"].map(str::to_owned).to_vec();
     let levels = Levels::List(vec!["on".into(), "off".into()]);
     study.parameters.push(Parameter::new(&study.base, Some("braces"), Change::Presence(braces), levels).unwrap());
-    let swings = Exact::new(&Plain, None).evaluate(&study, &["off".into()]);
+    let swings = Exact::new(&Plain, None).outcome(&study, &["off".into()], Why::Asked);
     assert_eq!(swings.status, Status::Mechanism, "{swings:?}");
     assert!(swings.note.starts_with("mechanism at "), "{}", swings.note);
 }

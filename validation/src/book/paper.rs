@@ -1,8 +1,8 @@
 //! The book as PDF pages.
 
 use strutwork_paper::{
-    Block as Part, Column, Document, Drawing, DrawingError, Fact, Heading, List, Note, PaperError, Picture, Row,
-    RowKind, Table, Text, TitleBlock, pdf,
+    Block as Part, Column, Contents, Document, Drawing, DrawingError, Fact, Heading, List, Note, PaperError, Picture,
+    Row, RowKind, Table, Text, TitleBlock, pdf,
 };
 
 use strutwork_report::figures::graph;
@@ -41,7 +41,7 @@ pub(super) fn write(book: &Book) -> Result<Vec<u8>, BookError> {
         if section.id == "contents" {
             document.blocks.push(Heading::new(1, "", section.title.as_str()).into());
             document.blocks.extend(section.blocks.iter().take(1).map(part).collect::<Result<Vec<_>, _>>()?);
-            document.blocks.push(Part::Contents(2));
+            document.blocks.push(Part::Contents(Contents { lowest: 2, numbered: false }));
         } else {
             push(&mut document.blocks, section, 1)?;
         }

@@ -4,11 +4,12 @@ use super::source::{has_word, product_lines, test_files};
 use crate::workspace::{File, Workspace};
 
 /// A library, the only package that may depend on it, and the only place that may name it.
-const LIBRARIES: [(&str, &str, &str); 4] = [
+const LIBRARIES: [(&str, &str, &str); 5] = [
     ("faer", "strutwork-solve", "crates/strutwork-solve/src/linear/library.rs"),
     ("krilla", "strutwork-paper", "crates/strutwork-paper/src/write/"),
     ("rhai", "strutwork-script", "crates/strutwork-script/"),
     ("rustybuzz", "strutwork-paper", "crates/strutwork-paper/src/words/"),
+    ("tiny_skia", "strutwork-paper", "crates/strutwork-paper/src/raster.rs"),
 ];
 
 /// Ways to touch files, the terminal, the clock or the environment.

@@ -168,7 +168,7 @@ fn finding(
             (false, Some(_)) => "",
         };
         format!(
-            "tube {name}: damage {sum:.3}{verdict}, most of it by {:.0} MPa to and fro in the pair {}. This ranks welds and is \
+            "tube {name}: fatigue damage {sum:.3}{verdict}, most of it by {:.0} MPa to and fro in the pair {}. This ranks welds and is \
              no life{scope}",
             damage.range / 1e6,
             swings[damage.worst].name,

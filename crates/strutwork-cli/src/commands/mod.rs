@@ -3,9 +3,11 @@
 pub(crate) mod baseline;
 pub(crate) mod beside;
 pub(crate) mod check;
+pub(crate) mod compare;
 pub(crate) mod completions;
 pub(crate) mod explain;
 pub(crate) mod man;
+mod measured;
 pub(crate) mod new;
 pub(crate) mod reference;
 pub(crate) mod run;

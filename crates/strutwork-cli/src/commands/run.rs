@@ -2,16 +2,18 @@
 
 use std::path::{Path, PathBuf};
 
-use strutwork_report::{InputDigest, Run, RunInfo, Validated, csv_files, report_html, report_pdf, run_json};
+use strutwork_report::{InputDigest, Run, RunInfo, Since, Validated, csv_files, report_html, report_pdf, run_json};
+use strutwork_revision::{Revision, compare};
 
 use super::summary;
 use crate::args::RunArgs;
 use crate::clock::Clock;
 use crate::exit::{Failure, Outcome};
-use crate::files::{digest, manifest, whole};
+use crate::files::{digest, inputs, manifest, whole};
 use crate::pipeline;
-use crate::ran;
+use crate::ran::{self, Ran};
 use crate::render;
+use crate::revisions::{self, Loaded, Solving};
 use crate::terminal::Terminal;
 
 /// Solves a model and writes its results.
@@ -29,6 +31,9 @@ pub(crate) fn run(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failur
 fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
     let mut clock = Clock::start()?;
     let out = out_folder(args)?;
+    // Read before anything is written: it may be what this run replaces.
+    let older = args.since.as_ref().map(|folder| older(folder, args, terminal)).transpose()?;
+    clock.lap("older run");
     let ran = ran::solve(&args.solve, &args.asked, &mut clock, terminal)?;
     let mut info = RunInfo {
         tool_version: env!("CARGO_PKG_VERSION").to_owned(),
@@ -38,12 +43,17 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
         inputs: ran.inputs.clone(),
         outputs: Vec::new(),
         validated: validated(),
-        options: options(args),
+        options: ran::options(&args.solve),
         warnings: ran.warnings.clone(),
+        since: None,
         timings_ms: Vec::new(),
     };
-    let mut files: Vec<(String, Vec<u8>)> =
-        csv_files(&ran.told(&info)).into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
+    let tables = csv_files(&ran.told(&info));
+    if let Some(older) = older {
+        info.since = Some(since(&older, args, &ran, &info, &tables)?);
+        clock.lap("comparison");
+    }
+    let mut files: Vec<(String, Vec<u8>)> = tables.into_iter().map(|(name, text)| (name, text.into_bytes())).collect();
     info.outputs = files.iter().map(|(name, bytes)| pipeline::digest(name, bytes)).collect();
     clock.lap("tables");
     files.push(("report.html".to_owned(), report_html(&ran.told(&info)).into_bytes()));
@@ -53,12 +63,44 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
             .map_err(|error| Failure::write(out.join("report.pdf"), std::io::Error::other(error)))?;
         files.push(("report.pdf".to_owned(), bytes));
     }
+    files.extend(inputs::kept(&ran.read.files));
     clock.lap("report");
     info.timings_ms = clock.laps().to_vec();
     let run = ran.told(&info);
     write(&out, files, &run)?;
     terminal.note(&render::diagnostics(&info.warnings, &ran.read.sources, terminal));
-    summary::solved(&run, &out, args.json, terminal)
+    summary::solved(&run, &summary::Told { out: &out, paper: args.pdf, as_json: args.json }, terminal)
+}
+
+/// The older run that this one is held against.
+fn older(folder: &Path, args: &RunArgs, terminal: &Terminal) -> Result<Loaded, Failure> {
+    let solving = Solving {
+        cases: args.solve.of.cases.clone(),
+        second_order: args.solve.second_order,
+        asked: args.asked.clone(),
+        max_operations: args.solve.of.max_operations,
+    };
+    let older = revisions::load(folder, &solving, terminal)?;
+    terminal.note(&render::diagnostics(&older.warnings, &older.sources, terminal));
+    Ok(older)
+}
+
+/// What changed since the older run.
+fn since(
+    older: &Loaded,
+    args: &RunArgs,
+    ran: &Ran,
+    info: &RunInfo,
+    tables: &[(String, String)],
+) -> Result<Since, Failure> {
+    let results = revisions::results_of(ran, info, tables)?;
+    let script = revisions::script(&ran.read.files);
+    let now = Revision { results: &results, model: Some(&ran.model), script: script.as_deref() };
+    Ok(Since {
+        comparison: compare(older.revision(), now),
+        label: args.since.as_ref().map(|folder| folder.display().to_string()).unwrap_or_default(),
+        remarks: older.warnings.iter().map(|one| format!("{} ({})", one.message, one.code)).collect(),
+    })
 }
 
 /// Writes all files, `run.json` with the manifest the last.
@@ -109,13 +151,4 @@ fn typed() -> String {
         if text.is_empty() || text.contains([' ', '"', '\'', '\\', '$', '&', ';']) { format!("{text:?}") } else { text }
     });
     std::iter::once("strutwork".to_owned()).chain(arguments).collect::<Vec<_>>().join(" ")
-}
-
-fn options(args: &RunArgs) -> String {
-    let cases = args.solve.of.cases.as_ref().map(|file| format!("load cases from {}", file.display()));
-    let second = args
-        .solve
-        .second_order
-        .then(|| format!("second order, steady to {:e} within {} passes", args.solve.tolerance, args.solve.passes));
-    cases.into_iter().chain(second).collect::<Vec<_>>().join("; ")
 }

@@ -26,7 +26,8 @@ pub(crate) fn run(args: &ScriptArgs, terminal: &Terminal) -> Result<Outcome, Fai
     let mut sources = Sources::default();
     sources.add_shown(&name, name.clone(), &text);
     let out = args.out.clone().unwrap_or_else(|| beside(args));
-    let options = Options { out: out.clone(), shard: Shard::WHOLE, fresh: args.fresh, threads: 0, json: false };
+    let options =
+        Options { out: out.clone(), shard: Shard::WHOLE, fresh: args.fresh, threads: 0, json: false, paper: None };
     let runner = Arc::new(Runner::new(*terminal, options));
     let host = ProgramHost::new(*terminal, folder_of(&args.file), out.clone(), args.args.clone(), Prints::Results)?;
     let host = Arc::new(host.with_studies(Arc::clone(&runner)));

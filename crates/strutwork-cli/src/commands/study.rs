@@ -7,7 +7,7 @@ use strutwork_loads::derive_plain;
 use strutwork_model::spec;
 use strutwork_script::{CaseScript, Limits, ScriptHost, StudyJob, VariantCases, run_script};
 use strutwork_study::identity::identity;
-use strutwork_study::{Asked, CaseSource as _, Constraint, Exact, Limit, Response, Study, StudyFault, usual};
+use strutwork_study::{Asked, CaseSource as _, Constraint, Fast, Limit, Response, Study, StudyFault, usual};
 
 use crate::args::{CaseArgs, StudyArgs, StudyCommand};
 use crate::cases::{failure, folder_of, scripts, text};
@@ -44,7 +44,8 @@ pub(crate) fn run(args: &StudyArgs, terminal: &Terminal) -> Result<Outcome, Fail
 
 fn options(args: &StudyArgs, out: PathBuf) -> Options {
     let threads = args.threads.map_or(0, usize::from);
-    Options { out, shard: args.shard, fresh: args.fresh, threads, json: args.json }
+    let paper = args.pdf.then(|| args.paper.sheet());
+    Options { out, shard: args.shard, fresh: args.fresh, threads, json: args.json, paper }
 }
 
 /// A script that describes a study.
@@ -112,8 +113,9 @@ fn of_folder(args: &StudyArgs, folder: &Path, terminal: &Terminal) -> Result<Out
     let host: ScriptHost =
         Arc::new(ProgramHost::new(*terminal, script_folder, out.clone(), Vec::new(), Prints::Notes)?);
     let job_cases = cases(host, args, scripts);
-    let evaluator = Exact::new(&job_cases, None);
-    let job = StudyJob { study: &study, evaluator: &evaluator, identity: identity(&study, &job_cases.texts()) };
+    let evaluator = Fast::new(&job_cases, None);
+    let identity = identity(&study, &job_cases.texts());
+    let job = StudyJob { study: &study, evaluator: &evaluator, cases: &job_cases, identity };
     terminal.progress(&format!("{name}: {} variants\n", study.count().map_err(|fault| refused(&fault))?));
     let runner = Runner::new(*terminal, options(args, out));
     runner.run(&job, &mut |_| {})?;

@@ -13,7 +13,7 @@ use strutwork_report::utilisation::Utilisations;
 use strutwork_solve::CaseResult;
 use strutwork_solve::results::MeasureResult;
 
-use super::{beside, check::list, second_order};
+use super::{beside, check::list, measured, second_order};
 use crate::columns::{Align, Columns};
 use crate::exit::{Failure, Outcome};
 use crate::render::counted;
@@ -22,15 +22,37 @@ use crate::terminal::Terminal;
 /// How many findings are told on the terminal; the report has all.
 const TOLD: usize = 12;
 
+/// How a finished run is told, and what was written.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Told<'a> {
+    /// The folder of results.
+    pub(crate) out: &'a Path,
+    /// Whether report.pdf is in it.
+    pub(crate) paper: bool,
+    /// For a machine.
+    pub(crate) as_json: bool,
+}
+
+impl Told<'_> {
+    fn report(&self) -> String {
+        self.out.join("report.html").display().to_string()
+    }
+
+    /// `None` where it was not asked for.
+    fn pdf(&self) -> Option<String> {
+        self.paper.then(|| self.out.join("report.pdf").display().to_string())
+    }
+}
+
 /// Tells a finished run.
 ///
 /// # Errors
 /// [`Failure::Output`] when standard output cannot be written.
-pub(crate) fn solved(run: &Run<'_>, out: &Path, as_json: bool, terminal: &Terminal) -> Result<Outcome, Failure> {
+pub(crate) fn solved(run: &Run<'_>, told: &Told<'_>, terminal: &Terminal) -> Result<Outcome, Failure> {
     let exceeded: Vec<&Finding> = run.findings.iter().filter(|finding| finding.severity == Severity::Error).collect();
     let outcome = if exceeded.is_empty() { Outcome::Passed } else { Outcome::Exceeded };
-    let told = if as_json { machine(run, out, &exceeded, outcome) } else { people(run, out, &exceeded) };
-    terminal.result(&told)?;
+    let text = if told.as_json { machine(run, told, &exceeded, outcome) } else { people(run, told, &exceeded) };
+    terminal.result(&text)?;
     Ok(outcome)
 }
 
@@ -49,7 +71,7 @@ pub(crate) fn failed(failure: Failure, terminal: &Terminal) -> Result<Failure, F
     Ok(Failure::Told(code))
 }
 
-fn people<'a>(run: &Run<'a>, out: &Path, exceeded: &[&'a Finding]) -> String {
+fn people<'a>(run: &Run<'a>, written: &Told<'_>, exceeded: &[&'a Finding]) -> String {
     let model = run.model;
     let tubes: f64 = model.tubes().ids().map(|tube| model.tube_mass(tube)).sum();
     let mut text = format!(
@@ -63,6 +85,7 @@ fn people<'a>(run: &Run<'a>, out: &Path, exceeded: &[&'a Finding]) -> String {
     text.push_str(&table(run, &utilisations));
     text.push('\n');
     text.push_str(&figures(run));
+    text.push_str(&measured::people(run));
     text.push_str(&second_order::people(run));
     text.push_str(&beside::people(run));
     text.push_str(&governing(run, &utilisations));
@@ -105,7 +128,10 @@ fn people<'a>(run: &Run<'a>, out: &Path, exceeded: &[&'a Finding]) -> String {
     for off in run.model.switched_off() {
         text.push_str(&format!("Check {} is switched off: {}\n", off.check, printable(&off.reason)));
     }
-    text.push_str(&format!("Report: {}\n", out.join("report.html").display()));
+    text.push_str(&format!("Report: {}\n", written.report()));
+    if let Some(pdf) = written.pdf() {
+        text.push_str(&format!("On paper: {pdf}\n"));
+    }
     text
 }
 
@@ -212,7 +238,7 @@ pub(crate) fn printable(text: &str) -> String {
     text.chars().map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).collect()
 }
 
-fn machine(run: &Run<'_>, out: &Path, exceeded: &[&Finding], outcome: Outcome) -> String {
+fn machine(run: &Run<'_>, written: &Told<'_>, exceeded: &[&Finding], outcome: Outcome) -> String {
     let utilisations = Utilisations::of(run);
     let cases: Vec<Value> = run
         .pairs()
@@ -260,8 +286,9 @@ fn machine(run: &Run<'_>, out: &Path, exceeded: &[&Finding], outcome: Outcome) -
     let value = json!({
         "exit": if passed { 0 } else { 1 },
         "outcome": if passed { "no check exceeds its limit" } else { "findings exceed limits" },
-        "out": out.display().to_string(),
-        "report": out.join("report.html").display().to_string(),
+        "out": written.out.display().to_string(),
+        "report": written.report(),
+        "report_pdf": written.pdf(),
         "mass_kg": MassModel::of(run.model).total,
         "torsional_stiffness_nm_per_deg": run.figures.map(|figures| to_nm_per_deg(figures.stiffness)),
         "torsional_stiffness_soft_nm_per_deg":
@@ -274,6 +301,8 @@ fn machine(run: &Run<'_>, out: &Path, exceeded: &[&Finding], outcome: Outcome) -
         "outside_scope": utilisations.outside(),
         "switched_off": run.model.switched_off().iter().map(|off| json!({ "check": off.check, "reason": off.reason })).collect::<Vec<_>>(),
         "exceeded": exceeded,
+        "rig_stiffness_nm_per_deg": measured::rig_stiffness(run),
+        "measured": measured::machine(run),
         "modes_hz": beside::frequencies(run),
         "buckling": beside::factors(run),
         "diagnostics": list(&run.info.warnings),

@@ -8,6 +8,8 @@ use super::digest::sha256;
 
 /// The file that holds the manifest of a run.
 pub(crate) const RUN: &str = "run.json";
+/// The file that holds the manifest of a comparison.
+pub(crate) const COMPARE: &str = "compare.json";
 /// The file that holds the manifest of a script's files.
 pub(crate) const SCRIPT: &str = "script.json";
 

@@ -4,6 +4,7 @@ pub(crate) mod book;
 pub(crate) mod confine;
 pub(crate) mod digest;
 pub(crate) mod folder;
+pub(crate) mod inputs;
 pub(crate) mod manifest;
 pub(crate) mod whole;
 
@@ -22,6 +23,14 @@ pub(crate) const LARGEST: u64 = 64 * 1024 * 1024;
 /// [`Failure::File`] when it is not there, cannot be read, is no regular file (a pipe or a device would never end), or is
 /// too large.
 pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
+    read_up_to(path, LARGEST)
+}
+
+/// The same, no larger than `most` bytes.
+///
+/// # Errors
+/// As [`read`].
+pub(crate) fn read_up_to(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
     let fail = |cause| Failure::read(path, cause);
     let about = fs::metadata(path).map_err(fail)?;
     if about.is_dir() {
@@ -30,8 +39,8 @@ pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
     if !about.is_file() {
         return Err(fail(std::io::Error::other("it is not a regular file")));
     }
-    if about.len() > LARGEST {
-        return Err(fail(std::io::Error::other(format!("it is larger than {} MiB", LARGEST / 1024 / 1024))));
+    if about.len() > most {
+        return Err(fail(std::io::Error::other(format!("it is larger than {} MiB", most / 1024 / 1024))));
     }
     fs::read(path).map_err(fail)
 }

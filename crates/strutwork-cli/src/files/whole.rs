@@ -1,6 +1,7 @@
 //! Writing a folder of results whole: everything into a folder beside it, then each file moved into place; on a fault
 //! what stood there before stands there again.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -12,14 +13,17 @@ use crate::exit::Failure;
 /// Writes these files into `out`, which is made if it is not there.
 ///
 /// Files that an earlier run wrote and that were not changed since are replaced, or removed where this run does not write
-/// them. Everything else in the folder is left alone.
+/// them. Everything else in the folder is left alone. The last of the files is the manifest. A name may lie in a folder:
+/// `inputs/joints.csv`.
 ///
 /// # Errors
 /// [`Failure::Occupied`] when a file of the same name stands there that no run wrote, or that was changed since;
 /// [`Failure::File`] when the system refuses. Then nothing has changed.
 pub(crate) fn write(out: &Path, files: &[(String, Vec<u8>)]) -> Result<(), Failure> {
-    let earlier = earlier(out)?;
+    let manifest = files.last().map_or(manifest::RUN, |(name, _)| name.as_str());
+    let earlier = earlier(out, manifest)?;
     for (name, _) in files {
+        real_folder(out, name)?;
         may_replace(&out.join(name), name, &earlier)?;
     }
     let parent = match out.parent() {
@@ -36,25 +40,65 @@ pub(crate) fn write(out: &Path, files: &[(String, Vec<u8>)]) -> Result<(), Failu
     for folder in [&fresh, &old] {
         fs::create_dir(folder).map_err(|cause| Failure::write(folder, cause))?;
     }
+    let folders: BTreeSet<&str> = files
+        .iter()
+        .map(|(name, _)| name.as_str())
+        .chain(earlier.keys().map(String::as_str))
+        .filter_map(folder_of)
+        .collect();
+    for folder in [&fresh, &old] {
+        for within in &folders {
+            make_folder(&folder.join(within))?;
+        }
+    }
     for (name, bytes) in files {
         fs::write(fresh.join(name), bytes).map_err(|cause| Failure::write(out.join(name), cause))?;
     }
     let was_there = out.is_dir();
     make_folder(out)?;
     let _lock = lock(out)?;
+    let new_folders: BTreeSet<&str> = files.iter().filter_map(|(name, _)| folder_of(name)).collect();
+    for within in &new_folders {
+        make_folder(&out.join(within))?;
+    }
     let mut moves = Moves::default();
     let names = files.iter().map(|(name, _)| name.as_str());
     let done = retire(out, &old, &earlier, &mut moves)
         .and_then(|()| names.clone().try_for_each(|name| moves.take(&fresh.join(name), &out.join(name))));
+    // Folders that are empty now are not needed any more; one in which somebody else has files stays.
+    let sweep = || folders.iter().for_each(|within| drop(fs::remove_dir(out.join(within))));
     if let Err(failure) = done {
         moves.undo();
+        sweep();
         if !was_there {
             // Ours and empty again; if it is not, somebody else uses it by now.
             let _ = fs::remove_dir(out);
         }
         return Err(failure);
     }
+    sweep();
     Ok(())
+}
+
+/// The folder that a name lies in, where it is one of the form `folder/name`.
+fn folder_of(name: &str) -> Option<&str> {
+    let (folder, file) = name.split_once('/')?;
+    let plain = |part: &str| Path::new(part).file_name() == Some(part.as_ref()) && !part.contains(['/', '\\']);
+    (plain(folder) && plain(file)).then_some(folder)
+}
+
+/// Refuses a folder within the folder that is none: a link might lead elsewhere.
+fn real_folder(out: &Path, name: &str) -> Result<(), Failure> {
+    let Some(within) = folder_of(name) else { return Ok(()) };
+    let path = out.join(within);
+    match fs::symlink_metadata(&path) {
+        Ok(about) if !about.is_dir() => Err(Failure::Occupied {
+            path,
+            why: "it is not a folder",
+            help: "move it away, or give another folder with --out",
+        }),
+        _ => Ok(()),
+    }
 }
 
 fn make_folder(folder: &Path) -> Result<(), Failure> {
@@ -65,8 +109,8 @@ fn make_folder(folder: &Path) -> Result<(), Failure> {
     })
 }
 
-/// What an earlier run wrote into the folder, `run.json` itself among it; empty where none did.
-fn earlier(out: &Path) -> Result<Written, Failure> {
+/// What an earlier run wrote into the folder, the manifest itself among it; empty where none did.
+fn earlier(out: &Path, manifest: &str) -> Result<Written, Failure> {
     if out.exists() && !out.is_dir() {
         return Err(Failure::Occupied {
             path: out.to_owned(),
@@ -74,7 +118,7 @@ fn earlier(out: &Path) -> Result<Written, Failure> {
             help: "give another folder with --out, or move it away",
         });
     }
-    let path = out.join(manifest::RUN);
+    let path = out.join(manifest);
     let text = match fs::read_to_string(&path) {
         Ok(text) => text,
         Err(cause) if cause.kind() == io::ErrorKind::NotFound => return Ok(Written::new()),
@@ -82,7 +126,7 @@ fn earlier(out: &Path) -> Result<Written, Failure> {
         Err(cause) => return Err(Failure::read(path, cause)),
     };
     Ok(manifest::read(&text).map_or_else(Written::new, |mut written| {
-        written.insert(manifest::RUN.to_owned(), sha256(text.as_bytes()));
+        written.insert(manifest.to_owned(), sha256(text.as_bytes()));
         written
     }))
 }
@@ -112,7 +156,10 @@ fn may_replace(path: &Path, name: &str, earlier: &Written) -> Result<(), Failure
 fn retire(out: &Path, old: &Path, earlier: &Written, moves: &mut Moves) -> Result<(), Failure> {
     for name in earlier.keys() {
         // A manifest is a file that anybody may have written: its names must be names.
-        if Path::new(name).file_name() != Some(name.as_ref()) {
+        if Path::new(name).file_name() != Some(name.as_ref()) && folder_of(name).is_none() {
+            continue;
+        }
+        if real_folder(out, name).is_err() {
             continue;
         }
         let path = out.join(name);
@@ -212,6 +259,36 @@ mod tests {
         fs::write(out.join("one.csv"), "one.csv x").unwrap();
         fs::write(out.join("run.json"), "{}").unwrap();
         assert!(matches!(write(&out, &files(&["one.csv"], "y")), Err(Failure::Occupied { .. })));
+    }
+
+    #[test]
+    fn a_folder_within_comes_and_goes_with_its_files() {
+        let root = tempfile::tempdir().unwrap();
+        let out = root.path().join("results");
+        write(&out, &files(&["one.csv", "inputs/a.csv", "inputs/b.csv"], "first")).unwrap();
+        assert_eq!(names(&out.join("inputs")), ["a.csv", "b.csv"]);
+        write(&out, &files(&["one.csv", "inputs/a.csv"], "second")).unwrap();
+        assert_eq!(names(&out.join("inputs")), ["a.csv"]);
+        fs::write(out.join("inputs/mine.txt"), "mine").unwrap();
+        write(&out, &files(&["one.csv"], "third")).unwrap();
+        assert_eq!(names(&out.join("inputs")), ["mine.txt"], "what is not ours stays");
+        fs::remove_file(out.join("inputs/mine.txt")).unwrap();
+        write(&out, &files(&["one.csv", "inputs/a.csv"], "fourth")).unwrap();
+        write(&out, &files(&["one.csv"], "fifth")).unwrap();
+        assert_eq!(names(&out), ["one.csv", "run.json"], "an empty folder goes");
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_in_the_place_of_a_folder_is_not_followed() {
+        let root = tempfile::tempdir().unwrap();
+        let (out, elsewhere) = (root.path().join("results"), root.path().join("elsewhere"));
+        fs::create_dir_all(&out).unwrap();
+        fs::create_dir(&elsewhere).unwrap();
+        std::os::unix::fs::symlink(&elsewhere, out.join("inputs")).unwrap();
+        let written = write(&out, &files(&["inputs/a.csv"], "x"));
+        assert!(matches!(written, Err(Failure::Occupied { path, .. }) if path == out.join("inputs")));
+        assert!(names(&elsewhere).is_empty());
     }
 
     #[test]

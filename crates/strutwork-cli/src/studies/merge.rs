@@ -64,7 +64,13 @@ pub(crate) fn run(args: &MergeArgs, terminal: &Terminal) -> Result<Outcome, Fail
     let lines = lines.into_inner().map_err(|error| Failure::write(&whole, error.into_error()))?;
     put(lines, &whole).map_err(fail)?;
     let tally = results.finish()?;
-    told::tell(terminal, &names, &header, &tally, args.json)?;
+    told::tell(terminal, &names, &header, &tally, &[], args.json)?;
+    if !args.json {
+        terminal.note(
+            "For study.html and its pictures give the command of the study once more, without --shard and with the same --out: nothing \
+             is solved again.\n",
+        );
+    }
     Ended::of(&header, &tally).outcome()
 }
 

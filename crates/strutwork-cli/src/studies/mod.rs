@@ -2,6 +2,7 @@
 
 pub(crate) mod journal;
 pub(crate) mod merge;
+pub(crate) mod pages;
 pub(crate) mod progress;
 pub(crate) mod results;
 pub(crate) mod runner;

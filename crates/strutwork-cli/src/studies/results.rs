@@ -40,6 +40,11 @@ impl Names {
         self.folder.join(self.name(extension))
     }
 
+    /// What the names begin with.
+    pub(crate) fn stem(&self) -> &str {
+        &self.stem
+    }
+
     pub(crate) fn folder(&self) -> &Path {
         &self.folder
     }
@@ -75,7 +80,7 @@ fn occupied(path: &Path) -> Failure {
 }
 
 /// Whether a file may be replaced: it is not there, it is as it was written, or it is what will be written.
-fn may_replace(path: &Path, written: Option<&str>, new: Option<&str>) -> Result<(), Failure> {
+pub(super) fn may_replace(path: &Path, written: Option<&str>, new: Option<&str>) -> Result<(), Failure> {
     if fs::symlink_metadata(path).is_err() {
         return Ok(());
     }
@@ -159,7 +164,7 @@ impl Results {
             put(file, &path).map_err(|cause| Failure::write(path, cause))?;
         }
         let text = manifest::sealed(&told::json(&header, &tally), &written);
-        put_text(names.folder(), &names.path("json"), &text, earlier.is_empty())?;
+        put_text(&names.path("json"), &text, earlier.is_empty())?;
         Ok(tally)
     }
 }
@@ -178,12 +183,18 @@ pub(crate) fn put(file: NamedTempFile, path: &Path) -> io::Result<()> {
 }
 
 /// Writes the list of files; over another only where a study wrote that, or it is the same.
-fn put_text(folder: &Path, path: &Path, text: &str, foreign: bool) -> Result<(), Failure> {
-    let fail = |cause| Failure::write(path, cause);
+pub(super) fn put_text(path: &Path, text: &str, foreign: bool) -> Result<(), Failure> {
     if foreign {
         may_replace(path, None, Some(&sha256(text.as_bytes())))?;
     }
+    put_whole(path, text.as_bytes())
+}
+
+/// Writes a file beside its place, and moves it there.
+pub(super) fn put_whole(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    let fail = |cause| Failure::write(path, cause);
+    let folder = path.parent().unwrap_or_else(|| Path::new("."));
     let mut file = tempfile::Builder::new().prefix(".strutwork-").tempfile_in(folder).map_err(fail)?;
-    file.write_all(text.as_bytes()).map_err(fail)?;
+    file.write_all(bytes).map_err(fail)?;
     put(file, path).map_err(fail)
 }

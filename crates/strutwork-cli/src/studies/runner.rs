@@ -4,14 +4,16 @@ use std::fs;
 use std::path::PathBuf;
 use std::sync::Mutex;
 
+use strutwork_report::study::StudyRun;
+use strutwork_report::{Sheet, study_files, study_pdf};
 use strutwork_script::{StudyEnd, StudyJob};
 use strutwork_study::journal::{Header, Shard};
-use strutwork_study::{Pace, Row, Status, Tally, run};
+use strutwork_study::{Overview, Pace, Row, Start, Status, Tally, run};
 
 use super::journal::{self, Journal};
 use super::progress::Progress;
 use super::results::{Names, Results};
-use super::{stop, told};
+use super::{pages, stop, told};
 use crate::exit::{Failure, Outcome};
 use crate::terminal::Terminal;
 
@@ -28,6 +30,8 @@ pub(crate) struct Options {
     pub threads: usize,
     /// Whether what came out is printed as JSON.
     pub json: bool,
+    /// The paper of `study.pdf`; `None` for no such file.
+    pub paper: Option<Sheet>,
 }
 
 /// Runs studies, and remembers how they ended.
@@ -108,6 +112,7 @@ impl Runner {
         let path = names.path(&journal_extension(*shard));
         if shard.is_whole() && !path.exists() {
             names.may_begin()?;
+            pages::may_begin(&names)?;
         }
         let mut tally = Tally::new(header.responses.len());
         let mut seen = |row: &Row| {
@@ -123,8 +128,7 @@ impl Runner {
             self.rehearse(job)?;
         }
         stop::watch();
-        let pool = StudyJob::threads(*threads)
-            .map_err(|error| Failure::Request { what: error.to_string(), help: "ask for fewer threads".into() })?;
+        let pool = StudyJob::threads(*threads).map_err(no_threads)?;
         let first = StudyJob::first_batch(&pool);
         let mut progress = Progress::new(range.end - range.start, journal.next - range.start, first);
         run(job.study, job.evaluator, journal.next..range.end, &pool, first, |rows| {
@@ -157,16 +161,16 @@ impl Runner {
             ));
             return Ok(StudyEnd::Partly);
         }
-        self.write(&names, &header, &path, &tally)?;
+        self.write(job, &names, &header, &path, &tally)?;
         Ok(StudyEnd::Finished)
     }
 
     /// Stops before hours are spent on a study that asks for something that is not there.
     fn rehearse(&self, job: &StudyJob<'_>) -> Result<(), Failure> {
-        let pool =
-            StudyJob::threads(1).map_err(|error| Failure::Request { what: error.to_string(), help: String::new() })?;
-        let outcome = pool.install(|| job.evaluator.evaluate(job.study, &job.study.values(0)));
-        if outcome.status == Status::NotThere {
+        let rows = StudyJob::threads(1).map_err(no_threads)?.install(|| job.evaluator.evaluate(job.study, 0..1));
+        if let Some(Row { outcome, .. }) = rows.first()
+            && outcome.status == Status::NotThere
+        {
             return Err(Failure::Request {
                 what: format!("the first variant does not have what is asked of it: {}", outcome.note),
                 help: "change what is asked, or the load cases that are solved".into(),
@@ -176,16 +180,51 @@ impl Runner {
     }
 
     /// The files of a finished study, from its journal: the same whether or not it was interrupted.
-    fn write(&self, names: &Names, header: &Header, journal: &std::path::Path, tally: &Tally) -> Result<(), Failure> {
+    fn write(
+        &self,
+        job: &StudyJob<'_>,
+        names: &Names,
+        header: &Header,
+        journal: &std::path::Path,
+        tally: &Tally,
+    ) -> Result<(), Failure> {
         let mut results = Results::begin(names, header.clone())?;
+        let mut overview = Overview::new(job.study);
         let mut reader = journal::read(journal)?;
         while let Some(row) = reader.next_row().map_err(|fault| journal::fault(journal, fault))? {
             results.add(&row)?;
+            overview.add(&row);
         }
         results.finish()?;
+        let start = StudyJob::threads(1).map_err(no_threads)?.install(|| Start::of(job.study, job.cases));
+        let run = StudyRun {
+            study: job.study,
+            overview: &overview,
+            start: &start,
+            identity: &job.identity,
+            version: env!("CARGO_PKG_VERSION"),
+            stem: names.stem(),
+        };
+        let failed = |error| Failure::write(names.folder().join("study.html"), std::io::Error::other(error));
+        let mut files = study_files(&run).map_err(failed)?;
+        if let Some(sheet) = self.options.paper {
+            files.push(("study.pdf".to_owned(), study_pdf(&run, sheet).map_err(failed)?));
+        }
+        pages::write(names, &files)?;
         self.note(Ended::of(header, tally));
-        told::tell(&self.terminal, names, header, tally, self.options.json)
+        told::tell(&self.terminal, names, header, tally, &job.evaluator.told(), self.options.json)?;
+        if !self.options.json {
+            let page = names.folder().join("study.html");
+            self.terminal
+                .note(&format!("Look at {}: the answers, the variants to sort, and pictures.\n", page.display()));
+        }
+        Ok(())
     }
+}
+
+/// The system starts no threads.
+fn no_threads(error: strutwork_script::HostError) -> Failure {
+    Failure::Request { what: error.to_string(), help: "ask for fewer threads".into() }
 }
 
 /// What the name of a journal ends with.

@@ -5,14 +5,14 @@ use std::fmt::Write as _;
 use serde_json::{Value, json};
 use strutwork_study::journal::Header;
 use strutwork_study::tally::Extremes;
-use strutwork_study::{Status, Tally};
+use strutwork_study::{Status, Tally, Way};
 
 use super::results::Names;
 use crate::exit::Failure;
 use crate::render::counted;
 use crate::terminal::Terminal;
 
-/// Prints what came out.
+/// Prints what came out, and how it was found: which way the variants went, and what else there is to say.
 ///
 /// # Errors
 /// As [`Terminal::result`].
@@ -21,12 +21,15 @@ pub(crate) fn tell(
     names: &Names,
     header: &Header,
     tally: &Tally,
+    how: &[String],
     as_json: bool,
 ) -> Result<(), Failure> {
     if as_json {
         return terminal.result(&(json(header, tally) + "\n"));
     }
     terminal.note(&words(header, tally));
+    terminal.note(&ways(tally));
+    how.iter().for_each(|line| terminal.note(&format!("{line}\n")));
     terminal.note(&format!("Wrote {} and {}\n", names.path("csv").display(), names.path("parquet").display()));
     Ok(())
 }
@@ -70,6 +73,24 @@ fn words(header: &Header, tally: &Tally) -> String {
     text
 }
 
+/// Which way the variants went, in words.
+fn ways(tally: &Tally) -> String {
+    let of = |way| tally.ways.get(&way).copied().unwrap_or(0);
+    let quick = [
+        (of(Way::Lanes), "side by side"),
+        (of(Way::Update), "by correcting kept solutions"),
+        (of(Way::Alone), "by themselves"),
+        (of(Way::Weighed), "weighed alone"),
+    ];
+    let mut parts: Vec<String> =
+        quick.iter().filter(|(count, _)| *count > 0).map(|(count, word)| format!("{count} {word}")).collect();
+    parts.extend(tally.ways.iter().filter_map(|(way, count)| match way {
+        Way::Whole(why) => Some(format!("{count} the whole way ({})", why.words())),
+        _ => None,
+    }));
+    format!("Found: {}.\n", parts.join(", "))
+}
+
 /// A number with five digits.
 fn short(value: f64) -> String {
     if !value.is_finite() {
@@ -98,12 +119,22 @@ pub(crate) fn json(header: &Header, tally: &Tally) -> String {
     };
     let ended: serde_json::Map<String, Value> =
         Status::ALL.iter().map(|status| (status.word().replace(' ', "_"), json!(tally.count(*status)))).collect();
+    let mut found = serde_json::Map::new();
+    let mut whole = serde_json::Map::new();
+    for (way, count) in &tally.ways {
+        match way {
+            Way::Whole(why) => whole.insert(why.word().replace(' ', "_"), json!(count)),
+            _ => found.insert(way.word().replace(' ', "_"), json!(count)),
+        };
+    }
+    found.insert("the_whole_way".to_owned(), Value::Object(whole));
     let mut told = json!({
         "study": header.name,
         "version": header.version,
         "identity": header.study,
         "variants": tally.variants,
         "ended": ended,
+        "found": found,
         "responses": of(&tally.extremes),
     });
     if header.constrained {

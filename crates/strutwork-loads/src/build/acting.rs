@@ -20,6 +20,9 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         all_finite(&format!("the load at joint `{}`", self.model.joints()[joint].name), &[force, moment].concat())?;
         let [fx, fy, fz] = force;
         let [mx, my, mz] = moment;
+        let row = &self.model.joints()[joint];
+        let (on, at) = (format!("joint {}", row.name), row.at);
+        self.tell_placed(on, &PointLoad { force, moment, at });
         self.case.joint_loads.push(JointLoad { joint, load: DofMap([fx, fy, fz, mx, my, mz]) });
         Ok(())
     }
@@ -39,7 +42,8 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             return Err(LoadError::OutOfRange { what: "the number of joints", value: 0.0, range: "at least 1" });
         }
         all_finite("a load shared among joints", &[force, moment, at].concat())?;
-        self.put(&Carrier::Joints(joints.to_vec()), &PointLoad { force, moment, at });
+        let on = format!("{} joints together", joints.len());
+        self.place_on(on, &Carrier::Joints(joints.to_vec()), &PointLoad { force, moment, at });
         Ok(())
     }
 
@@ -57,7 +61,8 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         let row = &self.model.bodies()[body];
         let at = at.unwrap_or(row.at);
         all_finite(&format!("the load on body `{}`", row.name), &[force, moment, at].concat())?;
-        self.put(&Carrier::Body(body), &PointLoad { force, moment, at });
+        let on = format!("body {}", row.name);
+        self.place_on(on, &Carrier::Body(body), &PointLoad { force, moment, at });
         Ok(())
     }
 
@@ -107,6 +112,12 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
 
     /// What the load files say.
     pub(crate) fn act_as_written(&mut self, plain: &PlainCase) {
+        for load in &plain.joint_loads {
+            let joint = &self.model.joints()[load.joint];
+            let ([fx, fy, fz, mx, my, mz], at) = (load.load.0, joint.at);
+            let on = format!("joint {}", joint.name);
+            self.tell_placed(on, &PointLoad { force: [fx, fy, fz], moment: [mx, my, mz], at });
+        }
         self.case.joint_loads.extend_from_slice(&plain.joint_loads);
         self.case.body_loads.extend_from_slice(&plain.body_loads);
         self.case.tube_loads.extend_from_slice(&plain.tube_loads);

@@ -10,7 +10,7 @@ use strutwork_model::{DofMap, JointId, TubeId};
 
 use super::finish::add;
 use super::{CaseBuilder, finite};
-use crate::case::{LinkForce, LoadCase, Nature};
+use crate::case::{LinkForce, LoadCase, Nature, Placed};
 use crate::error::LoadError;
 
 impl<M: Deref<Target = Model>> CaseBuilder<M> {
@@ -101,6 +101,16 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         }
         for (sum, part) in story.link_forces.iter_mut().zip(&other.derivation.link_forces) {
             add(sum, part, times);
+        }
+        story.placed.extend(
+            other
+                .derivation
+                .placed
+                .iter()
+                .map(|placed| Placed { load: placed.load.map(|value| times * value), ..placed.clone() }),
+        );
+        for (sum, part) in story.body_force.iter_mut().zip(other.derivation.body_force) {
+            *sum += times * part;
         }
         if let Some(acceleration) = other.derivation.acceleration {
             self.note_acceleration(acceleration.map(|value| times * value));

@@ -37,8 +37,10 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
 
     /// A body force, m/s², on what has mass, whether or not all has.
     pub(crate) fn pull(&mut self, field: [f64; 3]) {
-        for (sum, part) in self.field.force.iter_mut().zip(field) {
+        let story = &mut self.case.derivation.body_force;
+        for ((sum, told), part) in self.field.force.iter_mut().zip(story).zip(field) {
             *sum += part;
+            *told += part;
         }
     }
 
@@ -49,7 +51,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     pub fn gravity(&mut self, times: f64) -> Result<(), LoadError> {
         self.act([0.0, 0.0, -STANDARD_GRAVITY * times])?;
         let weight = self.mass().total * STANDARD_GRAVITY * times;
-        self.step(&format!("Weight of everything that has mass, along −z, times {times}."), weight, "N")
+        self.step_of_account(&format!("Weight of everything that has mass, along −z, times {times}."), weight, "N")
     }
 
     /// The inertia of a steady acceleration of the whole vehicle, m/s²: the body force −a (d'Alembert).
@@ -57,7 +59,9 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     /// # Errors
     /// [`LoadError::NoMass`], [`LoadError::NoDensity`], [`LoadError::NotFinite`].
     pub fn accelerate(&mut self, acceleration: [f64; 3]) -> Result<(), LoadError> {
+        let before = self.case.derivation.body_force;
         self.act(acceleration.map(|a| -a))?;
+        self.case.derivation.body_force = before;
         let [x, y, z] = acceleration;
         self.note_acceleration([x, y, z, 0.0, 0.0, 0.0]);
         for (axis, value) in ["x", "y", "z"].into_iter().zip(acceleration) {
@@ -135,19 +139,19 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             self.explain(&format!("Without mass, and so without part in the balance: {}.", without.join("; ")));
         }
         if *found == [0.0; 6] {
-            self.explain(
+            self.explain_of_account(
                 "Everything applied is balanced already: forces and moments about the centre of gravity sum to zero but \
                  for rounding, so the accelerations that balance are exactly zero.",
             );
         } else {
-            self.explain(
+            self.explain_of_account(
                 "What is left over is balanced by the vehicle's own inertia: a = F/m and α = I⁻¹·M about the centre of \
                  gravity, as −m·(a + α × r) on everything that has mass. Tubes count as thin rods, panels as thin plates.",
             );
             let unit = |row: usize| if row < 3 { "N" } else { "N·m" };
             let names = ["F_x", "F_y", "F_z", "M_x", "M_y", "M_z"];
             for (row, (name, value)) in names.into_iter().zip(total.sum()).enumerate() {
-                self.step(
+                self.step_of_account(
                     &format!("Sum {name} of everything applied, about the centre of gravity."),
                     value,
                     unit(row),
@@ -155,10 +159,10 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             }
         }
         for (axis, value) in ["x", "y", "z"].into_iter().zip(found) {
-            self.step(&format!("Acceleration a_{axis} that balances."), value / STANDARD_GRAVITY, "g")?;
+            self.step_of_account(&format!("Acceleration a_{axis} that balances."), value / STANDARD_GRAVITY, "g")?;
         }
         for (axis, value) in ["x", "y", "z"].into_iter().zip(&found[3..]) {
-            self.step(&format!("Angular acceleration α_{axis} that balances."), *value, "rad/s²")?;
+            self.step_of_account(&format!("Angular acceleration α_{axis} that balances."), *value, "rad/s²")?;
         }
         Ok(())
     }

@@ -23,7 +23,7 @@ use strutwork_model::nearest::nearest;
 use strutwork_model::{BodyId, Dof, JointId, TubeId};
 
 use crate::basis::Basis;
-use crate::case::{LoadCase, Mark, Nature, Remark, Step, UsedFactor};
+use crate::case::{LoadCase, Mark, Nature, Placed, Remark, Step, UsedFactor};
 use crate::error::LoadError;
 use crate::field::Field;
 use crate::loads::{Loads, PointLoad};
@@ -129,13 +129,32 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
     /// [`LoadError::NotFinite`].
     pub fn step(&mut self, text: &str, value: f64, unit: &str) -> Result<(), LoadError> {
         finite(&format!("the step \"{text}\""), value)?;
-        self.case.derivation.steps.push(Step { text: text.to_owned(), value: Some(value), unit: unit.to_owned() });
+        let step = Step { text: text.to_owned(), value: Some(value), unit: unit.to_owned(), accounted: false };
+        self.case.derivation.steps.push(step);
+        Ok(())
+    }
+
+    /// As [`CaseBuilder::step`], of what the case's account says too.
+    fn step_of_account(&mut self, text: &str, value: f64, unit: &str) -> Result<(), LoadError> {
+        self.step(text, value, unit)?;
+        if let Some(last) = self.case.derivation.steps.last_mut() {
+            last.accounted = true;
+        }
         Ok(())
     }
 
     /// A step of the derivation in words.
     pub fn explain(&mut self, text: &str) {
-        self.case.derivation.steps.push(Step { text: text.to_owned(), value: None, unit: String::new() });
+        let step = Step { text: text.to_owned(), value: None, unit: String::new(), accounted: false };
+        self.case.derivation.steps.push(step);
+    }
+
+    /// As [`CaseBuilder::explain`], of what the case's account says too.
+    fn explain_of_account(&mut self, text: &str) {
+        self.explain(text);
+        if let Some(last) = self.case.derivation.steps.last_mut() {
+            last.accounted = true;
+        }
     }
 
     /// Something that a reader of the case must know.
@@ -182,6 +201,18 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         let mut loads = Loads::default();
         loads.put(&self.model, carrier, load);
         self.take(loads);
+    }
+
+    /// As [`CaseBuilder::put`], told in the case's account as put on `on`.
+    fn place_on(&mut self, on: String, carrier: &Carrier, load: &PointLoad) {
+        self.tell_placed(on, load);
+        self.put(carrier, load);
+    }
+
+    /// A line of the case's account.
+    fn tell_placed(&mut self, on: String, load: &PointLoad) {
+        let ([fx, fy, fz], [mx, my, mz]) = (load.force, load.moment);
+        self.case.derivation.placed.push(Placed { on, at: load.at, load: [fx, fy, fz, mx, my, mz] });
     }
 
     /// Takes loads over into the case.

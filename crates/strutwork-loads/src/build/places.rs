@@ -47,7 +47,7 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         let place = self.place(name)?;
         let (at, carrier) = (place.at, place.carrier.clone());
         all_finite(&format!("the force at place `{name}`"), &[force, moment].concat())?;
-        self.put(&carrier, &PointLoad { force, moment, at });
+        self.place_on(format!("place {name}"), &carrier, &PointLoad { force, moment, at });
         Ok(())
     }
 }

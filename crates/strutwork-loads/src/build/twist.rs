@@ -41,7 +41,8 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
                     Point::OnBody { body, .. } => Carrier::Body(body),
                 };
                 let at = place.at(&self.model);
-                self.put(&carrier, &PointLoad { force: [0.0, 0.0, force], moment: [0.0; 3], at });
+                let load = PointLoad { force: [0.0, 0.0, force], moment: [0.0; 3], at };
+                self.place_on(place.name(&self.model), &carrier, &load);
             }
         }
         Ok(())

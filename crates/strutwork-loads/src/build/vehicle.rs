@@ -52,9 +52,9 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
         let given = vehicle.cg_height.is_some();
         let share = vehicle.front_roll_share;
 
-        self.step("Total mass m of everything.", mass, "kg")?;
-        self.step("Centre of gravity x_cg.", to_mm(cg[0]), "mm")?;
-        self.step("Centre of gravity y_cg.", to_mm(cg[1]), "mm")?;
+        self.step_of_account("Total mass m of everything.", mass, "kg")?;
+        self.step_of_account("Centre of gravity x_cg.", to_mm(cg[0]), "mm")?;
+        self.step_of_account("Centre of gravity y_cg.", to_mm(cg[1]), "mm")?;
         let source = if given { ", as the vehicle table gives it" } else { ", from the masses" };
         self.step(&format!("Its height h above the contact patches{source}."), to_mm(height), "mm")?;
         self.step("Front axle's share s of the roll couple.", share, "")?;

@@ -186,4 +186,19 @@ pub(super) const PAGES: &[Page] = &[
         "model.toml without title = \"…\"",
         "Add title = \"…\" at the top of model.toml.",
     ),
+    page(
+        codes::NOT_A_DATE,
+        "a date that is none",
+        "The date of a revision is a day of the calendar, year first, so that it reads the same everywhere and sorts.",
+        "[revisions.B]\ndate = \"31.1.2026\"",
+        "date = \"2026-01-31\"",
+    ),
+    page(
+        codes::REVISION_WITHOUT_NOTE,
+        "the model's revision is not among its revisions",
+        "The title block of the report lists what was done in which revision, and the one that it is of is missing. Perhaps \
+         `revision` was not counted on, or the note was forgotten.",
+        "revision = \"C\"\n[revisions.B]\nnote = \"first frame\"",
+        "Add [revisions.C] with date, by and note, or correct `revision`.",
+    ),
 ];

@@ -6,6 +6,7 @@ mod files;
 mod geometry;
 mod judging;
 mod loads;
+mod measured;
 mod names;
 mod panels;
 mod screening;
@@ -48,6 +49,7 @@ const PARTS: &[&[Page]] = &[
     welds::PAGES,
     bolts::PAGES,
     screening::PAGES,
+    measured::PAGES,
 ];
 
 /// How many pages the parts have together.

@@ -4,6 +4,7 @@ mod acting;
 mod body;
 mod bolt;
 mod carrier;
+mod changed;
 mod fatigue;
 mod joint;
 mod judging;
@@ -12,6 +13,7 @@ mod mass;
 mod material;
 mod panel;
 mod place;
+mod rig;
 pub mod section;
 mod support;
 mod suspension;
@@ -30,7 +32,8 @@ pub use limits::{Along, Moved, MovementLimit};
 pub use mass::Mass;
 pub use material::{Material, Strength};
 pub use panel::{Fixing, FixingKind, Panel};
-pub use place::{Place, Role, Weighed};
+pub use place::{Place, Raised, Role, Weighable, Weighed, WeighedPart};
+pub use rig::{RigReading, RigRole, RigSheet, RigStation, RigStep, RigWords};
 pub use section::{Section, Shape};
 pub use support::{Hold, Support};
 pub use suspension::{Axle, Link, LinkKind, Suspension};
@@ -61,6 +64,7 @@ pub struct Model {
     pub(crate) vehicle: Option<Vehicle>,
     pub(crate) places: Vec<Place>,
     pub(crate) weighed: Weighed,
+    pub(crate) rig: Option<RigSheet>,
     pub(crate) factors: Vec<Factor>,
     pub(crate) basis: Basis,
     pub(crate) members: Members,
@@ -77,12 +81,27 @@ pub struct Title {
     pub title: String,
     /// Revision, as the user writes it; empty for none.
     pub revision: String,
+    /// What was done in which revision, in input order.
+    pub revisions: Vec<RevisionNote>,
     /// Who made the model; empty for none.
     pub author: String,
     /// Notes and assumptions, one an entry.
     pub notes: Vec<String>,
     /// What is outside the model, one an entry.
     pub outside: Vec<String>,
+}
+
+/// What was done in a revision.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct RevisionNote {
+    /// The revision.
+    pub name: String,
+    /// When: `2026-01-31`; empty where not said.
+    pub date: String,
+    /// Who; empty where not said.
+    pub by: String,
+    /// What was done and why, one an entry.
+    pub note: Vec<String>,
 }
 
 /// How the model is to be worked on.
@@ -210,6 +229,17 @@ impl Model {
     /// What the scales say.
     pub fn weighed(&self) -> &Weighed {
         &self.weighed
+    }
+
+    /// The readings of a twist rig; `None` without `rig.csv`.
+    pub fn rig(&self) -> Option<&RigSheet> {
+        self.rig.as_ref()
+    }
+
+    /// The same frame without its panels.
+    #[must_use]
+    pub fn without_panels(&self) -> Self {
+        Self { panels: IndexVec::default(), ..self.clone() }
     }
 
     /// Wheels and corners, where the frame belongs to a vehicle.

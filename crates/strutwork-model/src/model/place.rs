@@ -1,6 +1,7 @@
 //! Places of the vehicle at which a case acts: belt and seat anchorages, hoops, towing eye, jacking points.
 
 use super::Carrier;
+use crate::ids::{PanelId, TubeId};
 
 /// A place at which a standard case acts: a table `[places.NAME]`.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,7 +64,7 @@ impl Role {
 }
 
 /// What the scales say, to compare with what the model weighs.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Weighed {
     /// The bare frame, kg.
     pub frame: Option<f64>,
@@ -71,4 +72,49 @@ pub struct Weighed {
     pub vehicle: Option<f64>,
     /// Each wheel, kg, in the order of [`Wheel::ALL`](super::Wheel::ALL).
     pub corners: [Option<f64>; 4],
+    /// How far the scales may be out either way, kg.
+    pub tolerance: f64,
+    /// The weighing with one axle raised.
+    pub raised: Option<Raised>,
+    /// Parts on the scales, in input order.
+    pub parts: Vec<WeighedPart>,
+}
+
+/// A weighing with one axle raised, for the height of the centre of gravity.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Raised {
+    /// The axle that was raised: 0 front, 1 rear.
+    pub axle: usize,
+    /// How far its wheels stood above those of the other axle, m.
+    pub by: f64,
+    /// What the wheels of the other, lower axle weighed together then, kg.
+    pub lower: f64,
+}
+
+/// A part on the scales: a row of `weighed.csv`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeighedPart {
+    /// What it is in the model.
+    pub what: Weighable,
+    /// Its name as written.
+    pub name: String,
+    /// What the scales say, kg.
+    pub kg: f64,
+    /// How far the scales may be out either way, kg.
+    pub tolerance: f64,
+    /// The line of the file; 0 where it comes from elsewhere.
+    pub line: usize,
+}
+
+/// A part of the model that can be weighed by itself.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Weighable {
+    /// A mass of `masses.csv`, by its row.
+    Mass(usize),
+    /// All tubes of a group; the first of them stands for it.
+    Group(TubeId),
+    /// One tube.
+    Tube(TubeId),
+    /// A panel.
+    Panel(PanelId),
 }

@@ -2,12 +2,14 @@
 
 use super::Kind::{Flag, Number, Point, Tables, Text, Texts};
 use super::{
-    BASIS, BOLT, CHECK, FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, GAMMA, KeyTable, LIMIT, MEMBERS, WELD_GROUP, WELDS, key,
+    BASIS, BOLT, CHECK, FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, GAMMA, KeyTable, LIMIT, MEMBERS, RIG, RIG_STATION,
+    WELD_GROUP, WELDS, key,
 };
 
 /// Every table of `model.toml`.
 pub const KEY_TABLES: &[&KeyTable] = &[
     &TOP,
+    &REVISION,
     &OPTIONS,
     &SECTION,
     &MATERIAL,
@@ -20,6 +22,8 @@ pub const KEY_TABLES: &[&KeyTable] = &[
     &PLACE,
     &WEIGHED,
     &WEIGHED_CORNERS,
+    &RIG,
+    &RIG_STATION,
     &FACTOR,
     &BASIS,
     &GAMMA,
@@ -40,6 +44,7 @@ pub const TOP: KeyTable = KeyTable {
     keys: &[
         key("title", Text, "the model's title, on every page of the report"),
         key("revision", Text, "revision, as you count"),
+        key("revisions", Tables, "`[revisions.NAME]`"),
         key("author", Text, "who made the model"),
         key("notes", Texts, "notes and assumptions, printed in the report"),
         key("outside", Texts, "what is outside the model, printed in the report"),
@@ -52,6 +57,7 @@ pub const TOP: KeyTable = KeyTable {
         key("vehicle", Tables, "`[vehicle]`"),
         key("places", Tables, "`[places.NAME]`"),
         key("weighed", Tables, "`[weighed]`"),
+        key("rig", Tables, "`[rig]`"),
         key("factors", Tables, "`[factors.NAME]`"),
         key("basis", Tables, "`[basis]`"),
         key("members", Tables, "`[members]`"),
@@ -59,6 +65,19 @@ pub const TOP: KeyTable = KeyTable {
         key("welds", Tables, "`[welds]`"),
         key("fatigue", Tables, "`[fatigue]`"),
         key("limits", Tables, "`[limits.NAME]`"),
+    ],
+};
+
+/// `[revisions.NAME]`.
+pub const REVISION: KeyTable = KeyTable {
+    heading: "[revisions.NAME]",
+    about: "What was done in a revision, for the title block of the report; NAME is the revision, in quotes where it holds a dot \
+            or a blank. What really differs from an older run, `strutwork compare` finds, and `run --since` puts it into the \
+            report.",
+    keys: &[
+        key("date", Text, "when: `2026-01-31`"),
+        key("by", Text, "who"),
+        key("note", Texts, "what was done and why"),
     ],
 };
 
@@ -280,6 +299,22 @@ pub const WEIGHED: KeyTable = KeyTable {
         key("frame_kg", Number, "the bare frame"),
         key("vehicle_kg", Number, "the whole vehicle as described by masses.csv"),
         key("corners_kg", Tables, "`[weighed.corners_kg]`"),
+        key(
+            "tolerance_kg",
+            Number,
+            "how far the scales may be out either way; default 0.5 (own choice: state that of your scales)",
+        ),
+        key(
+            "raised_axle",
+            Text,
+            "`front` or `rear`: the axle that was raised to find the height of the centre of gravity",
+        ),
+        key(
+            "raised_mm",
+            Number,
+            "how far its wheels stood above those of the other axle; suspension locked, brakes off",
+        ),
+        key("lower_axle_kg", Number, "what the two wheels of the other, lower axle weighed together then"),
     ],
 };
 

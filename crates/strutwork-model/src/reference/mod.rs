@@ -6,6 +6,7 @@
 mod bolts;
 mod judging;
 mod keys;
+mod measured;
 mod page;
 mod screening;
 mod tables;
@@ -14,9 +15,10 @@ mod welds;
 pub use bolts::BOLT;
 pub use judging::{BASIS, CHECK, GAMMA, MEMBERS};
 pub use keys::{
-    AXLE, CORNER, FACTOR, FIXING, KEY_TABLES, MATERIAL, OPTIONS, PLACE, SECTION, SOFT_JOINTS, TOP, VEHICLE, WEIGHED,
-    WEIGHED_CORNERS,
+    AXLE, CORNER, FACTOR, FIXING, KEY_TABLES, MATERIAL, OPTIONS, PLACE, REVISION, SECTION, SOFT_JOINTS, TOP, VEHICLE,
+    WEIGHED, WEIGHED_CORNERS,
 };
+pub use measured::{RIG, RIG_SHEET, RIG_STATION, WEIGHED_PARTS};
 pub use page::markdown;
 pub use screening::{FATIGUE, FATIGUE_GROUP, FATIGUE_PAIR, LIMIT};
 pub use tables::{

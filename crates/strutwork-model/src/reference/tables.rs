@@ -1,6 +1,6 @@
 //! The table files, column by column.
 
-use super::{Column, Table, may, need};
+use super::{Column, RIG_SHEET, Table, WEIGHED_PARTS, may, need};
 use crate::files;
 
 /// Every table file: the frame first, then what it carries, then what acts.
@@ -17,6 +17,8 @@ pub const TABLES: &[&Table] = &[
     &TUBE_POINT_LOADS,
     &TEMPERATURES,
     &SETTLEMENTS,
+    &RIG_SHEET,
+    &WEIGHED_PARTS,
 ];
 
 const NOTE: Column = may("note", "a remark; not used");

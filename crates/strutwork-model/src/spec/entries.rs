@@ -9,14 +9,29 @@ use super::Written;
 pub struct TitleEntry {
     /// The model's title; `None` where not given.
     pub title: Option<Written<String>>,
-    /// Revision; empty for none.
-    pub revision: String,
+    /// Revision; `None` where not given.
+    pub revision: Option<Written<String>>,
+    /// `[revisions.NAME]`.
+    pub revisions: Vec<RevisionEntry>,
     /// Who made the model; empty for none.
     pub author: String,
     /// Notes and assumptions.
     pub notes: Vec<String>,
     /// What is outside the model.
     pub outside: Vec<String>,
+}
+
+/// A table `[revisions.NAME]`: what was done in a revision.
+#[derive(Debug, Clone, PartialEq, Default, Serialize)]
+pub struct RevisionEntry {
+    /// The revision.
+    pub name: Written<String>,
+    /// When: `2026-01-31`; `None` where not given.
+    pub date: Option<Written<String>>,
+    /// Who; empty for nobody named.
+    pub by: String,
+    /// What was done and why, one an entry.
+    pub note: Vec<String>,
 }
 
 /// The table `[options]`.

@@ -134,6 +134,15 @@ impl<'k, 't> Keys<'k, 't> {
         }
     }
 
+    /// A date, in quotes or without.
+    pub(super) fn date(&self, key: &str, document: &mut Document<'_, '_>) -> Option<Written<String>> {
+        let value = self.get(key)?;
+        match value.get_ref() {
+            DeValue::Datetime(date) => Some(Written::at(date.to_string(), document.spot(value.span()))),
+            _ => self.text(key, document),
+        }
+    }
+
     /// A number, NaN and a fault where it is something else.
     pub(super) fn number(&self, key: &str, document: &mut Document<'_, '_>) -> Option<Written<f64>> {
         let value = self.get(key)?;

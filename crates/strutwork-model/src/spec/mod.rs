@@ -12,6 +12,7 @@ mod keys;
 mod mounted;
 mod number;
 mod panelled;
+mod rigged;
 mod rows;
 mod screened;
 mod settings;
@@ -26,10 +27,11 @@ mod written;
 
 pub use bolted::BoltEntry;
 pub use carried::{CarrierWritten, LoadedWritten};
-pub use entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry};
+pub use entries::{FactorEntry, MaterialEntry, OptionsEntry, RevisionEntry, SectionEntry, TitleEntry};
 pub use judged::{BasisEntry, BucklingWritten, CheckEntry, GammaEntry, MembersEntry};
 pub use mounted::{BodyRow, BondWritten, LinkRow};
 pub use panelled::{FixingEntry, PanelRow, SoftJointsEntry, TubeEndWritten};
+pub use rigged::{RigEntry, RigRow, RigStationEntry, WeighedRow};
 pub use rows::{
     HoldWritten, JointRow, LoadRow, MassRow, SettlementRow, SupportRow, TemperatureRow, TubeLoadRow, TubePointLoadRow,
     TubeRow,
@@ -93,6 +95,12 @@ pub struct ModelSpec {
     pub places: Vec<PlaceEntry>,
     /// `[weighed]`.
     pub weighed: WeighedEntry,
+    /// `weighed.csv`.
+    pub weighed_parts: Vec<WeighedRow>,
+    /// `[rig]`.
+    pub rig: RigEntry,
+    /// `rig.csv`.
+    pub rig_rows: Vec<RigRow>,
     /// `[factors.…]`.
     pub factors: Vec<FactorEntry>,
     /// `[basis]`.
@@ -151,6 +159,8 @@ fn read(name: &'static str, text: &str, spec: &mut ModelSpec, faults: &mut Vec<D
         files::BODIES => spec.bodies = tables::bodies(text, faults),
         files::SUSPENSION => spec.suspension = tables::suspension(text, faults),
         files::PANELS => spec.panels = tables::panels(text, faults),
+        files::RIG => spec.rig_rows = tables::rig(text, faults),
+        files::WEIGHED => spec.weighed_parts = tables::weighed(text, faults),
         _ => {}
     }
 }

@@ -4,11 +4,11 @@ use std::collections::BTreeSet;
 
 use toml::de::DeTable;
 
-use super::entries::{FactorEntry, MaterialEntry, OptionsEntry, SectionEntry, TitleEntry};
+use super::entries::{FactorEntry, MaterialEntry, OptionsEntry, RevisionEntry, SectionEntry, TitleEntry};
 use super::keys::{Document, Keys};
 use super::panelled::{FixingEntry, SoftJointsEntry};
 use super::vehicle_settings::{place, vehicle, weighed};
-use super::{ModelSpec, Spot, Written, bolted, judged, screened, welded};
+use super::{ModelSpec, Spot, Written, bolted, judged, rigged, screened, welded};
 use crate::codes;
 use crate::diagnostic::Diagnostic;
 use crate::files;
@@ -40,6 +40,7 @@ pub(super) fn read(text: &str, spec: &mut ModelSpec, faults: &mut Vec<Diagnostic
     spec.vehicle = vehicle(&root, &mut document);
     spec.places = named(&root, "places", &mut document, place);
     spec.weighed = weighed(&root, &mut document);
+    spec.rig = rigged::rig(&root, &mut document);
     spec.basis = judged::basis(&root, &mut document);
     spec.members = judged::members(&root, &mut document);
     spec.checks = named(&root, "checks", &mut document, judged::check);
@@ -57,10 +58,21 @@ fn title(root: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> TitleEntry {
     let plain = |texts: Vec<Written<String>>| texts.into_iter().map(|text| text.value).collect();
     TitleEntry {
         title: root.text("title", document),
-        revision: root.text("revision", document).map(|text| text.value).unwrap_or_default(),
+        revision: root.text("revision", document),
+        revisions: named(root, "revisions", document, revision),
         author: root.text("author", document).map(|text| text.value).unwrap_or_default(),
         notes: plain(root.texts("notes", document)),
         outside: plain(root.texts("outside", document)),
+    }
+}
+
+fn revision(name: Written<String>, keys: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> RevisionEntry {
+    keys.known(&reference::REVISION, document);
+    RevisionEntry {
+        name,
+        date: keys.date("date", document),
+        by: keys.text("by", document).map(|text| text.value).unwrap_or_default(),
+        note: keys.texts("note", document).into_iter().map(|text| text.value).collect(),
     }
 }
 

@@ -3,6 +3,7 @@
 use super::mounted::{BodyRow, BondWritten, LinkRow};
 use super::number;
 use super::panelled::{PanelRow, TubeEndWritten};
+use super::rigged::{RigRow, WeighedRow};
 use super::rows::{
     HoldWritten, JointRow, LoadRow, MassRow, SettlementRow, SupportRow, TemperatureRow, TubeLoadRow, TubePointLoadRow,
     TubeRow,
@@ -246,6 +247,33 @@ pub(super) fn suspension(text: &str, faults: &mut Faults) -> Vec<LinkRow> {
         upright_mm: ["upright_x_mm", "upright_y_mm", "upright_z_mm"].map(|column| row.number(column)),
         chassis_mm: ["chassis_x_mm", "chassis_y_mm", "chassis_z_mm"].map(|column| row.optional_number(column)),
         kind: row.text("kind"),
+        note: row.text("note").value,
+    })
+}
+
+pub(super) fn rig(text: &str, faults: &mut Faults) -> Vec<RigRow> {
+    reference::RIG_SHEET.read(text, faults, |row| RigRow {
+        station: row.text("station"),
+        x_mm: row.optional_number("x_mm"),
+        spacing_mm: row.optional_number("spacing_mm"),
+        left_mm: row.optional_number("left_mm"),
+        right_mm: row.optional_number("right_mm"),
+        couple_nm: row.optional_number("couple_nm"),
+        weight_kg: row.optional_number("weight_kg"),
+        arm_mm: row.optional_number("arm_mm"),
+        step: row.number("step"),
+        direction: row.text("direction"),
+        cycle: row.optional_number("cycle"),
+        role: row.text("role"),
+        note: row.text("note").value,
+    })
+}
+
+pub(super) fn weighed(text: &str, faults: &mut Faults) -> Vec<WeighedRow> {
+    reference::WEIGHED_PARTS.read(text, faults, |row| WeighedRow {
+        part: row.text("part"),
+        kg: row.number("kg"),
+        tolerance_kg: row.optional_number("tolerance_kg"),
         note: row.text("note").value,
     })
 }

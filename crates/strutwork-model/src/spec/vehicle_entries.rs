@@ -90,4 +90,12 @@ pub struct WeighedEntry {
     pub vehicle_kg: Option<Written<f64>>,
     /// Each wheel, kg, in the order of [`Wheel::ALL`].
     pub corners_kg: [Option<Written<f64>>; Wheel::ALL.len()],
+    /// How far the scales may be out either way, kg.
+    pub tolerance_kg: Option<Written<f64>>,
+    /// `front` or `rear`: the axle that was raised for the height of the centre of gravity.
+    pub raised_axle: Option<Written<String>>,
+    /// How far its wheels were raised, mm.
+    pub raised_mm: Option<Written<f64>>,
+    /// What the wheels of the other axle weighed then, both together, kg.
+    pub lower_axle_kg: Option<Written<f64>>,
 }

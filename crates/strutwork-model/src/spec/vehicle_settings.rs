@@ -110,5 +110,9 @@ pub(super) fn weighed(root: &Keys<'_, '_>, document: &mut Document<'_, '_>) -> W
         frame_kg: keys.number("frame_kg", document),
         vehicle_kg: keys.number("vehicle_kg", document),
         corners_kg,
+        tolerance_kg: keys.number("tolerance_kg", document),
+        raised_axle: keys.text("raised_axle", document),
+        raised_mm: keys.number("raised_mm", document),
+        lower_axle_kg: keys.number("lower_axle_kg", document),
     }
 }

@@ -18,6 +18,8 @@ mod names;
 mod panels;
 mod places;
 mod plausible;
+mod rig;
+mod scales;
 mod sections;
 mod settings;
 mod supports;
@@ -30,9 +32,9 @@ mod welds;
 use crate::codes;
 use crate::diagnostic::{Code, Diagnostic, Faults, Severity, Warned};
 use crate::ids::{Id, JointId, TubeId};
-use crate::model::{Material, Model, Wheel};
+use crate::model::{Material, Model, Section, Wheel};
 use crate::nearest::nearest;
-use crate::spec::{ModelSpec, Spot, Written};
+use crate::spec::{ModelSpec, SectionEntry, Spot, Written};
 use names::Names;
 
 /// Checks a spec and makes the model of it.
@@ -42,7 +44,7 @@ use names::Names;
 /// that no tube reaches because the tube's joint is misspelt) is left out.
 pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let mut log = Log::default();
-    let title = settings::title(spec);
+    let title = settings::title(spec, &mut log);
     let options = settings::options(spec, &mut log);
     let factors = settings::factors(spec, &mut log);
     let sections = sections::check(spec, &mut log);
@@ -63,7 +65,8 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     let links = suspension::check(spec, &look, &joints, &mut log);
     let vehicle = vehicle::check(spec, &look, &links, &mut log);
     let places = places::check(spec, &look, &joints, &mut log);
-    let weighed = places::weighed(spec, &mut log);
+    let weighed = scales::weighed(spec, &look, &mut log);
+    let rig = rig::check(spec, &look, &mut log);
     let basis = judging::basis(spec, &mut log);
     let members = judging::members(spec, &mut log);
     let switched_off = judging::switched_off(spec, &mut log);
@@ -91,7 +94,8 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
             fixings: fixings.into_iter().collect::<Option<_>>()?,
             vehicle: vehicle.ok()?,
             places: places?,
-            weighed,
+            weighed: weighed?,
+            rig: rig.ok()?,
             factors,
             basis,
             members,
@@ -108,11 +112,21 @@ pub fn validate(spec: &ModelSpec) -> Result<Warned<Model>, Faults> {
     Ok(Warned { value, warnings: log.0 })
 }
 
+/// One section by itself; `None` where it is faulty, which [`validate`] tells with its reason.
+pub fn section(entry: &SectionEntry) -> Option<Section> {
+    sections::one(entry, &mut Log::default())
+}
+
 /// The faults found so far.
 #[derive(Default)]
 struct Log(Vec<Diagnostic>);
 
 impl Log {
+    /// How many of the faults so far are errors.
+    fn errors(&self) -> usize {
+        self.0.iter().filter(|fault| fault.severity == Severity::Error).count()
+    }
+
     fn error(
         &mut self,
         code: Code,

@@ -1,9 +1,9 @@
-//! Places at which standard cases act, and what the scales say.
+//! Places at which standard cases act.
 
 use super::{Log, Lookup, carriers, names, words_help};
 use crate::codes;
 use crate::ids::{IndexVec, JointId};
-use crate::model::{Carrier, Joint, Place, Role, Weighed};
+use crate::model::{Carrier, Joint, Place, Role};
 use crate::spec::{ModelSpec, PlaceEntry, Written};
 use crate::units::MM;
 
@@ -89,25 +89,5 @@ fn at(
             log.error(codes::POINT_MISSING, entry.name.spot, &entry.name, message, help);
             None
         }
-    }
-}
-
-/// What the scales say, each greater than 0.
-pub(super) fn weighed(spec: &ModelSpec, log: &mut Log) -> Weighed {
-    let entry = &spec.weighed;
-    let mut one = |key: &str, value: &Option<Written<f64>>| {
-        let value = value.as_ref()?;
-        let number = log.finite(value, "weighed", &format!("`{key}`"));
-        if number <= 0.0 {
-            let message = format!("the scales say {number} kg for `{key}`");
-            let help = "write what was weighed, greater than 0, or leave the key out";
-            log.error(codes::WEIGHED_NOT_POSITIVE, value.spot, key, message, help);
-        }
-        Some(number)
-    };
-    Weighed {
-        frame: one("frame_kg", &entry.frame_kg),
-        vehicle: one("vehicle_kg", &entry.vehicle_kg),
-        corners: crate::model::Wheel::ALL.map(|wheel| one(wheel.name(), &entry.corners_kg[wheel as usize])),
     }
 }

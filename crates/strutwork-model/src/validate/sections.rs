@@ -17,7 +17,8 @@ pub(super) fn check(spec: &ModelSpec, log: &mut Log) -> Vec<Option<Section>> {
     spec.sections.iter().map(|entry| one(entry, log)).collect()
 }
 
-fn one(entry: &SectionEntry, log: &mut Log) -> Option<Section> {
+/// One section; `None` where it is faulty.
+pub(super) fn one(entry: &SectionEntry, log: &mut Log) -> Option<Section> {
     let route = route(entry, log)?;
     if let Some(stock) = &entry.stock {
         return from_stock(entry, stock, log).map(|section| made_by(section, route));

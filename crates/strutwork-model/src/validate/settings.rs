@@ -3,22 +3,77 @@
 use super::{Log, Materials, names, words_help};
 use crate::codes;
 use crate::ids::Id;
-use crate::model::{Factor, Options, Panel, SoftJoints, SoftWhen, Title, Tube};
-use crate::spec::ModelSpec;
+use crate::model::{Factor, Options, Panel, RevisionNote, SoftJoints, SoftWhen, Title, Tube};
+use crate::nearest::did_you_mean;
+use crate::spec::{ModelSpec, TitleEntry};
 
 /// Where failure of the chord's face ends: EN 1993-1-8 Table 7.10 (an extract was read).
 const NARROW: f64 = 0.85;
 
 /// The title block.
-pub(super) fn title(spec: &ModelSpec) -> Title {
+pub(super) fn title(spec: &ModelSpec, log: &mut Log) -> Title {
     let entry = &spec.title;
     Title {
         title: entry.title.as_ref().map(|title| title.value.clone()).unwrap_or_default(),
-        revision: entry.revision.clone(),
+        revision: entry.revision.as_ref().map(|revision| revision.value.clone()).unwrap_or_default(),
+        revisions: revisions(entry, log),
         author: entry.author.clone(),
         notes: entry.notes.clone(),
         outside: entry.outside.clone(),
     }
+}
+
+/// What was done in which revision: each with a date that is one, and the model's own among them.
+fn revisions(entry: &TitleEntry, log: &mut Log) -> Vec<RevisionNote> {
+    names::Names::of("revision", entry.revisions.iter().map(|one| &one.name), log);
+    for one in &entry.revisions {
+        if let Some(date) = one.date.as_ref().filter(|date| !is_date(date)) {
+            let message = format!("revision `{}`: `{}` is not a date", one.name.value, date.value);
+            let help = "write year, month and day: `date = \"2026-01-31\"`";
+            log.error(codes::NOT_A_DATE, date.spot, &one.name, message, help);
+        }
+    }
+    if let Some(own) = &entry.revision
+        && !entry.revisions.is_empty()
+        && entry.revisions.iter().all(|one| one.name.value != own.value)
+    {
+        let message = format!("the model is revision `{}`, and [revisions] says nothing of it", own.value);
+        let known = entry.revisions.iter().map(|one| one.name.value.as_str());
+        let help = did_you_mean(own, known)
+            .unwrap_or_else(|| format!("add `[revisions.\"{}\"]` with date, by and note", own.value));
+        log.warning(codes::REVISION_WITHOUT_NOTE, own.spot, own, message, help);
+    }
+    entry
+        .revisions
+        .iter()
+        .map(|one| RevisionNote {
+            name: one.name.value.clone(),
+            date: one.date.as_ref().map(|date| date.value.clone()).unwrap_or_default(),
+            by: one.by.clone(),
+            note: one.note.clone(),
+        })
+        .collect()
+}
+
+/// Whether a text is a day of the calendar: `2026-01-31`.
+fn is_date(text: &str) -> bool {
+    let parts: Vec<&str> = text.split('-').collect();
+    let [year, month, day] = parts[..] else { return false };
+    let number = |part: &str, digits: usize| {
+        (part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit())).then(|| part.parse::<u32>().ok())?
+    };
+    let (Some(year), Some(month), Some(day)) = (number(year, 4), number(month, 2), number(day, 2)) else {
+        return false;
+    };
+    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    let days = match month {
+        4 | 6 | 9 | 11 => 30,
+        2 if leap => 29,
+        2 => 28,
+        1..=12 => 31,
+        _ => 0,
+    };
+    (1..=days).contains(&day)
 }
 
 /// The options; a warning where the report would have no title.

@@ -149,6 +149,38 @@ fn of_files() -> Vec<Case> {
     ]
 }
 
+/// The model's revision, and what is said of others.
+fn revisions(said: &str) -> InputFiles {
+    toml("revision = \"A\"\n", &format!("revision = \"A\"\n{said}\n"))
+}
+
+fn of_revisions() -> Vec<Case> {
+    vec![
+        (
+            codes::NOT_A_DATE,
+            ("model.toml", 3, 22, 11),
+            "year, month",
+            revisions("revisions.A = { date=\"31.1.2026\" }"),
+        ),
+        (
+            codes::NOT_A_DATE,
+            ("model.toml", 3, 22, 12),
+            "`2025-02-29`",
+            revisions("revisions.A = { date=\"2025-02-29\" }"),
+        ),
+        (
+            codes::NOT_A_DATE,
+            ("model.toml", 3, 22, 12),
+            "`2026-13-01`",
+            revisions("revisions.A = { date=\"2026-13-01\" }"),
+        ),
+        (codes::WRONG_KIND, ("model.toml", 3, 22, 4), "a number", revisions("revisions.A = { date=2026 }")),
+        (codes::UNKNOWN_KEY, ("model.toml", 3, 17, 3), "`note`", revisions("revisions.A = { not=\"x\" }")),
+        (codes::REVISION_WITHOUT_NOTE, ("model.toml", 2, 12, 3), "[revisions.\"A\"]", revisions("revisions.0 = {}")),
+        (codes::REVISION_WITHOUT_NOTE, ("model.toml", 2, 12, 3), "`AA`", revisions("revisions.AA = {}")),
+    ]
+}
+
 fn of_names() -> Vec<Case> {
     vec![
         (
@@ -377,6 +409,7 @@ fn of_vehicle() -> Vec<Case> {
 fn every() -> Vec<Case> {
     [
         of_files(),
+        of_revisions(),
         of_names(),
         of_geometry(),
         of_sections(),

@@ -203,3 +203,21 @@ fn a_large_frame_is_read_and_its_faults_are_all_said() {
     assert_eq!(faults.len(), 2 * 2 * SIDE * (SIDE - 1));
     assert!(faults[0].help.contains("did you mean"));
 }
+
+/// What was done in which revision, with the date in quotes or without.
+#[test]
+fn revisions_are_read_in_their_order() {
+    let files = with(
+        "model.toml",
+        "revision = \"A\"\n",
+        "revision = \"B.1\"\nrevisions.A = { date = 2026-01-05, by = \"R. Weld\", note = \"first frame\" }\n\
+         revisions.\"B.1\" = { date = \"2024-02-29\", note = [\"thicker walls\", \"lower engine\"] }\n",
+    );
+    let read = read_model(&files).unwrap();
+    assert_eq!(read.warnings, []);
+    let title = read.value.title();
+    let told: Vec<_> =
+        title.revisions.iter().map(|one| (one.name.as_str(), one.date.as_str(), one.by.as_str())).collect();
+    assert_eq!(told, [("A", "2026-01-05", "R. Weld"), ("B.1", "2024-02-29", "")]);
+    assert_eq!(title.revisions[1].note, ["thicker walls", "lower engine"]);
+}

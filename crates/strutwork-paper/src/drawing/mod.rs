@@ -1,4 +1,4 @@
-//! Drawings as data: lines, areas and texts. Never raster.
+//! Drawings as data: lines, areas and texts.
 
 mod attributes;
 mod path;
@@ -94,6 +94,17 @@ pub enum Anchor {
     Middle,
     /// Its end.
     End,
+}
+
+impl Anchor {
+    /// How far before its anchor a text of this width starts.
+    pub(crate) fn back(self, width: f64) -> f64 {
+        match self {
+            Self::Start => 0.0,
+            Self::Middle => width / 2.0,
+            Self::End => width,
+        }
+    }
 }
 
 /// Why an SVG is none that can be drawn here.

@@ -2,6 +2,7 @@
 
 use super::flowing::base;
 use super::{Layer, Space, Strip};
+use crate::block::Contents;
 use crate::piece::{Bond, Meaning, Op, Part, Piece};
 use crate::text::Text;
 use crate::theme::{self, Setting};
@@ -11,14 +12,14 @@ use crate::words::{Line, Set};
 const NUMBER: f64 = 24.0;
 
 impl Layer<'_> {
-    pub(super) fn contents(&mut self, lowest: u8, strip: Strip) {
+    pub(super) fn contents(&mut self, contents: Contents, strip: Strip) {
         let outer = self.node(Meaning::Contents);
         let mut gap = self.above(theme::GAP);
         let wanted: Vec<(usize, u8, String)> = self
             .headings
             .iter()
             .enumerate()
-            .filter(|(_, mark)| mark.level <= lowest)
+            .filter(|(_, mark)| mark.level <= contents.lowest && (mark.numbered || !contents.numbered))
             .map(|(at, mark)| (at, mark.level, mark.line.clone()))
             .collect();
         let last = wanted.len().saturating_sub(1);

@@ -20,8 +20,10 @@ impl<'a> Layer<'a> {
         }
         let widest = facts.iter().map(|fact| self.shaper.want(&fact.value, Set::plain(theme::BODY)).line);
         let widest = widest.fold(0.0, f64::max) + 2.0 * PADDING;
-        let columns = if facts.len() == 1 {
-            1
+        let columns = if facts.len() <= 2 {
+            facts.len()
+        } else if facts.len() == 5 {
+            5
         } else if matches!(facts.len(), 4 | 7..) || widest <= strip.width / 4.0 && !facts.len().is_multiple_of(3) {
             4
         } else if widest <= strip.width / 3.0 {

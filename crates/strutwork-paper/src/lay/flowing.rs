@@ -111,6 +111,13 @@ impl<'a> Layer<'a> {
         self.words(text, Set::plain(theme::BODY), strip, theme::GAP, node);
     }
 
+    pub(super) fn small(&mut self, text: &'a Text, strip: Strip) {
+        let node = self.node(Meaning::Paragraph);
+        let lines = self.shaper.lines(text, Set::soft(theme::SMALL), strip.width);
+        let above = self.above(theme::GAP - 2.0);
+        self.lines(lines, strip.left, theme::SMALL, above, node);
+    }
+
     /// A paragraph in a setting, no wider than the eye follows.
     pub(super) fn words(&mut self, text: &Text, set: Set, strip: Strip, gap: f64, node: usize) {
         let measure = theme::MEASURE * (set.setting.size / theme::BODY.size).max(1.0);

@@ -7,6 +7,8 @@ mod contents;
 mod facts;
 mod flowing;
 mod note;
+mod one_page;
+mod packed;
 mod picture;
 mod table;
 
@@ -40,14 +42,17 @@ pub(crate) fn lay_out(document: &Document) -> Result<Laid<'_>, PaperError> {
         next_heading: 0,
         space: Space::Free,
         fresh: false,
+        anchors: Vec::new(),
         height: 0.0,
     };
     headings(&document.blocks, &mut layer.headings);
     let mut flows: Vec<Flow<'_>> = Vec::new();
-    for block in &document.blocks {
-        let (sideways, inside) = match block {
-            Block::Sideways(blocks) => (true, blocks.as_slice()),
-            other => (false, std::slice::from_ref(other)),
+    let turned = |block: &Block| matches!(block, Block::Sideways(_));
+    // What stands upright is laid out together, each turned block by itself.
+    for some in document.blocks.chunk_by(|a, b| !turned(a) && !turned(b)) {
+        let (sideways, inside) = match some {
+            [Block::Sideways(blocks)] => (true, blocks.as_slice()),
+            upright => (false, upright),
         };
         let turned = flows.last().is_none_or(|flow| flow.sideways != sideways);
         if turned {
@@ -80,10 +85,12 @@ pub(crate) const fn text_size(paper: (f64, f64), sideways: bool) -> (f64, f64) {
 fn headings(blocks: &[Block], found: &mut Vec<Mark>) {
     for block in blocks {
         match block {
-            Block::Heading(heading) => found.push(Mark { level: level(heading), line: heading.line() }),
-            Block::Together(blocks) | Block::Sideways(blocks) => headings(blocks, found),
+            Block::Heading(heading) => {
+                found.push(Mark { level: level(heading), numbered: !heading.number.is_empty(), line: heading.line() })
+            }
+            Block::Together(blocks) | Block::OnePage(blocks) | Block::Sideways(blocks) => headings(blocks, found),
             Block::Note(note) => headings(&note.blocks, found),
-            Block::Beside(columns) => columns.iter().for_each(|column| headings(column, found)),
+            Block::Beside(columns) => columns.iter().for_each(|column| headings(&column.blocks, found)),
             _ => {}
         }
     }
@@ -105,6 +112,17 @@ enum Space {
     AtLeast(f64),
 }
 
+/// A place on the way through the blocks.
+struct Place {
+    nodes: usize,
+    children: usize,
+    heads: usize,
+    next_heading: usize,
+    space: Space,
+    fresh: bool,
+    anchors: Vec<usize>,
+}
+
 /// Turns blocks into pieces, one after the other.
 pub(crate) struct Layer<'a> {
     shaper: Shaper,
@@ -118,12 +136,15 @@ pub(crate) struct Layer<'a> {
     space: Space,
     /// Whether the next piece starts a page.
     fresh: bool,
+    /// Names of the place of the next piece.
+    anchors: Vec<usize>,
     /// Height of the text on a page.
     height: f64,
 }
 
 impl<'a> Layer<'a> {
-    fn blocks(&mut self, blocks: &'a [Block], strip: Strip) -> Result<(), PaperError> {
+    /// Blocks one below the other.
+    fn each(&mut self, blocks: &'a [Block], strip: Strip) -> Result<(), PaperError> {
         for block in blocks {
             self.block(block, strip)?;
         }
@@ -133,9 +154,10 @@ impl<'a> Layer<'a> {
     fn block(&mut self, block: &'a Block, strip: Strip) -> Result<(), PaperError> {
         match block {
             Block::Title(title) => self.title(title, strip),
-            Block::Contents(lowest) => self.contents(*lowest, strip),
+            Block::Contents(wanted) => self.contents(*wanted, strip),
             Block::Heading(heading) => self.heading(heading, strip),
             Block::Paragraph(text) => self.paragraph(text, strip),
+            Block::Small(text) => self.small(text, strip),
             Block::List(list) => self.list(list, strip),
             Block::Note(note) => self.note(note, strip)?,
             Block::Table(table) => self.table(table, strip)?,
@@ -143,12 +165,39 @@ impl<'a> Layer<'a> {
             Block::Calculation(steps) => self.calculation(steps, strip),
             Block::Facts(facts) => self.facts(facts, strip),
             Block::Together(blocks) => self.together(blocks, strip)?,
+            Block::OnePage(blocks) => self.one_page(blocks, strip)?,
             Block::Beside(columns) => self.beside(columns, strip)?,
             // Within another block the page cannot be turned: it stands upright there.
             Block::Sideways(blocks) => self.blocks(blocks, strip)?,
             Block::PageBreak => self.fresh = true,
+            Block::Anchor(name) => self.anchors.extend(self.shaper.place_named(name)),
         }
         Ok(())
+    }
+
+    /// Where it is, to come back to.
+    fn place(&self) -> Place {
+        Place {
+            nodes: self.nodes.len(),
+            children: self.nodes[self.parent].children.len(),
+            heads: self.heads.len(),
+            next_heading: self.next_heading,
+            space: self.space,
+            fresh: self.fresh,
+            anchors: self.anchors.clone(),
+        }
+    }
+
+    /// Forgets what was laid since it was there, down to so many pieces.
+    fn back_to(&mut self, place: &Place, pieces: usize) {
+        self.pieces.truncate(pieces);
+        self.nodes.truncate(place.nodes);
+        self.nodes[self.parent].children.truncate(place.children);
+        self.heads.truncate(place.heads);
+        self.next_heading = place.next_heading;
+        self.space = place.space;
+        self.fresh = place.fresh;
+        self.anchors.clone_from(&place.anchors);
     }
 
     /// A node in the current one.
@@ -175,6 +224,7 @@ impl<'a> Layer<'a> {
 
     fn push(&mut self, mut piece: Piece<'a>) {
         piece.fresh |= std::mem::take(&mut self.fresh);
+        piece.anchors.append(&mut self.anchors);
         self.pieces.push(piece);
     }
 }

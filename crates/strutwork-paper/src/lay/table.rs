@@ -13,7 +13,7 @@ use crate::words::{Line, Set, Shaper, Want};
 /// From the edge of a column to its letters.
 const PADDING: f64 = 4.0;
 /// Above and below the letters of a row.
-const LEAD: f64 = 1.8;
+const LEAD: f64 = 1.5;
 /// A row with more lines than this is cut, so that it always fits a page.
 const CUT: usize = 30;
 
@@ -23,10 +23,11 @@ struct Grid<'t> {
     /// Left edges, and the right edge of the last.
     edges: Vec<f64>,
     setting: Setting,
+    period: usize,
 }
 
 impl<'a> Layer<'a> {
-    pub(super) fn table(&mut self, table: &'a Table, strip: Strip) -> Result<(), PaperError> {
+    pub(super) fn table(&mut self, table: &Table, strip: Strip) -> Result<(), PaperError> {
         let columns = table.columns.len();
         if let Some((row, wrong)) = table.rows.iter().enumerate().find(|(_, row)| row.cells.len() != columns) {
             let caption = table.caption.letters();
@@ -35,6 +36,8 @@ impl<'a> Layer<'a> {
         if columns == 0 {
             return Ok(());
         }
+        let folded = self.folded(table, strip.width);
+        let table = folded.as_ref().unwrap_or(table);
         let grid = grid(&mut self.shaper, table, strip);
         let node = self.node(Meaning::Table);
         let outside = std::mem::replace(&mut self.parent, node);
@@ -142,7 +145,7 @@ impl<'a> Layer<'a> {
             .iter()
             .enumerate()
             .map(|(at, cell)| {
-                let name = named && at == 0;
+                let name = named && grid.names(at) && !cell.is_empty();
                 let set = if name || sum { Set::bold(grid.setting) } else { Set::plain(grid.setting) };
                 let meaning = if name { Meaning::HeadCell { of_column: false } } else { Meaning::Cell };
                 (self.node_in(node, meaning), self.shaper.lines(cell, set, grid.room(at)))
@@ -179,6 +182,11 @@ impl Grid<'_> {
 
     fn right(&self) -> f64 {
         self.edges.last().copied().unwrap_or(0.0)
+    }
+
+    /// Whether a column names its row.
+    fn names(&self, column: usize) -> bool {
+        names(self.period, column)
     }
 
     /// Width of the letters in a column.
@@ -227,7 +235,19 @@ fn grid<'t>(shaper: &mut Shaper, table: &'t Table, strip: Strip) -> Grid<'t> {
         // Rounding of the scale must not break a word that fits.
         edges.push(edges[edges.len() - 1] + width + 1e-6);
     }
-    Grid { columns: &table.columns, edges, setting }
+    Grid { columns: &table.columns, edges, setting, period: table.period }
+}
+
+/// Whether a column names its row, or its part of one.
+const fn names(period: usize, column: usize) -> bool {
+    column == 0 || (period > 0 && column.is_multiple_of(period))
+}
+
+/// What each column of a table wants in the letters that it is set in where there is room, padding included.
+pub(super) fn wanted(shaper: &mut Shaper, table: &Table) -> Vec<Want> {
+    let setting = theme::TABLES[if table.fine { 2 } else { 0 }];
+    let padded = |want: Want| Want { line: want.line + 2.0 * PADDING, word: want.word + 2.0 * PADDING };
+    wants(shaper, table, setting).into_iter().map(padded).collect()
 }
 
 /// What each column wants, without padding.
@@ -238,7 +258,7 @@ fn wants(shaper: &mut Shaper, table: &Table, setting: Setting) -> Vec<Want> {
         let unit = shaper.want(&Text::from(column.unit.as_str()), Set::soft(setting));
         let mut want = Want::default();
         for row in &table.rows {
-            let bold = row.kind == RowKind::Sum || (table.names_rows && at == 0);
+            let bold = row.kind == RowKind::Sum || (table.names_rows && names(table.period, at));
             let set = if bold { Set::bold(setting) } else { Set::plain(setting) };
             let cell = shaper.want(&row.cells[at], set);
             want = Want { line: want.line.max(cell.line), word: want.word.max(cell.word) };

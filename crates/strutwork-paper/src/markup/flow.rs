@@ -4,8 +4,11 @@ use super::MarkupError;
 use super::parts::{conventions, facts, figure, given, heading, item, steps, table, title, working};
 use super::tree::{Element, Node};
 use super::words::{SOFT, words};
-use crate::block::{Block, List, Note};
+use crate::block::{Block, Contents, List, Note, Share};
 use crate::text::{Style, Text};
+
+/// How much wider than another the major one of two columns is.
+const MAJOR: f64 = 1.6;
 
 /// The blocks of a page or of a part of it.
 pub(super) fn blocks(nodes: &[Node<'_>], within: &str) -> Result<Vec<Block>, MarkupError> {
@@ -22,13 +25,22 @@ pub(super) fn blocks(nodes: &[Node<'_>], within: &str) -> Result<Vec<Block>, Mar
 }
 
 fn push(element: &Element<'_>, within: &str, out: &mut Vec<Block>) -> Result<(), MarkupError> {
+    if !element.id.is_empty() {
+        out.push(Block::Anchor(element.id.clone()));
+    }
     match element.name {
         "header" if element.is("sheet-head") => out.push(Block::Title(title(element)?)),
         "div" if element.is("pair") => {
-            let columns = element.inside.iter().filter(|node| matches!(node, Node::Element(_)));
-            let columns = columns.map(|node| blocks(std::slice::from_ref(node), element.name));
-            let mut columns = columns.collect::<Result<Vec<_>, _>>()?;
-            columns.iter_mut().flatten().for_each(small);
+            let columns = element.inside.iter().filter_map(|node| match node {
+                Node::Element(column) => Some((node, if column.is("major") { MAJOR } else { 1.0 })),
+                Node::Letters(_) | Node::Svg(_) => None,
+            });
+            let columns = columns.map(|(node, share)| {
+                let blocks = blocks(std::slice::from_ref(node), element.name)?;
+                Ok(Share { share, blocks })
+            });
+            let mut columns = columns.collect::<Result<Vec<_>, MarkupError>>()?;
+            columns.iter_mut().flat_map(|column| &mut column.blocks).for_each(small);
             out.push(Block::Beside(columns));
         }
         "section" | "article" | "div" | "main" | "header" => {
@@ -37,14 +49,20 @@ fn push(element: &Element<'_>, within: &str, out: &mut Vec<Block>) -> Result<(),
             } else {
                 blocks(&element.inside, element.name)?
             };
-            if element.is("short") {
+            let mut inside = inside;
+            if element.is("prose") || element.is("governing") {
+                inside.iter_mut().for_each(small);
+            }
+            if element.is("page") {
+                out.push(Block::OnePage(inside));
+            } else if element.is("short") {
                 out.push(Block::Together(inside));
             } else {
                 out.extend(inside);
             }
         }
         "h2" | "h3" | "h4" | "h5" => out.push(Block::Heading(heading(element)?)),
-        "nav" => out.push(Block::Contents(2)),
+        "nav" => out.push(Block::Contents(Contents { lowest: 2, numbered: true })),
         "hr" => out.push(Block::PageBreak),
         "p" => out.extend(paragraph(element)?),
         "ul" if element.is("given") => out.push(Block::Calculation(given(element)?)),
@@ -86,7 +104,10 @@ fn paragraph(element: &Element<'_>) -> Result<Option<Block>, MarkupError> {
     }
     let boxed = ["remark", "verdict", "outcome"].iter().any(|class| element.is(class));
     let warns = element.is("over") || element.is("remark");
-    Ok(Some(if boxed {
+    let fine = element.is("more");
+    Ok(Some(if fine {
+        Block::Small(text)
+    } else if boxed {
         Block::Note(Note { warns, label: Text::new(), blocks: vec![Block::Paragraph(text)] })
     } else {
         Block::Paragraph(text)

@@ -4,13 +4,13 @@
 //!
 //! | element | becomes |
 //! |---|---|
-//! | `section`, `article`, `div`, `main`, `header` | what stands in it; with class `short` kept together |
+//! | `section`, `article`, `div`, `main`, `header` | what stands in it; with class `short` kept together, with `page` on one page |
 //! | `header.sheet-head` | the head of the document: `p.kind`, `h1`, `p.lead`, `dl.block` |
 //! | `.cautions`, `.remark` | a box: the first warns, and its first heading is its label |
-//! | `div.pair` | its elements side by side |
+//! | `div.pair` | its elements side by side, those of class `major` wider |
 //! | `h2` to `h5` | headings of levels 1 to 4; `span.no` is the number |
-//! | `nav` | the list of contents |
-//! | `p` | a paragraph; soft with class `more`, `helps` or `nature` |
+//! | `nav` | the list of contents: headings with a number |
+//! | `p` | a paragraph; soft with class `helps` or `nature`, small with `more` |
 //! | `ul`, `ol`, `dl.conventions` | lists |
 //! | `ul.given`, `ol.working` | calculations: `span.line`, its `span.side`s, `span.why` |
 //! | `ol.steps` | a table of two steps a row, with what stands in `span.result` as their values |
@@ -19,7 +19,8 @@
 //! | `figure` | a picture: `svg`, `figcaption`; `wide` on a page on its side, `half` on less than half of the width |
 //! | `hr` | a new page |
 //!
-//! Within a line: `b`, `strong`, `i`, `em`, `code`, `sub`, `sup`, `a` and `span`.
+//! Within a line: `b`, `strong`, `i`, `em`, `code`, `sub`, `sup`, `a` and `span`. An `id` names the place of a block, and
+//! `href="#…"` leads there.
 
 mod flow;
 mod parts;

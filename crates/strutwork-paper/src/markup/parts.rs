@@ -10,8 +10,10 @@ use crate::text::{Ink, Style, Text};
 
 /// A table with more columns than this has small letters.
 const MANY_COLUMNS: usize = 8;
+/// A table with more rows has small letters.
+const MANY_ROWS: usize = 14;
 /// Lines left to write in.
-const ROOM: usize = 4;
+const ROOM: usize = 3;
 
 /// The head of the document.
 pub(super) fn title(header: &Element<'_>) -> Result<TitleBlock, MarkupError> {
@@ -108,7 +110,7 @@ pub(super) fn table(element: &Element<'_>) -> Result<Table, MarkupError> {
         }
     }
     // So many columns leave no room for words in larger letters.
-    table.fine = table.columns.len() > MANY_COLUMNS;
+    table.fine = table.columns.len() > MANY_COLUMNS || table.rows.len() > MANY_ROWS;
     Ok(table)
 }
 
@@ -117,6 +119,7 @@ pub(super) fn steps(list: &Element<'_>) -> Result<Table, MarkupError> {
     let mut cells = Vec::new();
     for (at, one) in list.elements().enumerate() {
         let result = one.classed("result").map_or_else(|| Ok(Text::new()), |of| words(of, Style::default()))?;
+        let result = unbroken(result);
         let number = Text::new().styled((at + 1).to_string(), Style { ink: Ink::Blue, ..Style::default() });
         cells.extend([number, words_but(one, Style::default(), "result")?, result]);
     }
@@ -129,6 +132,14 @@ pub(super) fn steps(list: &Element<'_>) -> Result<Table, MarkupError> {
         table.rows.push(Row { cells, kind: RowKind::Plain });
     }
     Ok(table)
+}
+
+/// A value and its unit stay on one line.
+fn unbroken(mut text: Text) -> Text {
+    for span in &mut text.spans {
+        span.text = span.text.replace(' ', "\u{a0}");
+    }
+    text
 }
 
 fn cell(element: &Element<'_>) -> Result<Text, MarkupError> {

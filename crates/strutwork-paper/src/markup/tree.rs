@@ -20,6 +20,10 @@ pub(super) enum Node<'a> {
 pub(super) struct Element<'a> {
     pub(super) name: &'a str,
     classes: String,
+    /// The name of its place; empty for none.
+    pub(super) id: String,
+    /// Where it leads within the page; empty for nowhere.
+    pub(super) to: String,
     pub(super) inside: Vec<Node<'a>>,
 }
 
@@ -59,12 +63,14 @@ pub(super) fn read(text: &str) -> Result<Vec<Node<'_>>, MarkupError> {
     for event in events(text, "svg")? {
         let node = match event {
             Event::Open { name, attributes } => {
-                let mut attributes = attributes.into_iter();
-                let classes = attributes.find(|(key, _)| *key == "class").map_or_else(String::new, |(_, value)| value);
+                let of = |name: &str| attributes.iter().find(|(key, _)| *key == name).map(|(_, value)| value.as_str());
+                let classes = of("class").unwrap_or_default().to_owned();
+                let id = of("id").unwrap_or_default().to_owned();
+                let to = of("href").and_then(|to| to.strip_prefix('#')).unwrap_or_default().to_owned();
                 if open.len() > DEEPEST {
                     return Err(MarkupError::Deep(DEEPEST));
                 }
-                open.push(Element { name, classes, inside: Vec::new() });
+                open.push(Element { name, classes, id, to, inside: Vec::new() });
                 continue;
             }
             Event::Close => match open.pop() {

@@ -23,10 +23,12 @@ pub(super) const SOFT: Style = Style { bold: false, italic: false, mono: false, 
 #[derive(Default)]
 struct Writer {
     text: Text,
-    /// The blank that is owed before the next letter, in the style in which it stood.
-    blank: Option<Style>,
+    /// The blank that is owed before the next letter, in the style in which it stood, and where it leads.
+    blank: Option<(Style, String)>,
     /// Whether the line has letters.
     begun: bool,
+    /// Where the letters lead.
+    to: String,
 }
 
 impl Writer {
@@ -49,7 +51,13 @@ impl Writer {
             "code" => Style { mono: true, ..style },
             "sub" => Style { rise: Rise::Sub, ..style },
             "sup" => Style { rise: Rise::Super, ..style },
-            "a" => style,
+            "a" => {
+                let outside = std::mem::replace(&mut self.to, element.to.clone());
+                let style = if element.to.is_empty() { style } else { Style { ink: Ink::Blue, ..style } };
+                self.all(element, style, "")?;
+                self.to = outside;
+                return Ok(());
+            }
             "span" => {
                 if element.is("box") {
                     self.letters("\u{2610}\u{a0}", style);
@@ -65,14 +73,15 @@ impl Writer {
             }
             other => return Err(around.stray(other)),
         };
-        // Read aloud where it cannot be seen; on paper it is seen.
-        if element.is("caret") { Ok(()) } else { self.all(element, style, "") }
+        // A power stands above the line, which is no part of the text that is copied or read aloud.
+        let style = if element.is("caret") { Style { rise: Rise::Unseen, ..style } } else { style };
+        self.all(element, style, "")
     }
 
     /// Starts a line, unless the last is empty.
     fn line(&mut self) {
         if self.begun {
-            self.push('\n', Style::default());
+            self.push('\n', Style::default(), "");
         }
         (self.blank, self.begun) = (None, false);
     }
@@ -80,21 +89,23 @@ impl Writer {
     fn letters(&mut self, letters: &str, style: Style) {
         for letter in letters.chars() {
             if letter.is_ascii_whitespace() {
-                self.blank.get_or_insert(style);
+                self.blank.get_or_insert_with(|| (style, self.to.clone()));
                 continue;
             }
-            if let (Some(style), true) = (self.blank.take(), self.begun) {
-                self.push(' ', style);
+            if let (Some((style, to)), true) = (self.blank.take(), self.begun) {
+                self.push(' ', style, &to);
             }
             self.begun = true;
-            self.push(letter, style);
+            let to = std::mem::take(&mut self.to);
+            self.push(letter, style, &to);
+            self.to = to;
         }
     }
 
-    fn push(&mut self, letter: char, style: Style) {
+    fn push(&mut self, letter: char, style: Style, to: &str) {
         match self.text.spans.last_mut() {
-            Some(last) if last.style == style => last.text.push(letter),
-            _ => self.text.spans.push(Span { text: letter.to_string(), style }),
+            Some(last) if last.style == style && last.to == to => last.text.push(letter),
+            _ => self.text.spans.push(Span { text: letter.to_string(), style, to: to.to_owned() }),
         }
     }
 }

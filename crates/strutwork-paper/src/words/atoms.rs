@@ -16,6 +16,10 @@ pub(super) struct Look {
     /// Above the line, pt.
     pub rise: f64,
     pub colour: Colour,
+    /// The place that it leads to.
+    pub to: Option<usize>,
+    /// Whether it is for those who read or copy the text alone.
+    pub unseen: bool,
 }
 
 /// What stands before a word.
@@ -49,7 +53,7 @@ const UNITS: [&str; 22] = [
 pub(super) fn atoms(shaper: &mut Shaper, text: &Text, size: f64, bold: bool, ink: Ink) -> Vec<Atom> {
     let mut gathered = Gathered { atoms: Vec::new(), lead: Lead::Start, open: false };
     for span in &text.spans {
-        let look = look(span.style, size, bold, ink);
+        let look = Look { to: shaper.place_named(&span.to), ..look(span.style, size, bold, ink) };
         let letters: Vec<char> = span.text.chars().filter(|letter| !is_dropped(*letter)).collect();
         let mut word = String::new();
         for (at, letter) in letters.iter().copied().enumerate() {
@@ -164,9 +168,11 @@ fn look(style: Style, size: f64, bold: bool, ink: Ink) -> Look {
         Rise::Line => (size, 0.0),
         Rise::Sub => (size * 0.7, -size * 0.16),
         Rise::Super => (size * 0.7, size * 0.36),
+        // Not drawn: it takes no room.
+        Rise::Unseen => (0.0, 0.0),
     };
     let ink = if style.ink == Ink::Inherit { ink } else { style.ink };
-    Look { face, size, rise, colour: theme::colour(ink) }
+    Look { face, size, rise, colour: theme::colour(ink), to: None, unseen: style.rise == Rise::Unseen }
 }
 
 /// Control characters, marks of order and of byte order: they are no letters, and may change how a text reads.

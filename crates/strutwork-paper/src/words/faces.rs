@@ -23,6 +23,15 @@ impl FaceId {
     /// All of them, in the order of their numbers.
     pub(crate) const ALL: [Self; 5] = [Self::Text, Self::Bold, Self::Italic, Self::Mono, Self::Spare];
 
+    /// That of text which is bold or slanted.
+    pub(crate) const fn of(bold: bool, italic: bool) -> Self {
+        match (bold, italic) {
+            (true, _) => Self::Bold,
+            (_, true) => Self::Italic,
+            _ => Self::Text,
+        }
+    }
+
     /// Its place in [`Self::ALL`].
     pub(crate) const fn place(self) -> usize {
         self as usize

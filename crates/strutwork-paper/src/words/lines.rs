@@ -37,6 +37,10 @@ pub(crate) struct Run {
     pub glyphs: Vec<Glyph>,
     /// Their width, pt.
     pub width: f64,
+    /// The place that they lead to, by the shaper's numbers.
+    pub to: Option<usize>,
+    /// Whether they are not drawn, but read before what follows.
+    pub unseen: bool,
 }
 
 /// A line of words.
@@ -155,10 +159,22 @@ impl Shaper {
 }
 
 impl Line {
+    /// Makes its letters smaller.
+    pub(crate) fn scale(&mut self, by: f64) {
+        self.width *= by;
+        for run in &mut self.runs {
+            run.x *= by;
+            run.rise *= by;
+            run.size *= by;
+            run.width *= by;
+        }
+    }
+
     fn add(&mut self, look: Look, parts: &[Shaped]) {
         for part in parts {
             let joins = self.runs.last().is_some_and(|run| {
-                (run.face, run.size, run.rise, run.colour) == (part.face, look.size, look.rise, look.colour)
+                (run.face, run.size, run.rise, run.colour, run.to, run.unseen)
+                    == (part.face, look.size, look.rise, look.colour, look.to, look.unseen)
             });
             if !joins {
                 self.runs.push(Run {
@@ -170,6 +186,8 @@ impl Line {
                     text: String::new(),
                     glyphs: Vec::new(),
                     width: 0.0,
+                    to: look.to,
+                    unseen: look.unseen,
                 });
             }
             let width = part.advance * look.size;

@@ -7,4 +7,5 @@ mod shape;
 
 pub(crate) use faces::{FaceId, bytes};
 pub(crate) use lines::{Line, Run, Set, Want};
+pub(crate) use rustybuzz::ttf_parser::OutlineBuilder;
 pub(crate) use shape::{Glyph, Shaper};

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
+use rustybuzz::ttf_parser::{GlyphId, OutlineBuilder};
 use rustybuzz::{Direction, Face, Script, ShapePlan, UnicodeBuffer};
 
 use super::faces::{self, FaceId};
@@ -45,6 +46,7 @@ pub(crate) struct Shaper {
     plans: Vec<(FaceId, Script, Direction, Rc<ShapePlan>)>,
     known: [BTreeMap<String, Rc<[Shaped]>>; FaceId::ALL.len()],
     buffer: UnicodeBuffer,
+    places: BTreeMap<String, usize>,
 }
 
 impl Shaper {
@@ -54,7 +56,27 @@ impl Shaper {
     /// A built-in face that cannot be read.
     pub(crate) fn new() -> Result<Self, PaperError> {
         let faces = FaceId::ALL.into_iter().map(faces::read).collect::<Result<_, _>>()?;
-        Ok(Self { faces, plans: Vec::new(), known: Default::default(), buffer: UnicodeBuffer::new() })
+        Ok(Self {
+            faces,
+            plans: Vec::new(),
+            known: Default::default(),
+            buffer: UnicodeBuffer::new(),
+            places: BTreeMap::new(),
+        })
+    }
+
+    /// The number of a place that words lead to; `None` for no name.
+    pub(crate) fn place_named(&mut self, name: &str) -> Option<usize> {
+        if name.is_empty() {
+            return None;
+        }
+        let next = self.places.len();
+        Some(self.places.get(name).copied().unwrap_or_else(|| *self.places.entry(name.to_owned()).or_insert(next)))
+    }
+
+    /// How many places have a number.
+    pub(crate) fn places(&self) -> usize {
+        self.places.len()
     }
 
     /// The parts of a word, each in a face that has its letters.
@@ -66,6 +88,19 @@ impl Shaper {
             self.by_face(face, text).into_iter().map(|(face, part)| self.shape(face, part)).collect();
         self.known[face.place()].insert(text.to_owned(), Rc::clone(&parts));
         parts
+    }
+
+    /// How many units of a face are the size of its letters.
+    pub(crate) fn units(&self, face: FaceId) -> f64 {
+        f64::from(self.faces[face.place()].units_per_em())
+    }
+
+    /// Draws the outline of a shape, in units of its face; nothing for a blank.
+    pub(crate) fn outline(&self, face: FaceId, glyph: u32, pen: &mut dyn OutlineBuilder) {
+        // Numbers of shapes come from the face itself: they have 16 bits.
+        if let Ok(glyph) = u16::try_from(glyph) {
+            let _box = self.faces[face.place()].outline_glyph(GlyphId(glyph), pen);
+        }
     }
 
     /// Width of a text in one line, in sizes of its letters.

@@ -13,6 +13,7 @@ use krilla::surface::{Location, Surface};
 use krilla::text::{Font, Glyph as Placed, GlyphId};
 
 use super::Spot;
+use super::tags::Home;
 use crate::drawing::Colour;
 use crate::error::PaperError;
 use crate::piece::Op;
@@ -28,19 +29,16 @@ pub(super) struct Pen<'s, 'p> {
     pub spots: &'s [Spot],
 }
 
-/// A way to a heading.
+/// A way to another place of the document.
 pub(super) struct Link {
-    pub node: usize,
-    pub heading: usize,
-    corner: (f64, f64),
-    size: (f64, f64),
-}
-
-impl Link {
-    /// The link as a part of a node.
-    pub(super) fn of(self, node: usize) -> Self {
-        Self { node, ..self }
-    }
+    /// What it belongs to.
+    pub home: Home,
+    /// Where it leads.
+    pub to: Spot,
+    /// What is read of it aloud.
+    pub said: String,
+    pub corner: (f64, f64),
+    pub size: (f64, f64),
 }
 
 /// The built-in faces as the library reads them.
@@ -50,8 +48,8 @@ pub(super) fn faces() -> Result<Vec<Font>, PaperError> {
 }
 
 /// The link as the library wants it.
-pub(super) fn annotation(link: &Link, spots: &[Spot], heading: &str) -> Annotation {
-    let (page, y) = spots[link.heading];
+pub(super) fn annotation(link: &Link) -> Annotation {
+    let (page, y) = link.to;
     let there = XyzDestination::new(page, Point::from_xy(0.0, (y - 8.0).max(0.0) as f32));
     let target = Target::Destination(Destination::Xyz(there));
     let (left, top) = (link.corner.0 as f32, link.corner.1 as f32);
@@ -59,12 +57,15 @@ pub(super) fn annotation(link: &Link, spots: &[Spot], heading: &str) -> Annotati
     let area = Rect::from_xywh(left, top, size.0, size.1);
     // Only numbers that are none have no area, and there are none on a page.
     let area = area.or_else(|| Rect::from_xywh(0.0, 0.0, 1.0, 1.0));
-    Annotation::new_link(LinkAnnotation::new(area.expect("a unit square"), target), Some(super::tags::clean(heading)))
+    Annotation::new_link(
+        LinkAnnotation::new(area.expect("a unit square"), target),
+        Some(super::tags::clean(&link.said)),
+    )
 }
 
 impl Pen<'_, '_> {
-    /// Draws an op of a piece whose corner stands here; a link is handed back.
-    pub(super) fn draw(&mut self, op: &Op<'_>, at: (f64, f64)) -> Option<Link> {
+    /// Draws an op of a piece whose corner stands here.
+    pub(super) fn draw(&mut self, op: &Op<'_>, at: (f64, f64)) {
         match op {
             Op::Words { x, y, line } => self.line((at.0 + x, at.1 + y), line),
             Op::Rule { from, to, width, colour } => {
@@ -78,18 +79,15 @@ impl Pen<'_, '_> {
                 let page = self.spots[*heading].0 + 1;
                 self.right((at.0 + right, at.1 + y), &Text::from(page.to_string()), Set::plain(theme::SMALL));
             }
-            Op::Link { x, y, width, height, heading } => {
-                let corner = (at.0 + x, at.1 + y);
-                return Some(Link { node: 0, heading: *heading, corner, size: (*width, *height) });
-            }
+            // What is not drawn: its area is told beside the page.
+            Op::Link { .. } => {}
         }
-        None
     }
 
     /// A line of words whose base line starts here.
     pub(super) fn line(&mut self, at: (f64, f64), line: &Line) {
-        for run in &line.runs {
-            self.run((at.0 + run.x, at.1 - run.rise), run);
+        for run in line.runs.iter().filter(|run| !run.unseen) {
+            self.run(at, run);
         }
     }
 
@@ -99,10 +97,11 @@ impl Pen<'_, '_> {
         self.line((at.0 - line.width, at.1), &line);
     }
 
-    fn run(&mut self, at: (f64, f64), run: &Run) {
+    /// A part of a line.
+    pub(super) fn run(&mut self, at: (f64, f64), run: &Run) {
         self.surface.set_fill(Some(fill(run.colour, 1.0)));
         self.surface.set_stroke(None);
-        self.glyphs(at, &run.glyphs, run.face, &run.text, run.size);
+        self.glyphs((at.0 + run.x, at.1 - run.rise), &run.glyphs, run.face, &run.text, run.size);
     }
 
     /// Shapes of letters in the fill and the stroke that are set.

@@ -43,11 +43,7 @@ impl Pen<'_, '_> {
                 }
             }
             Mark::Text { at, anchor, turned, size, bold, italic, colour, halo, text } => {
-                let face = match (bold, italic) {
-                    (true, _) => FaceId::Bold,
-                    (_, true) => FaceId::Italic,
-                    _ => FaceId::Text,
-                };
+                let face = FaceId::of(*bold, *italic);
                 let words = Words { at: *at, size: *size, face, turned: *turned, anchor: *anchor };
                 self.words(&words, text, *colour, *halo);
             }
@@ -58,11 +54,7 @@ impl Pen<'_, '_> {
         let text: String = text.chars().filter(|letter| !letter.is_control()).collect();
         let parts = self.shaper.word(words.face, text.trim());
         let width = parts.iter().map(|part| part.advance).sum::<f64>() * words.size;
-        let back = match words.anchor {
-            Anchor::Start => 0.0,
-            Anchor::Middle => width / 2.0,
-            Anchor::End => width,
-        };
+        let back = words.anchor.back(width);
         let (sine, cosine) = words.turned.to_radians().sin_cos();
         let turn = Transform::from_row(
             cosine as f32,

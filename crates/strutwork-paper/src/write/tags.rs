@@ -9,7 +9,22 @@ use crate::piece::{Meaning, Node};
 /// The nodes with what was drawn of each.
 pub(super) struct Leaves {
     nodes: Vec<Node>,
-    drawn: Vec<Vec<Identifier>>,
+    drawn: Vec<Vec<Leaf>>,
+}
+
+/// Where the area of a link belongs: to a node, or to words among its others.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Home {
+    pub node: usize,
+    pub leaf: Option<usize>,
+}
+
+/// What stands in a node in the order in which it was drawn.
+enum Leaf {
+    /// Something on a page.
+    Drawn(Identifier),
+    /// A link among the words.
+    Link(Vec<Identifier>),
 }
 
 impl Leaves {
@@ -21,7 +36,21 @@ impl Leaves {
 
     /// Something drawn belongs to a node.
     pub(super) fn add(&mut self, node: usize, identifier: Identifier) {
-        self.drawn[node].push(identifier);
+        self.drawn[node].push(Leaf::Drawn(identifier));
+    }
+
+    /// Words within a node lead somewhere: where their area belongs.
+    pub(super) fn add_link(&mut self, node: usize, words: Identifier) -> Home {
+        self.drawn[node].push(Leaf::Link(vec![words]));
+        Home { node, leaf: Some(self.drawn[node].len() - 1) }
+    }
+
+    /// The area of a link.
+    pub(super) fn add_area(&mut self, home: Home, area: Identifier) {
+        match home.leaf.and_then(|leaf| self.drawn[home.node].get_mut(leaf)) {
+            Some(Leaf::Link(of)) => of.push(area),
+            _ => self.add(home.node, area),
+        }
     }
 
     /// The tree as the library wants it.
@@ -42,7 +71,12 @@ impl Leaves {
                 children.push(TagGroup::with_children(tag(&self.nodes[child].meaning), inside).into());
             }
         }
-        children.extend(std::mem::take(&mut self.drawn[node]).into_iter().map(Child::from));
+        children.extend(std::mem::take(&mut self.drawn[node]).into_iter().map(|leaf| match leaf {
+            Leaf::Drawn(identifier) => Child::from(identifier),
+            Leaf::Link(of) => {
+                TagGroup::with_children(tag(&Meaning::Link), of.into_iter().map(Child::from).collect()).into()
+            }
+        }));
         children
     }
 }

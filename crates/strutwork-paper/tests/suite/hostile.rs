@@ -1,6 +1,8 @@
 //! Text that wants to do harm, and documents that are hardly any.
 
-use strutwork_paper::{Block, Column, Document, Fact, Heading, List, Note, Step, Table, Text, TitleBlock, pdf};
+use strutwork_paper::{
+    Block, Column, Contents, Document, Fact, Heading, List, Note, Step, Table, Text, TitleBlock, pdf,
+};
 
 use super::poppler;
 
@@ -22,7 +24,7 @@ fn everywhere(text: &str) -> Document {
             subtitle: text.into(),
             facts: vec![Fact::new(text, text)],
         }),
-        Block::Contents(4),
+        Block::Contents(Contents { lowest: 4, numbered: false }),
         Block::from(Heading::new(0, text, text)),
         Block::from(Heading::new(9, text, text)),
         Block::from(Text::new().bold(text).low(text).mono(text)),

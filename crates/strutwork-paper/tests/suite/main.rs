@@ -1,5 +1,6 @@
 //! Files made, and read back with the tools of a reader.
 
+mod fitting;
 mod hostile;
 mod poppler;
 mod reading;

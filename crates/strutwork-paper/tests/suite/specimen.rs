@@ -1,8 +1,8 @@
 //! A document with everything in it.
 
 use strutwork_paper::{
-    Block, Column, Document, Drawing, Fact, Heading, List, Note, Picture, Row, RowKind, Running, Step, Table, Text,
-    TitleBlock,
+    Block, Column, Contents, Document, Drawing, Fact, Heading, List, Note, Picture, Row, RowKind, Running, Step, Table,
+    Text, TitleBlock,
 };
 
 /// A drawing of the kind that charts are made of.
@@ -30,7 +30,7 @@ pub(crate) fn document() -> Document {
                 .to_vec(),
         }),
         Block::from(Heading::new(1, "", "Contents")),
-        Block::Contents(2),
+        Block::Contents(Contents { lowest: 2, numbered: false }),
         Block::PageBreak,
         Block::from(Heading::new(1, "1", "What was asked")),
         Block::from(

@@ -21,10 +21,13 @@ const PIECES: usize = 4;
 /// A tube whose drawn axis leaves its chord by no more than this is drawn straight, px.
 const STRAIGHT: f64 = 1.0;
 
+/// Width, height and margin of a small sheet, px.
+const SMALL: (f64, f64, f64) = (330.0, 260.0, 26.0);
+
 /// How the frame at rest gets into a picture: it is the same in all of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Rest {
-    /// Drawn.
+    /// Drawn, on a small sheet beside a table.
     Drawn,
     /// Drawn, with a name that other pictures of the same page can call it by.
     Named,
@@ -39,11 +42,12 @@ const NAME: &str = "frame-at-rest";
 pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult, at_rest: Rest) -> Figure {
     let model = run.model;
     let view = view::main(model);
-    let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 340.0), 44.0);
+    let (width, height, margin) = if at_rest == Rest::Drawn { SMALL } else { (WIDTH, 340.0, 44.0) };
+    let sheet = Sheet::fit(model, view, Shown::Frame, (width, height), margin);
     let enlarged = enlargement(model, result);
     let drawing = sheet.height.max(130.0);
     let label = format!("Deformed shape, load case {}", case.name);
-    let mut svg = Svg::new(WIDTH, drawing + STRIP, "frame", &label);
+    let mut svg = Svg::new(width, drawing + STRIP, "frame", &label);
 
     let rest = straight(model, &sheet);
     svg.open("fill=\"none\"");
@@ -64,7 +68,7 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult, at_rest: Rest) 
     forces(&mut svg, model, case, &sheet);
 
     furniture::axes(&mut svg, view, (26.0, drawing + 24.0));
-    furniture::scale_bar(&mut svg, &sheet, WIDTH - 26.0, drawing + 22.0);
+    furniture::scale_bar(&mut svg, &sheet, width - 26.0, drawing + 22.0);
     let scale = number::as_given(enlarged);
     let how =
         if enlarged == 1.0 { "to the scale of the frame".into() } else { format!("drawn {scale} times as large") };
@@ -80,6 +84,11 @@ pub fn draw(run: &Run<'_>, case: &LoadCase, result: &CaseResult, at_rest: Rest) 
         " Signs: where the frame is held."
     };
     let broken = if model.bodies().is_empty() { "" } else { " Broken lines: bodies, from reference point to mounts." };
+    if at_rest == Rest::Drawn {
+        let red = if arrows.is_empty() { "" } else { "; red: applied forces" };
+        let caption = format!("Displacements {how}; grey: at rest{red}.");
+        return Figure { svg: svg.finish(), wide: false, caption };
+    }
     Figure {
         svg: svg.finish(),
         wide: false,
@@ -161,7 +170,7 @@ fn moved_bodies(model: &Model, result: &CaseResult, sheet: &Sheet, enlarged: f64
 /// v(s) = H₁v₁ + H₂Lθz₁ + H₃v₂ + H₄Lθz₂      w likewise with −θy      + 16 s²(1 − s)² × what the load adds at the middle
 /// ```
 /// The cubic is exact between loads; the last term is exact for a uniform load and a fair picture of others.
-fn axis_points(model: &Model, id: TubeId, tube: &TubeResult, pieces: usize, enlarged: f64) -> Vec<[f64; 3]> {
+pub(crate) fn axis_points(model: &Model, id: TubeId, tube: &TubeResult, pieces: usize, enlarged: f64) -> Vec<[f64; 3]> {
     let [from, to] = model.tube_ends(id);
     let Ok(axes) = LocalAxes::between(from, to, model.tubes()[id].roll) else { return Vec::new() };
     let cubic = |s: f64| cubic(&tube.end_displacements, axes.length, s);

@@ -134,9 +134,25 @@ fn rows_of(keys: &[Key], width: f64) -> usize {
     keys.len().div_ceil(columns_of(keys, width))
 }
 
+/// A name that fits its column: no more than so many letters.
+pub fn cut(name: &str, letters: usize) -> String {
+    if name.chars().count() <= letters {
+        return name.to_owned();
+    }
+    name.chars().take(letters - 1).chain(['…']).collect()
+}
+
 #[cfg(test)]
 mod tests {
-    use super::round_below;
+    use super::{cut, round_below};
+
+    #[test]
+    fn long_names_are_cut_and_say_so() {
+        assert_eq!(cut("bump", 34), "bump");
+        let long = "x".repeat(60);
+        assert_eq!(cut(&long, 34).chars().count(), 34);
+        assert!(cut(&long, 34).ends_with('…'));
+    }
 
     #[test]
     fn scale_bars_and_ticks_have_round_lengths() {

@@ -44,12 +44,12 @@ pub struct Graph {
 }
 
 /// One axis with its place on the sheet.
-struct Axis {
+pub(super) struct Axis {
     scale: Scale,
     low: f64,
     high: f64,
-    start: f64,
-    end: f64,
+    pub(super) start: f64,
+    pub(super) end: f64,
 }
 
 impl Axis {
@@ -68,13 +68,28 @@ impl Axis {
         Some(Self { scale, low, high, start, end })
     }
 
-    fn at(&self, value: f64) -> f64 {
+    /// Equal steps from the least to the greatest of these values with a little room on both sides; `None` where there is none.
+    pub(super) fn fitted(values: impl Iterator<Item = f64>, start: f64, end: f64) -> Option<Self> {
+        let (low, high) = values
+            .filter(|value| value.is_finite())
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)));
+        if low > high {
+            return None;
+        }
+        // A single value stands in the middle of an axis about as long as a hundredth of it.
+        let least = if high == 0.0 { 1.0 } else { high.abs().max(low.abs()) * 0.01 };
+        let room = ((high - low) * 0.06).max((least - (high - low)) / 2.0);
+        Some(Self { scale: Scale::Linear, low: low - room, high: high + room, start, end })
+    }
+
+    /// Where a value lies, px.
+    pub(super) fn at(&self, value: f64) -> f64 {
         let value = if self.scale == Scale::Logarithmic { value.log10() } else { value };
         self.start + (value - self.low) / (self.high - self.low) * (self.end - self.start)
     }
 
     /// Values that are written beside the axis.
-    fn ticks(&self) -> Vec<(f64, String)> {
+    pub(super) fn ticks(&self) -> Vec<(f64, String)> {
         match self.scale {
             Scale::Linear => {
                 let step = super::furniture::round_below((self.high - self.low) / 4.0);
@@ -137,7 +152,8 @@ pub fn draw(graph: &Graph) -> Option<Figure> {
     Some(Figure { svg: svg.finish(), caption: graph.caption.clone(), wide: false })
 }
 
-fn grid(svg: &mut Svg, x: &Axis, y: &Axis) {
+/// Lines at the ticks of both axes, and their values.
+pub(super) fn grid(svg: &mut Svg, x: &Axis, y: &Axis) {
     let (mut faint, mut frame) = (Path::new(), Path::new());
     let (across, up) = (x.ticks(), y.ticks());
     for (value, _) in &across {

@@ -11,21 +11,32 @@ use crate::number::significant;
 const BARS: usize = 24;
 const ROW: f64 = 16.0;
 const TOP: f64 = 8.0;
-const NAMES: f64 = 190.0;
 const NUMBERS: f64 = 64.0;
 const BAR: f64 = 10.0;
 
+/// How wide a chart is, and how much of that its names take, px.
+pub(crate) type Widths = (f64, f64);
+/// Over a page, and on half of one.
+pub(crate) const WHOLE: Widths = (WIDTH, 190.0);
+pub(crate) const HALF: Widths = (360.0, 130.0);
+
 /// The frame with its panels, and what it carries, each at a scale of its own; what weighs nothing is left out.
-pub fn draw(mass: &MassModel) -> Vec<Figure> {
+pub fn draw(mass: &MassModel, widths: Widths) -> Vec<Figure> {
     let frame = |item: &MassItem| item.kind != MassKind::Carried;
     let carried = |item: &MassItem| item.kind == MassKind::Carried;
-    let frame = bars(mass, frame, "Mass of the frame", "Filled: tubes by group; grey: panels.");
-    let carried = bars(mass, carried, "Mass of what the frame carries", "");
+    let frame = bars(mass, widths, frame, "Mass of the frame", "Filled: tubes by group; grey: panels.");
+    let carried = bars(mass, widths, carried, "Mass of what the frame carries", "");
     [frame, carried].into_iter().flatten().collect()
 }
 
 /// Bars of mass, the heaviest first; `None` where nothing has a mass.
-fn bars(mass: &MassModel, of: impl Fn(&MassItem) -> bool, what: &str, how: &str) -> Option<Figure> {
+fn bars(
+    mass: &MassModel,
+    (width, names): Widths,
+    of: impl Fn(&MassItem) -> bool,
+    what: &str,
+    how: &str,
+) -> Option<Figure> {
     let mut items: Vec<&MassItem> = mass.items.iter().filter(|item| item.mass > 0.0 && of(item)).collect();
     // Equals stay in the order of the table of masses.
     items.sort_by(|a, b| b.mass.total_cmp(&a.mass));
@@ -39,17 +50,17 @@ fn bars(mass: &MassModel, of: impl Fn(&MassItem) -> bool, what: &str, how: &str)
     }
     let most = bars.iter().map(|bar| bar.1).fold(most, f64::max);
     let height = TOP + ROW * bars.len() as f64 + 6.0;
-    let mut svg = Svg::new(WIDTH, height, "chart", what);
-    let room = WIDTH - NAMES - NUMBERS;
+    let mut svg = Svg::new(width, height, "chart", what);
+    let room = width - names - NUMBERS;
     for (place, (_, kg, look)) in bars.iter().enumerate() {
-        let corner = (NAMES, TOP + ROW * place as f64 + 1.0);
+        let corner = (names, TOP + ROW * place as f64 + 1.0);
         svg.rectangle(corner, (room * kg / most, BAR), look);
     }
     svg.open(&format!("fill=\"{}\" font-size=\"10\"", ink::INK));
     for (place, (name, kg, _)) in bars.iter().enumerate() {
         let base = TOP + ROW * place as f64 + 10.0;
-        svg.text((NAMES - 6.0, base), Anchor::End, name);
-        svg.text((NAMES + room * kg / most + 5.0, base), Anchor::Start, &format!("{} kg", significant(*kg, 3)));
+        svg.text((names - 6.0, base), Anchor::End, name);
+        svg.text((names + room * kg / most + 5.0, base), Anchor::Start, &format!("{} kg", significant(*kg, 3)));
     }
     svg.close();
     let total: f64 = items.iter().map(|item| item.mass).sum();

@@ -4,6 +4,8 @@
 //! - [`deformed`]: the deformed shape over the frame at rest;
 //! - [`shape`]: natural modes and ways of buckling, which the page can let swing;
 //! - [`utilisation`]: tubes coloured by utilisation;
+//! - [`worth`]: tubes coloured by what stiffness costs on them;
+//! - [`compared`]: two revisions over each other;
 //! - [`bays`]: bays shaded by their shear stiffness;
 //! - [`wheels`]: the force of the road on each wheel;
 //! - [`twist`]: the twist along the frame;
@@ -11,13 +13,16 @@
 //! - [`mass`]: what weighs how much;
 //! - [`sketch`]: a small model as a textbook draws it;
 //! - [`outline`]: outlines of sections with their sizes;
-//! - [`graph`]: curves and points over an axis, linear or logarithmic.
+//! - [`study`]: what came of a study;
+//! - [`graph`]: curves and points over an axis, linear or logarithmic;
+//! - [`rig`]: readings of a twist rig over the model.
 //!
 //! They stand on [`svg`] (writing and escaping), [`view`] (projection), [`labels`] (names that do not overlap),
 //! [`furniture`] (axes, scale bar, legend), [`colour`] and [`ink`].
 
 pub mod bays;
 pub mod colour;
+pub mod compared;
 pub mod deformed;
 pub mod frame;
 pub mod furniture;
@@ -26,14 +31,17 @@ pub mod ink;
 pub mod labels;
 pub mod mass;
 pub mod outline;
+pub mod rig;
 pub mod shape;
 pub mod sketch;
 pub mod spread;
+pub mod study;
 pub mod svg;
 pub mod twist;
 pub mod utilisation;
 pub mod view;
 pub mod wheels;
+pub mod worth;
 
 mod attached;
 mod marks;
@@ -48,6 +56,25 @@ pub struct Figure {
     pub caption: String,
     /// Whether it wants the width of a page turned on its side.
     pub wide: bool,
+}
+
+impl Figure {
+    /// The drawing as a file of its own: with a size, a face of letters and the white edge of names, which the page else gives it.
+    pub fn file(&self) -> String {
+        let size = |name: &str, place: usize| {
+            let (_, rest) = self.svg.split_once("viewBox=\"0 0 ")?;
+            Some(format!("{name}=\"{}\" ", rest.split('"').next()?.split(' ').nth(place)?))
+        };
+        let head = format!(
+            "<svg {}{}font-family=\"'Liberation Sans', Arial, Helvetica, sans-serif\" ",
+            size("width", 0).unwrap_or_default(),
+            size("height", 1).unwrap_or_default()
+        );
+        let style = "<style>svg{background:#fff}.names text{paint-order:stroke;stroke:#fff;stroke-width:2.6px;\
+                     stroke-linejoin:round}</style>";
+        let whole = self.svg.replacen("<svg ", &head, 1);
+        whole.replacen('>', &format!(">{style}"), 1) + "\n"
+    }
 }
 
 /// Width of a drawing across the page, px.

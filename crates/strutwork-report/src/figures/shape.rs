@@ -199,21 +199,22 @@ fn whole(tube: &[BentPiece]) -> BentPiece {
     }
 }
 
+/// The movement at a place of a piece, 0 to 1 along it, in the measure of the shape.
+pub(crate) fn curve_at(piece: &BentPiece, s: f64) -> [f64; 3] {
+    let [h1, h3] = [1.0 - 3.0 * s * s + 2.0 * s * s * s, 3.0 * s * s - 2.0 * s * s * s];
+    let [h2, h4] = [s - 2.0 * s * s + s * s * s, s * s * s - s * s];
+    std::array::from_fn(|axis| {
+        h1 * piece.moved[0][axis] + h2 * piece.slopes[0][axis] + h3 * piece.moved[1][axis] + h4 * piece.slopes[1][axis]
+    })
+}
+
 /// By how much one curve misses the joints between the pieces, in the measure of the shape.
 fn misses(tube: &[BentPiece], whole: &BentPiece) -> f64 {
     let inner = tube.iter().skip(1);
     inner
         .map(|piece| {
-            let s = piece.along[0];
-            let at = |axis: usize| {
-                let [h1, h3] = [1.0 - 3.0 * s * s + 2.0 * s * s * s, 3.0 * s * s - 2.0 * s * s * s];
-                let [h2, h4] = [s - 2.0 * s * s + s * s * s, s * s * s - s * s];
-                h1 * whole.moved[0][axis]
-                    + h2 * whole.slopes[0][axis]
-                    + h3 * whole.moved[1][axis]
-                    + h4 * whole.slopes[1][axis]
-            };
-            (0..3).map(|axis| (at(axis) - piece.moved[0][axis]).powi(2)).sum::<f64>().sqrt()
+            let at = curve_at(whole, piece.along[0]);
+            (0..3).map(|axis| (at[axis] - piece.moved[0][axis]).powi(2)).sum::<f64>().sqrt()
         })
         .fold(0.0, f64::max)
 }

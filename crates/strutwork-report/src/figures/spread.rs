@@ -2,7 +2,7 @@
 
 use super::colour::{hex, ramp};
 use super::svg::{Anchor, Svg};
-use super::{Figure, WIDTH, ink};
+use super::{Figure, WIDTH, furniture, ink};
 use crate::run::Run;
 use crate::utilisation::Utilisations;
 
@@ -53,7 +53,7 @@ pub fn draw(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Option<Figure> {
     }
     for (place, (name, counts)) in rows.iter().enumerate() {
         let base = HEAD + ROW * place as f64 + 12.5;
-        svg.text((NAMES - 6.0, base), Anchor::End, &cut(name));
+        svg.text((NAMES - 6.0, base), Anchor::End, &furniture::cut(name, LETTERS));
         for (column, count) in counts.iter().enumerate().filter(|(_, count)| **count > 0) {
             svg.text((left(column) + cell / 2.0, base), Anchor::Middle, &count.to_string());
         }
@@ -76,25 +76,4 @@ fn counts(run: &Run<'_>, utilisations: &Utilisations<'_>, case: &str) -> [usize;
         }
     }
     counts
-}
-
-/// A name that fits its column.
-fn cut(name: &str) -> String {
-    if name.chars().count() <= LETTERS {
-        return name.to_owned();
-    }
-    name.chars().take(LETTERS - 1).chain(['…']).collect()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn long_names_are_cut_and_say_so() {
-        assert_eq!(cut("bump"), "bump");
-        let long = "x".repeat(60);
-        assert_eq!(cut(&long).chars().count(), LETTERS);
-        assert!(cut(&long).ends_with('…'));
-    }
 }

@@ -62,6 +62,19 @@ impl Svg {
         let _ = write!(self.text, "<g {attributes}>");
     }
 
+    /// Opens a group that carries what it shows as data, so that a reader of the file finds the numbers again: the values are
+    /// escaped.
+    pub fn open_data(&mut self, attributes: &str, data: &[(&'static str, String)]) {
+        self.text.push_str("<g");
+        if !attributes.is_empty() {
+            let _ = write!(self.text, " {attributes}");
+        }
+        for (name, value) in data {
+            let _ = write!(self.text, " data-{name}=\"{}\"", escape(value));
+        }
+        self.text.push('>');
+    }
+
     /// Closes the last group.
     pub fn close(&mut self) {
         self.text.push_str("</g>");
@@ -269,6 +282,14 @@ mod tests {
         let out = svg.finish();
         assert!(out.contains("aria-label=\"a &quot;b&quot; &lt;c&gt;\""), "{out}");
         assert!(out.contains(">&lt;script&gt;alert(1)&lt;/script&gt; &amp; &#39;x&#39;</text>"), "{out}");
+    }
+
+    #[test]
+    fn data_of_a_group_is_escaped() {
+        let mut svg = Svg::new(10.0, 10.0, "figure", "");
+        svg.open_data("fill=\"none\"", &[("name", "\"><script>".to_owned())]);
+        svg.close();
+        assert!(svg.finish().contains("<g fill=\"none\" data-name=\"&quot;&gt;&lt;script&gt;\"></g>"));
     }
 
     #[test]

@@ -1,6 +1,5 @@
 //! The twist along the frame, as a chart.
 
-use strutwork_model::model::Point;
 use strutwork_model::units::{to_deg, to_mm};
 use strutwork_solve::results::TwistStation;
 
@@ -8,37 +7,38 @@ use super::furniture::round_below;
 use super::svg::{Anchor, Path, Svg};
 use super::{Figure, ink};
 use crate::number;
-use crate::run::Run;
 
-const SIZE: (f64, f64) = (720.0, 250.0);
+/// On a page of its own width, and beside a table, px.
+pub(crate) const WHOLE: (f64, f64) = (720.0, 250.0);
+pub(crate) const BESIDE: (f64, f64) = (270.0, 190.0);
 const LEFT: f64 = 64.0;
 const RIGHT: f64 = 24.0;
 const TOP: f64 = 18.0;
 const BOTTOM: f64 = 42.0;
 
-/// Twist over x: `main` (from [`main_pairs`]) joined by a line, all of `profile` as dots; `None` for fewer than two pairs.
-pub fn draw(case: &str, profile: &[TwistStation], main: &[TwistStation]) -> Option<Figure> {
+/// Twist over x: `main` (from [`strutwork_solve::results::main_stations`]) joined by a line, all of `profile` as dots; `None` for fewer than two pairs.
+pub fn draw(case: &str, profile: &[TwistStation], main: &[TwistStation], size: (f64, f64)) -> Option<Figure> {
     let point = |station: &TwistStation| (to_mm(station.x), to_deg(station.twist));
     let points: Vec<(f64, f64)> = profile.iter().map(point).collect();
     let main: Vec<(f64, f64)> = main.iter().map(point).collect();
     if points.len() < 2 {
         return None;
     }
-    let x = Scale::over(points.iter().map(|p| p.0), (LEFT, SIZE.0 - RIGHT), 8);
-    let y = Scale::over(points.iter().map(|p| p.1).chain([0.0]), (SIZE.1 - BOTTOM, TOP), 5);
+    let x = Scale::over(points.iter().map(|p| p.0), (LEFT, size.0 - RIGHT), (size.0 / 90.0) as usize);
+    let y = Scale::over(points.iter().map(|p| p.1).chain([0.0]), (size.1 - BOTTOM, TOP), 5);
     let label = format!("Twist along the frame, load case {case}");
-    let mut svg = Svg::new(SIZE.0, SIZE.1, "chart", &label);
+    let mut svg = Svg::new(size.0, size.1, "chart", &label);
     svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\".8\"", ink::FAINT));
     for tick in &x.ticks {
-        svg.line((x.at(*tick), TOP), (x.at(*tick), SIZE.1 - BOTTOM));
+        svg.line((x.at(*tick), TOP), (x.at(*tick), size.1 - BOTTOM));
     }
     for tick in &y.ticks {
-        svg.line((LEFT, y.at(*tick)), (SIZE.0 - RIGHT, y.at(*tick)));
+        svg.line((LEFT, y.at(*tick)), (size.0 - RIGHT, y.at(*tick)));
     }
     svg.close();
     svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1\"", ink::INK));
-    svg.line((LEFT, TOP), (LEFT, SIZE.1 - BOTTOM));
-    svg.line((LEFT, y.at(0.0)), (SIZE.0 - RIGHT, y.at(0.0)));
+    svg.line((LEFT, TOP), (LEFT, size.1 - BOTTOM));
+    svg.line((LEFT, y.at(0.0)), (size.0 - RIGHT, y.at(0.0)));
     svg.close();
     let mut line = Path::new();
     for (place, point) in main.iter().enumerate() {
@@ -60,44 +60,18 @@ pub fn draw(case: &str, profile: &[TwistStation], main: &[TwistStation]) -> Opti
     svg.close();
     svg.open(&format!("fill=\"{}\" font-size=\"10\"", ink::INK));
     for tick in &x.ticks {
-        svg.text((x.at(*tick), SIZE.1 - BOTTOM + 15.0), Anchor::Middle, &x.show(*tick));
+        svg.text((x.at(*tick), size.1 - BOTTOM + 15.0), Anchor::Middle, &x.show(*tick));
     }
     for tick in &y.ticks {
         svg.text((LEFT - 6.0, y.at(*tick) + 3.5), Anchor::End, &y.show(*tick));
     }
-    svg.text(((LEFT + SIZE.0 - RIGHT) / 2.0, SIZE.1 - 8.0), Anchor::Middle, "x, mm (forward to the right)");
+    svg.text(((LEFT + size.0 - RIGHT) / 2.0, size.1 - 8.0), Anchor::Middle, "x, mm (forward to the right)");
     svg.text((LEFT - 50.0, TOP - 6.0), Anchor::Start, "twist, deg");
     svg.close();
     let caption = "Twist along the frame. The line joins the measured stations through the widest pair of joints at each x; open dots are the other \
                    pairs. Where it is straight the frame is evenly stiff; where it is steep a bay is soft."
         .to_owned();
     Some(Figure { svg: svg.finish(), caption, wide: false })
-}
-
-/// Pairs at one x, within this, m, belong to one station.
-const ONE_STATION: f64 = 1e-3;
-
-/// Of the pairs at each x the measured one, or else the one whose joints lie farthest apart along y.
-pub fn main_pairs(run: &Run<'_>, measured: [[Point; 2]; 2], profile: &[TwistStation]) -> Vec<TwistStation> {
-    let y = |point: Point| point.at(run.model)[1];
-    let weight = |station: &TwistStation| {
-        if measured.contains(&[station.left, station.right]) {
-            return f64::INFINITY;
-        }
-        (y(station.left) - y(station.right)).abs()
-    };
-    let mut main: Vec<TwistStation> = Vec::new();
-    for station in profile {
-        match main.last_mut() {
-            Some(last) if (last.x - station.x).abs() <= ONE_STATION => {
-                if weight(station) > weight(last) {
-                    *last = *station;
-                }
-            }
-            _ => main.push(*station),
-        }
-    }
-    main
 }
 
 /// An axis with round ticks.

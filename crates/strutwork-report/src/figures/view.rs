@@ -87,8 +87,19 @@ struct Extent {
 
 impl Sheet {
     /// Fits what is shown into a sheet of this width and at most this height, `margin` px all round.
-    pub fn fit(model: &Model, view: View, shown: Shown, (width, most_height): (f64, f64), margin: f64) -> Self {
-        let extent = extent(model, view, shown);
+    pub fn fit(model: &Model, view: View, shown: Shown, size: (f64, f64), margin: f64) -> Self {
+        Self::fit_all(&[model], view, shown, size, margin)
+    }
+
+    /// The same for several frames drawn over each other.
+    pub fn fit_all(models: &[&Model], view: View, shown: Shown, (width, most_height): (f64, f64), margin: f64) -> Self {
+        let mut extent = Extent { low: [f64::INFINITY; 2], high: [f64::NEG_INFINITY; 2] };
+        for of in models.iter().map(|model| self::extent(model, view, shown)) {
+            for axis in 0..2 {
+                extent.low[axis] = extent.low[axis].min(of.low[axis]);
+                extent.high[axis] = extent.high[axis].max(of.high[axis]);
+            }
+        }
         let size = |axis: usize| extent.high[axis] - extent.low[axis];
         let (inner_width, inner_height) = (width - 2.0 * margin, most_height - 2.0 * margin);
         let fits = [(inner_width, size(0)), (inner_height, size(1))];

@@ -9,21 +9,29 @@ use super::svg::{Anchor, Svg};
 use super::{Figure, ink};
 use crate::number;
 
-const SIZE: (f64, f64) = (360.0, 170.0);
-/// px between the wheels' centres along x and along y.
-const BASE: f64 = 180.0;
-const TRACK: f64 = 92.0;
+/// A sheet, and the distances of the wheels' centres along x and along y, px.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Plan {
+    size: (f64, f64),
+    base: f64,
+    track: f64,
+}
+
+/// Beside a table of the same page.
+pub const WIDE: Plan = Plan { size: (360.0, 170.0), base: 180.0, track: 92.0 };
+/// In a narrow column.
+pub const NARROW: Plan = Plan { size: (250.0, 160.0), base: 116.0, track: 84.0 };
 
 /// The four wheels from above: vertical force as a disc of that area, force along the ground as an arrow.
-pub fn draw(case: &LoadCase) -> Option<Figure> {
+pub fn draw(case: &LoadCase, plan: Plan) -> Option<Figure> {
     let forces = case.derivation.wheel_forces?;
     let label = format!("Force of the road on each wheel, load case {}", case.name);
-    let mut svg = Svg::new(SIZE.0, SIZE.1, "wheels", &label);
+    let mut svg = Svg::new(plan.size.0, plan.size.1, "wheels", &label);
     let largest_up = forces.iter().map(|force| force[2].abs()).fold(0.0, f64::max);
     let along = |force: &[f64; 3]| force[0].abs().max(force[1].abs());
     let largest_along = forces.iter().map(along).fold(0.0, f64::max);
 
-    let centre = (SIZE.0 / 2.0, SIZE.1 / 2.0);
+    let centre = (plan.size.0 / 2.0, plan.size.1 / 2.0);
     let at = |wheel: Wheel| {
         let (front, left) = match wheel {
             Wheel::FrontLeft => (1.0, 1.0),
@@ -31,7 +39,7 @@ pub fn draw(case: &LoadCase) -> Option<Figure> {
             Wheel::RearLeft => (-1.0, 1.0),
             Wheel::RearRight => (-1.0, -1.0),
         };
-        (centre.0 + front * BASE / 2.0, centre.1 - left * TRACK / 2.0)
+        (centre.0 + front * plan.base / 2.0, centre.1 - left * plan.track / 2.0)
     };
     svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\".9\"", ink::GREY));
     svg.line(at(Wheel::FrontLeft), at(Wheel::FrontRight));
@@ -79,6 +87,10 @@ pub fn draw(case: &LoadCase) -> Option<Figure> {
     }
     svg.text((at(Wheel::FrontLeft).0 + 40.0, centre.1 + 3.5), Anchor::Start, "x");
     svg.close();
+    if plan == NARROW {
+        let caption = "Road on the wheels, from above: Fz as a disc and a number, along the ground as an arrow.";
+        return Some(Figure { svg: svg.finish(), caption: caption.to_owned(), wide: false });
+    }
     let mut caption =
         String::from("Force of the road on each wheel, from above. Disc: the vertical force, by area; number: Fz");
     if largest_along > 0.0 {

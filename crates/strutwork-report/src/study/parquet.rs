@@ -159,7 +159,7 @@ mod tests {
     use ::parquet::record::RowAccessor as _;
     use strutwork_model::spec::ModelSpec;
     use strutwork_study::journal::Shard;
-    use strutwork_study::{Asked, Change, Levels, Limit, Outcome, Parameter, Response, Status, Study};
+    use strutwork_study::{Asked, Change, Levels, Limit, Outcome, Parameter, Response, Status, Study, Way};
 
     use super::*;
 
@@ -177,7 +177,7 @@ mod tests {
     fn row(variant: u64) -> Row {
         let outcome = if variant.is_multiple_of(3) {
             let note = "mechanism at A".to_owned();
-            Outcome { status: Status::Mechanism, responses: vec![], feasible: Some(false), note }
+            Outcome { status: Status::Mechanism, responses: vec![], feasible: Some(false), note, way: Way::Lanes }
         } else {
             let used = if variant == 1 { f64::INFINITY } else { 1.0 / variant as f64 };
             Outcome {
@@ -185,6 +185,7 @@ mod tests {
                 responses: vec![Some(used)],
                 feasible: Some(used <= 1.0),
                 note: String::new(),
+                way: Way::Lanes,
             }
         };
         Row { variant, values: vec![Value::Number(variant as f64 * 0.1)], outcome }

@@ -9,8 +9,10 @@
 //! - [`mass_table`]: what it weighs, item by item;
 //! - [`mounts`], [`links`], [`panels`], [`body_movements`], [`bays`], [`soft_ends`], [`welds`]: bolts of bodies, suspension
 //!   links, skins, bodies, bays, soft joints, welds; written only where the model has them;
+//! - [`worth`]: what stiffness costs on each tube; written only where a case measured a twist;
 //! - [`modes`], [`frequency_shift`], [`buckling`], [`effective_lengths`], [`second_order`]: written only where they were asked
-//!   for.
+//!   for;
+//! - [`rig`], [`weighed_parts`]: what was measured, written only where the folder holds it.
 
 pub mod applied_loads;
 pub mod bays;
@@ -30,10 +32,13 @@ pub mod modes;
 pub mod mounts;
 pub mod panels;
 pub mod reactions;
+pub mod rig;
 pub mod second_order;
 pub mod soft_ends;
 pub mod twist;
+pub mod weighed_parts;
 pub mod welds;
+pub mod worth;
 
 use strutwork_model::units::{to_deg, to_mm};
 
@@ -63,6 +68,7 @@ pub const ALL: &[(Make, bool)] = &[
     (bays::table, true),
     (soft_ends::table, true),
     (welds::table, true),
+    (worth::table, true),
     (modes::table, true),
     (frequency_shift::table, true),
     (modes::under, true),
@@ -72,6 +78,11 @@ pub const ALL: &[(Make, bool)] = &[
     (second_order::table, true),
     (second_order::of_tubes, true),
     (second_order::passes, true),
+    (rig::stiffness, true),
+    (rig::stations, true),
+    (rig::bays, true),
+    (rig::readings, true),
+    (weighed_parts::table, true),
 ];
 
 /// The column that names the case.

@@ -4,3 +4,4 @@ pub mod csv;
 pub mod html;
 pub mod json;
 pub mod pdf;
+pub mod study;

@@ -8,6 +8,7 @@ use strutwork_model::{Code, Diagnostic, Model, Place, Severity};
 use strutwork_report::{Asked, InputDigest, Run, RunInfo, Validated};
 use strutwork_solve::bays::{Bays, find_bays};
 use strutwork_solve::{Results, solve_cases};
+use strutwork_study::sensitivity::Worth;
 use strutwork_testkit::Folder;
 
 /// A run that owns what a [`Run`] borrows.
@@ -18,6 +19,7 @@ pub(crate) struct Finished {
     pub(crate) findings: Vec<Finding>,
     pub(crate) bays: Bays,
     pub(crate) figures: Option<Figures>,
+    pub(crate) worth: Option<Worth>,
     pub(crate) info: RunInfo,
 }
 
@@ -38,7 +40,8 @@ impl Finished {
         let findings =
             check_all(Judged { model: &model, cases: &cases, results: &results, bays: &bays, lengths: None });
         let figures = figures(&model, &cases, &results).unwrap_or_else(|error| panic!("soft joints: {error}"));
-        Self { model, cases, results, findings, bays, figures, info: info() }
+        let worth = Worth::of(&model, &cases).unwrap_or_else(|fault| panic!("the worth of tubes: {fault}"));
+        Self { model, cases, results, findings, bays, figures, worth, info: info() }
     }
 
     pub(crate) fn run(&self) -> Run<'_> {
@@ -49,6 +52,7 @@ impl Finished {
             findings: &self.findings,
             bays: &self.bays,
             figures: self.figures.as_ref(),
+            worth: self.worth.as_ref(),
             asked: &Asked::NOTHING,
             info: &self.info,
         }
@@ -92,6 +96,7 @@ fn info() -> RunInfo {
             message: "a warning of the test".into(),
             help: "nothing to do".into(),
         }],
+        since: None,
         timings_ms: vec![("solve".into(), 1.25)],
     }
 }
@@ -175,8 +180,8 @@ pub(crate) fn twisted_box() -> Finished {
         overridden: true,
     }];
     case.derivation.steps = vec![
-        Step { text: "Couple T = F·s.".into(), value: Some(400.0), unit: "N·m".into() },
-        Step { text: "A step in words.".into(), value: None, unit: String::new() },
+        Step { text: "Couple T = F·s.".into(), value: Some(400.0), unit: "N·m".into(), accounted: false },
+        Step { text: "A step in words.".into(), value: None, unit: String::new(), accounted: false },
     ];
     case.derivation.wheel_forces = Some([[0.0, 0.0, 2500.0], [-900.0, 0.0, -100.0], [0.0; 3], [0.0, 0.0, 1000.0]]);
     case.derivation.acceleration = Some([9.80665, 0.0, 0.0, 0.0, 0.5, 0.0]);

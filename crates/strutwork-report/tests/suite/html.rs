@@ -172,7 +172,7 @@ fn a_frame_without_cases_still_makes_a_report() {
         strutwork_loads::LoadCases::default(),
         strutwork_solve::Results { cases: Vec::new(), ..finished.results.clone() },
     );
-    let run = Run { cases: &none.0, results: &none.1, findings: &[], figures: None, ..finished.run() };
+    let run = Run { cases: &none.0, results: &none.1, findings: &[], figures: None, worth: None, ..finished.run() };
     let html = report_html(&run);
     assert_balanced(&html);
     assert!(html.contains("No load case was built"));

@@ -10,5 +10,6 @@ mod large;
 mod pdf;
 mod pictures;
 mod rolling;
+mod study;
 mod turn;
 mod vehicle;

@@ -28,10 +28,10 @@ fn data(html: &str) -> serde_json::Value {
     serde_json::from_str(text).expect("it is JSON")
 }
 
-/// How many 32-bit numbers are packed in a text of base64.
-fn numbers(packed: &serde_json::Value) -> usize {
+/// How many numbers of so many bytes are packed in a text of base64.
+fn numbers(packed: &serde_json::Value, bytes: usize) -> usize {
     let text = packed.as_str().expect("packed numbers");
-    (text.len() / 4 * 3 - text.matches('=').count()) / 4
+    (text.len() / 4 * 3 - text.matches('=').count()) / bytes
 }
 
 fn list(of: &serde_json::Value) -> &[serde_json::Value] {
@@ -45,14 +45,17 @@ fn the_view_gets_every_joint_tube_and_case() {
     let (joints, tubes) = (finished.model.joints().len(), finished.model.tubes().len());
     assert_eq!(list(&frame["joints"]).len(), joints);
     assert_eq!(list(&frame["tubes"]).len(), tubes);
-    assert_eq!(numbers(&frame["at"]), 3 * joints);
-    assert_eq!(numbers(&frame["ends"]), 6 * tubes);
-    assert_eq!(numbers(&frame["ups"]), 3 * tubes);
+    assert_eq!(numbers(&frame["at"], 4), 3 * joints);
+    assert_eq!(numbers(&frame["ends"], 4), 6 * tubes);
+    assert_eq!(numbers(&frame["ups"], 3), 3 * tubes);
     assert_eq!(list(&frame["cases"]).len(), finished.cases.0.len());
+    assert_eq!(numbers(&frame["worth"]["grams"], 3), tubes);
     for case in list(&frame["cases"]) {
-        assert_eq!(numbers(&case["moved"]), 6 * joints);
-        assert_eq!(numbers(&case["forces"]), 6 * tubes);
-        assert_eq!(numbers(&case["acting"]), 3 * joints);
+        assert_eq!(numbers(&case["moved"], 3), 6 * joints);
+        assert_eq!(numbers(&case["forces"], 3), 6 * tubes);
+        // Two joints are pushed; nothing is said of the others.
+        assert_eq!(list(&case["acting"]["at"]).len(), 2);
+        assert_eq!(numbers(&case["acting"]["all"], 3), 3 * 2);
         assert!(case["most"].as_f64().is_some_and(|most| most > 0.0));
     }
 }

@@ -100,6 +100,9 @@ pub struct Comparison {
     pub cases_gone: Vec<String>,
     /// Cases that only the second has.
     pub cases_new: Vec<String>,
+    /// Whether the tubes of both stand in another order: of equal tubes at a joint the first is the one that the others are
+    /// welded to.
+    pub tubes_reordered: bool,
     /// Numbers of one revision alone, in cases that both have: of tubes that are gone, of those that are new.
     pub alone: [usize; 2],
 }
@@ -150,11 +153,23 @@ pub fn compare(a: Revision<'_>, b: Revision<'_>) -> Comparison {
                     numbers.hold(was, own_name, quantity);
                 }
             }
+            // What does not act is left out of the list of what acts.
+            None if quantity.kind == Kind::Load && !cases_new.contains(&quantity.case) => {
+                numbers.hold(&Quantity { value: 0.0, ..quantity.clone() }, &quantity.subject, quantity);
+            }
             None => numbers.alone[1] += usize::from(!cases_new.contains(&quantity.case)),
         }
     }
-    numbers.alone[0] =
-        old.iter().filter(|(key, (was, _))| !found.contains(*key) && !cases_gone.contains(&was.case)).count();
+    for (key, (was, own_name)) in old.iter().filter(|(key, _)| !found.contains(*key)) {
+        if cases_gone.contains(&was.case) {
+            continue;
+        }
+        if key.0 == Kind::Load {
+            numbers.hold(was, own_name, &Quantity { value: 0.0, ..(*was).clone() });
+        } else {
+            numbers.alone[0] += 1;
+        }
+    }
     modes::compare(a.results, b.results, &naming, &mut numbers);
     let Numbers { mut differences, compared, alone, .. } = numbers;
     let order = |kind: Kind| Kind::ALL.iter().position(|one| *one == kind);
@@ -163,6 +178,8 @@ pub fn compare(a: Revision<'_>, b: Revision<'_>) -> Comparison {
         order(a.kind).cmp(&order(b.kind)).then(b.share().total_cmp(&a.share())).then_with(|| names(a).cmp(&names(b)))
     });
     let findings = findings::compare(a.results, b.results, &naming);
+    let places = inputs.iter().flat_map(|inputs| inputs.pairs.tubes.iter().flatten().map(|pair| pair.tube));
+    let tubes_reordered = !places.is_sorted();
     Comparison {
         verdict: Verdict::of(a.results, b.results, &naming),
         before: a.results.about.clone(),
@@ -174,6 +191,7 @@ pub fn compare(a: Revision<'_>, b: Revision<'_>) -> Comparison {
         findings,
         cases_gone,
         cases_new,
+        tubes_reordered,
         alone,
     }
 }

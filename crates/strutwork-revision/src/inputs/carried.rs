@@ -17,7 +17,7 @@ pub(super) fn supports(side: &Side<'_>) -> Vec<Item> {
                 Hold::Fixed => Value::Text("fixed".to_owned()),
                 Hold::Spring(spring) => stiffness(spring, dof.is_rotation()),
             };
-            Fact { what: dof.name().into(), value }
+            Fact::new(dof.name(), value)
         })
     };
     let of = |support| Item { name: side.joint(support_joint(support)).to_owned(), facts: facts(support).into() };
@@ -95,14 +95,12 @@ fn mount_facts(side: &Side<'_>, mount: &Mount) -> Vec<Fact> {
                 Bond::Spring(spring) => stiffness(spring, dof.is_rotation()),
                 Bond::Free => Value::Text("free".to_owned()),
             };
-            Fact { what: dof.name().into(), value }
+            Fact::new(dof.name(), value)
         })
         .collect();
     facts.push(text("bolt", mount.bolt.map_or("", |bolt| side.bolt(bolt))));
     // A bolt's own axis is told of the bolt.
     let of_bolt = mount.bolt.and_then(|bolt| side.model.bolts()[bolt].axis);
-    if let Some(axis) = mount.axis.filter(|axis| of_bolt != Some(*axis)) {
-        facts.push(text("axis", direction(axis)));
-    }
+    facts.extend(mount.axis.map(|axis| text("axis", direction(axis)).following(of_bolt == Some(axis))));
     facts
 }

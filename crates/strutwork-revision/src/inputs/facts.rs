@@ -43,6 +43,12 @@ impl Value {
         }
     }
 
+    /// Its text and its unit: `1.5 mm`.
+    pub fn with_unit(&self) -> String {
+        let unit = self.unit();
+        if unit.is_empty() { self.text() } else { format!("{} {unit}", self.text()) }
+    }
+
     /// Its unit; empty for a ratio or a word.
     pub const fn unit(&self) -> &'static str {
         match self {
@@ -62,16 +68,29 @@ pub(super) fn same_number(a: f64, b: f64) -> bool {
 pub(super) struct Fact {
     pub(super) what: Cow<'static, str>,
     pub(super) value: Value,
+    /// Whether the value only follows from another one. Where it does on both sides, it is no change of its own.
+    pub(super) follows: bool,
+}
+
+impl Fact {
+    pub(super) fn new(what: impl Into<Cow<'static, str>>, value: Value) -> Self {
+        Self { what: what.into(), value, follows: false }
+    }
+
+    /// The same, as one that follows from another where that holds.
+    pub(super) fn following(self, follows: bool) -> Self {
+        Self { follows, ..self }
+    }
 }
 
 /// A number in its door unit.
 pub(super) fn number(what: impl Into<Cow<'static, str>>, value: f64, unit: &'static str) -> Fact {
-    Fact { what: what.into(), value: Value::Number(value, unit) }
+    Fact::new(what, Value::Number(value, unit))
 }
 
 /// A word or a name.
 pub(super) fn text(what: impl Into<Cow<'static, str>>, value: impl Into<String>) -> Fact {
-    Fact { what: what.into(), value: Value::Text(value.into()) }
+    Fact::new(what, Value::Text(value.into()))
 }
 
 /// Yes or no.
@@ -81,7 +100,7 @@ pub(super) fn yes(what: impl Into<Cow<'static, str>>, value: bool) -> Fact {
 
 /// A place, m.
 pub(super) fn place(what: impl Into<Cow<'static, str>>, at: [f64; 3]) -> Fact {
-    Fact { what: what.into(), value: Value::Point(at.map(strutwork_model::units::to_mm)) }
+    Fact::new(what, Value::Point(at.map(strutwork_model::units::to_mm)))
 }
 
 /// One thing that differs of an item.
@@ -107,8 +126,6 @@ impl Detail {
 
     /// In words: `wall 1.5 → 2 mm`, `moved by 12.5 mm (x +10, z −7.5)`.
     pub fn words(&self) -> String {
-        let unit = self.after.as_ref().or(self.before.as_ref()).map_or("", Value::unit);
-        let space = if unit.is_empty() { "" } else { " " };
         match (&self.before, &self.after) {
             (Some(Value::Point(a)), Some(Value::Point(b))) => {
                 let parts: Vec<String> = ["x", "y", "z"]
@@ -118,11 +135,12 @@ impl Detail {
                     .map(|(axis, (a, b))| format!("{axis} {}", number::signed(b - a)))
                     .collect();
                 let what = if self.what == PLACE { String::new() } else { format!("{} ", self.what) };
-                format!("{what}moved by {} mm ({})", number::shown(distance(*a, *b)), parts.join(", "))
+                format!("{what}moved by {} mm ({})", number::length(distance(*a, *b)), parts.join(", "))
             }
-            (Some(a), Some(b)) => format!("{} {} → {}{space}{unit}", self.what, a.text(), b.text()),
-            (None, Some(b)) => format!("{} now {}{space}{unit}", self.what, b.text()),
-            (Some(a), None) => format!("{} no longer given, was {}{space}{unit}", self.what, a.text()),
+            (Some(a), Some(b)) if a.unit() == b.unit() => format!("{} {} → {}", self.what, a.text(), b.with_unit()),
+            (Some(a), Some(b)) => format!("{} {} → {}", self.what, a.with_unit(), b.with_unit()),
+            (None, Some(b)) => format!("{} now {}", self.what, b.with_unit()),
+            (Some(a), None) => format!("{} no longer given, was {}", self.what, a.with_unit()),
             (None, None) => self.what.clone(),
         }
     }
@@ -137,12 +155,13 @@ fn distance(a: [f64; 3], b: [f64; 3]) -> f64 {
 
 /// What differs between two lists of facts, in the order of the second, then what only the first has.
 pub(super) fn differ(before: &[Fact], after: &[Fact]) -> Vec<Detail> {
-    let find = |facts: &[Fact], what: &str| facts.iter().find(|fact| fact.what == what).map(|fact| fact.value.clone());
+    let find = |facts: &'_ [Fact], what: &str| facts.iter().find(|fact| fact.what == what).cloned();
     let mut details = Vec::new();
     for fact in after {
         let was = find(before, &fact.what);
-        if !was.as_ref().is_some_and(|was| was.same(&fact.value)) {
-            details.push(Detail { what: fact.what.to_string(), before: was, after: Some(fact.value.clone()) });
+        if !was.as_ref().is_some_and(|was| was.value.same(&fact.value) || was.follows && fact.follows) {
+            let before = was.map(|was| was.value);
+            details.push(Detail { what: fact.what.to_string(), before, after: Some(fact.value.clone()) });
         }
     }
     for fact in before {

@@ -152,12 +152,12 @@ fn released(release: &DofMap<bool>) -> String {
 
 fn end_facts(of: &str, end: &TubeEnd, facts: &mut Vec<Fact>) {
     if end.offset.iter().any(|part| *part != 0.0) {
-        facts.push(Fact { what: format!("offset at {of}").into(), value: Value::Point(end.offset.map(to_mm)) });
+        facts.push(Fact::new(format!("offset at {of}"), Value::Point(end.offset.map(to_mm))));
     }
     for dof in Dof::ALL {
         if let Some(spring) = end.springs[dof] {
             let value = stiffness(spring, dof.is_rotation());
-            facts.push(Fact { what: format!("spring {} at {of}", dof.name()).into(), value });
+            facts.push(Fact::new(format!("spring {} at {of}", dof.name()), value));
         }
     }
 }

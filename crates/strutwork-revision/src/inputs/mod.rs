@@ -6,6 +6,7 @@
 
 mod acting;
 mod carried;
+mod evidence;
 mod facts;
 mod frame;
 mod judged;
@@ -14,8 +15,6 @@ mod pairs;
 mod rolling;
 mod script;
 mod shapes;
-#[cfg(test)]
-mod tests;
 
 use strutwork_model::Model;
 use strutwork_model::ids::Id;
@@ -77,13 +76,15 @@ pub enum Part {
     Limit,
     /// What the scales say.
     Weighed,
+    /// The sheet of a twist rig.
+    Rig,
     /// The title block.
     Title,
 }
 
 impl Part {
     /// All, in the order of lists.
-    pub const ALL: [Self; 25] = [
+    pub const ALL: [Self; 26] = [
         Self::Joint,
         Self::Tube,
         Self::Section,
@@ -108,6 +109,7 @@ impl Part {
         Self::FatiguePair,
         Self::Limit,
         Self::Weighed,
+        Self::Rig,
         Self::Title,
     ];
 
@@ -138,6 +140,7 @@ impl Part {
             Self::FatiguePair => "fatigue pair",
             Self::Limit => "limit",
             Self::Weighed => "weighed",
+            Self::Rig => "rig sheet",
             Self::Title => "title block",
         }
     }
@@ -327,7 +330,8 @@ pub fn compare_models(before: &Model, after: &Model, scripts: [Option<&str>; 2])
     Listed::of(judged::switched_off(&a), judged::switched_off(&b)).by_name_only().told(Part::SwitchedOff, &mut out);
     Listed::of(judged::fatigue(&a), judged::fatigue(&b)).told(Part::FatiguePair, &mut out);
     Listed::of(judged::limits(&a), judged::limits(&b)).told(Part::Limit, &mut out);
-    single(Part::Weighed, &rolling::weighed(&a), &rolling::weighed(&b), &mut out);
+    single(Part::Weighed, &evidence::weighed(&a), &evidence::weighed(&b), &mut out);
+    evidence::rig(&a, &b, &mut out);
     single(Part::Title, &judged::title(&a), &judged::title(&b), &mut out);
     Inputs { changes: out, pairs }
 }
@@ -395,10 +399,7 @@ impl Listed {
 /// An item in a few words.
 fn summary(item: &Item) -> String {
     let told = item.facts.iter().filter(|fact| fact.what != "source").take(3);
-    let words = told.map(|fact| {
-        let unit = fact.value.unit();
-        format!("{} {}{}{unit}", fact.what, fact.value.text(), if unit.is_empty() { "" } else { " " })
-    });
+    let words = told.map(|fact| format!("{} {}", fact.what, fact.value.with_unit()));
     words.collect::<Vec<_>>().join(", ")
 }
 

@@ -1,11 +1,8 @@
 //! The names of a model's parts as both revisions are told: those of the second revision, where a part has a pair there.
 
 use strutwork_model::ids::Id;
-use strutwork_model::model::{Carrier, Point};
-use strutwork_model::units::to_mm;
+use strutwork_model::model::Carrier;
 use strutwork_model::{BodyId, BoltId, FixingId, JointId, MaterialId, Model, SectionId, TubeId};
-
-use crate::number::shown;
 
 /// A model, and the names that its parts are told by.
 #[derive(Debug, Clone)]
@@ -73,17 +70,6 @@ impl<'m> Side<'m> {
             }
             Carrier::Body(body) => format!("body {}", self.body(*body)),
             Carrier::Upright(wheel) => format!("the upright of {}", wheel.name()),
-        }
-    }
-
-    /// A point that moves with the frame, in words; where on a body only if `told`.
-    pub(super) fn point(&self, point: &Point, told: bool) -> String {
-        match *point {
-            Point::Joint(joint) => format!("joint {}", self.joint(joint)),
-            Point::OnBody { body, at } if told => {
-                format!("body {} at ({}) mm", self.body(body), at.map(|value| shown(to_mm(value))).join(", "))
-            }
-            Point::OnBody { body, .. } => format!("body {}", self.body(body)),
         }
     }
 }

@@ -1,4 +1,4 @@
-//! The vehicle: wheels, axles, suspension, places, what the scales say.
+//! The vehicle: wheels, axles, suspension, places.
 
 use strutwork_model::model::{Carrier, Corner, Link, LinkKind, Place, Point, Suspension, Vehicle, Wheel};
 use strutwork_model::units::{to_mm, to_nm_per_deg};
@@ -40,7 +40,13 @@ fn corner(side: &Side<'_>, vehicle: &Vehicle, wheel: Wheel, facts: &mut Vec<Fact
         Suspension::Rigid(carrier) => facts.push(text(of("carried by"), side.carrier(carrier))),
         Suspension::Linked(_) => facts.push(text(of("carried by"), "links")),
     }
-    facts.push(text(of("spring acts on"), side.point(&corner.spring, !follows(corner))));
+    match corner.spring {
+        Point::Joint(joint) => facts.push(text(of("spring acts on"), format!("joint {}", side.joint(joint)))),
+        Point::OnBody { body, at } => {
+            facts.push(text(of("spring acts on"), format!("body {}", side.body(body))));
+            facts.push(place(of("place of the spring"), at).following(follows(corner)));
+        }
+    }
 }
 
 /// Whether the place of the spring follows from the contact patch or from the link that is the spring.
@@ -96,9 +102,7 @@ fn link_facts(side: &Side<'_>, link: &Link) -> Vec<Fact> {
     // Where its end stands at the joint that carries it, it moves with the joint.
     let at_joint = matches!(&link.carrier, Carrier::Joints(list) if list.len() == 1
         && side.model.joints()[list[0]].at == link.chassis);
-    if !at_joint {
-        facts.push(place("chassis end", link.chassis));
-    }
+    facts.push(place("chassis end", link.chassis).following(at_joint));
     facts
 }
 
@@ -110,9 +114,7 @@ pub(super) fn places(side: &Side<'_>) -> Vec<Item> {
             text("group", of.group.clone()),
             text("carried by", side.carrier(&of.carrier)),
         ];
-        if !is_mean(side, of) {
-            facts.push(place("point", of.at));
-        }
+        facts.push(place("point", of.at).following(is_mean(side, of)));
         facts.extend(of.mass.map(|mass| number("mass", mass, "kg")));
         facts
     };
@@ -126,16 +128,4 @@ fn is_mean(side: &Side<'_>, of: &Place) -> bool {
         let sum: f64 = list.iter().map(|&joint| side.model.joints()[joint].at[axis]).sum();
         same_number(sum / list.len() as f64, of.at[axis])
     })
-}
-
-/// What the scales say.
-pub(super) fn weighed(side: &Side<'_>) -> Item {
-    let weighed = side.model.weighed();
-    let mut facts = Vec::new();
-    facts.extend(weighed.frame.map(|kg| number("frame", kg, "kg")));
-    facts.extend(weighed.vehicle.map(|kg| number("vehicle", kg, "kg")));
-    for (wheel, kg) in Wheel::ALL.into_iter().zip(weighed.corners) {
-        facts.extend(kg.map(|kg| number(wheel.name(), kg, "kg")));
-    }
-    Item { name: String::new(), facts }
 }

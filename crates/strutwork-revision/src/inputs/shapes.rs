@@ -25,9 +25,8 @@ pub(super) fn section_facts(section: &Section) -> Vec<Fact> {
             }
             facts.extend([mm("width", width), mm("wall", wall)]);
             // A radius that follows from the wall is not told beside it.
-            if !same_number(outer_radius, standard_outer_radius(wall)) {
-                facts.push(mm("corner radius", outer_radius));
-            }
+            let standard = same_number(outer_radius, standard_outer_radius(wall));
+            facts.push(mm("corner radius", outer_radius).following(standard));
             facts
         }
         Shape::Round { diameter, wall } => vec![text("shape", "round"), mm("diameter", diameter), mm("wall", wall)],
@@ -120,13 +119,13 @@ fn bolt_facts(bolt: &Bolt, side: &Side<'_>) -> Vec<Fact> {
     let mm = |what: &'static str, metres: f64| number(what, to_mm(metres), "mm");
     let mut facts = vec![
         text("size", bolt.size.map_or("", |size| size.name)),
-        text("class", bolt.class.map_or("", |class| class.name)),
+        text("grade", bolt.class.map_or("", |class| class.name)),
         text("shear plane", bolt.shear_plane.word()),
         number("shear planes", f64::from(bolt.shear_planes), ""),
         yes("countersunk", bolt.countersunk),
     ];
     if let Some(axis) = bolt.axis {
-        facts.push(Fact { what: "axis".into(), value: Value::Text(direction(axis)) });
+        facts.push(text("axis", direction(axis)));
     }
     match bolt.clamps {
         None => {}

@@ -121,7 +121,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn findings_on(results: Solved, subject: &str) -> Result<Array, Raised> {
         let run = &results.0;
-        let all: Vec<_> = run.findings().iter().map(|finding| finding.subject.name(&run.model)).collect();
+        let all: Vec<_> = run.findings().iter().map(|finding| finding.subject.name(run.model())).collect();
         if all.iter().all(|name| name != subject) {
             let known = all.iter().map(|name| &**name);
             return Err(Fault::unknown("item with a finding", subject, known).into());
@@ -190,7 +190,7 @@ mod functions {
     /// print(frame.solve(frame.standard_cases()).utilisation());
     /// ```
     pub fn utilisation(results: Solved) -> f64 {
-        results.0.findings().iter().filter_map(|finding| finding.utilisation).fold(0.0, f64::max)
+        results.0.worst_utilisation()
     }
 
     /// The greatest utilisation over the findings on a tube between its joints; 0 where nothing on it has a limit.
@@ -207,7 +207,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn tube_utilisation(results: Solved, tube: &str) -> Result<f64, Raised> {
         let run = &results.0;
-        let id = tube_named(&run.model, tube)?;
+        let id = tube_named(run.model(), tube)?;
         Ok(run
             .findings()
             .iter()

@@ -33,7 +33,7 @@ pub(crate) const PROPERTIES: [&str; 14] = [
 /// A finding in a line: `D001 tube rail-left, bending: 0.42`.
 fn line_of(judgement: &Judgement) -> String {
     let finding = judgement.finding();
-    let subject = finding.subject.name(&judgement.run.model);
+    let subject = finding.subject.name(judgement.run.model());
     let mut line = format!("{} {} {subject}", finding.code, finding.kind().word());
     for (before, part) in [(", ", finding.case.clone()), (": ", finding.utilisation.map_or_else(String::new, two))] {
         if !part.is_empty() {
@@ -88,7 +88,7 @@ mod properties {
 
     #[rhai_fn(get = "subject", pure)]
     pub fn subject(finding: &mut Judgement) -> String {
-        finding.finding().subject.name(&finding.run.model).into_owned()
+        finding.finding().subject.name(finding.run.model()).into_owned()
     }
 
     #[rhai_fn(get = "load_case", pure)]

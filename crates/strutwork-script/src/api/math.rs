@@ -13,7 +13,10 @@ pub(super) fn register(engine: &mut Engine) {
 }
 
 /// The numbers of an array.
-fn numbers(values: &Array) -> Result<Vec<f64>, Fault> {
+///
+/// # Errors
+/// [`Fault::WrongType`].
+pub(super) fn numbers(values: &Array) -> Result<Vec<f64>, Fault> {
     values.iter().map(|value| number("an item of the array", value)).collect()
 }
 

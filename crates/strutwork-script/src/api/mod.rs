@@ -5,6 +5,7 @@ mod acting;
 mod building;
 mod checks;
 mod editing;
+mod evidence;
 mod finding;
 mod holding;
 mod inertia;
@@ -15,6 +16,7 @@ mod output;
 mod parts;
 mod places;
 mod results;
+mod revisions;
 mod second_order;
 mod shapes;
 mod solving;
@@ -115,6 +117,16 @@ pub(crate) const SUBJECTS: &[Subject] = &[
                 sizes. Forces are design values: no margin is added. Where `outside` names a reason no clause covers the part, \
                 and however small its utilisation is, it is not a pass.",
         register: parts::register,
+    },
+    Subject {
+        title: "Revisions",
+        intro: "What differs between two frames, and between the results of two runs.",
+        register: revisions::register,
+    },
+    Subject {
+        title: "Measurements",
+        intro: "The twist rig and the scales against the model, and the line through readings of your own.",
+        register: evidence::register,
     },
     Subject { title: "Studies", intro: studies::INTRO, register: studies::register },
     Subject { title: "Sizing", intro: studies::sizing::INTRO, register: studies::sizing::register },

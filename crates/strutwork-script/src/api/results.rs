@@ -3,7 +3,7 @@
 use rhai::plugin::*;
 use rhai::{Array, Map};
 use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
-use strutwork_solve::results::{CaseResult, MeasureResult, Station};
+use strutwork_solve::results::{CaseResult, MeasureResult, Station, TwistStation};
 
 use super::Raised;
 use super::models::{joint_named, tube_named};
@@ -16,29 +16,27 @@ pub(super) fn register(engine: &mut Engine) {
 }
 
 impl SolvedRun {
-    /// The result of the case with this name.
-    pub(super) fn case(&self, name: &str) -> Result<&CaseResult, Fault> {
-        if let Some(refused) = self.results.refused.iter().find(|one| one.case == name) {
-            let explained = strutwork_solve::explain::explain(&self.model, &refused.error);
+    /// The place of the case with this name.
+    fn place(&self, name: &str) -> Result<usize, Fault> {
+        if let Some(refused) = self.refused().iter().find(|one| one.case == name) {
+            let explained = strutwork_solve::explain::explain(self.model(), &refused.error);
             return Err(Fault::Solve { error: refused.error.clone(), explained });
         }
-        let known = || self.results.cases.iter().map(|case| case.name.as_str());
-        self.results
-            .cases
-            .iter()
-            .find(|case| case.name == name)
-            .ok_or_else(|| Fault::unknown("solved load case", name, known()))
+        let known = || (0..self.count()).map(|place| self.case_name(place));
+        known().position(|known| known == name).ok_or_else(|| Fault::unknown("solved load case", name, known()))
+    }
+
+    /// The result of the case with this name.
+    pub(super) fn case(&self, name: &str) -> Result<&CaseResult, Fault> {
+        Ok(self.0.case(self.place(name)?))
     }
 
     /// Stiffness, twist and profile of the first twist measured in a case.
-    fn twist(&self, name: &str) -> Result<(f64, f64, &[strutwork_solve::results::TwistStation]), Fault> {
-        self.case(name)?
-            .measures
-            .iter()
+    fn twist(&self, name: &str) -> Result<(f64, f64, Vec<TwistStation>), Fault> {
+        self.measures(self.place(name)?)
+            .into_iter()
             .find_map(|measure| match measure {
-                MeasureResult::Twist { stiffness, twist, profile, .. } => {
-                    Some((*stiffness, *twist, profile.as_slice()))
-                }
+                MeasureResult::Twist { stiffness, twist, profile, .. } => Some((stiffness, twist, profile)),
                 MeasureResult::Movement { .. } => None,
             })
             .ok_or_else(|| Fault::NoResult { case: name.to_owned(), what: "twist that was measured" })
@@ -92,7 +90,8 @@ mod functions {
     /// print(frame.solve(frame.cases_of("bending")).case_names());
     /// ```
     pub fn case_names(results: Solved) -> Array {
-        names(results.0.results.cases.iter().map(|case| case.name.as_str()))
+        let run = &results.0;
+        names((0..run.count()).map(|place| run.case_name(place)))
     }
 
     /// How a joint moves in a case.
@@ -108,7 +107,8 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn displacement(results: Solved, load_case: &str, joint: &str) -> Result<Map, Raised> {
         let run = &results.0;
-        Ok(movement(&run.case(load_case)?.displacements[joint_named(&run.model, joint)?]))
+        let place = run.place(load_case)?;
+        Ok(movement(&run.movement(place, joint_named(run.frame(), joint)?)))
     }
 
     /// What the supports exert on the frame at a joint.
@@ -128,7 +128,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn reaction(results: Solved, load_case: &str, joint: &str) -> Result<Map, Raised> {
         let run = &results.0;
-        let id = joint_named(&run.model, joint)?;
+        let id = joint_named(run.frame(), joint)?;
         let reactions = &run.case(load_case)?.reactions;
         let Some((_, [fx, fy, fz, mx, my, mz])) = reactions.iter().find(|(held, _)| *held == id) else {
             return Err(Fault::NoResult { case: load_case.to_owned(), what: "support at that joint" }.into());
@@ -153,7 +153,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn tube_forces(results: Solved, load_case: &str, tube: &str) -> Result<Array, Raised> {
         let run = &results.0;
-        let stations = &run.case(load_case)?.tubes[tube_named(&run.model, tube)?].stations;
+        let stations = &run.case(load_case)?.tubes[tube_named(run.model(), tube)?].stations;
         Ok(stations.iter().map(|at| Dynamic::from(station(at))).collect())
     }
 
@@ -172,7 +172,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn tube_stress(results: Solved, load_case: &str, tube: &str) -> Result<f64, Raised> {
         let run = &results.0;
-        let id = tube_named(&run.model, tube)?;
+        let id = tube_named(run.model(), tube)?;
         let stress = greatest_stress(&run.case(load_case)?.tubes[id].stations);
         let missing = || Fault::NoResult { case: load_case.to_owned(), what: "stress in that tube" };
         Ok(to_mpa(stress.ok_or_else(missing)?))
@@ -198,7 +198,7 @@ mod functions {
             if let Some(stress) = greatest_stress(&tube.stations)
                 && worst.is_none_or(|(_, greatest)| stress > greatest)
             {
-                worst = Some((&run.model.tubes()[id].name, stress));
+                worst = Some((&run.model().tubes()[id].name, stress));
             }
         }
         let missing = || Fault::NoResult { case: load_case.to_owned(), what: "tube with stresses" };

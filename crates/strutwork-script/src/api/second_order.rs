@@ -97,8 +97,8 @@ mod functions {
             ("piece_error", second.piece_error),
         ]);
         data.insert("passes".into(), (second.passes.len() as i64).into());
-        data.insert("moment_tube".into(), run.model.tubes()[tube].name.clone().into());
-        data.insert("displacement_joint".into(), run.model.joints()[joint].name.clone().into());
+        data.insert("moment_tube".into(), run.model().tubes()[tube].name.clone().into());
+        data.insert("displacement_joint".into(), run.model().joints()[joint].name.clone().into());
         Ok(data)
     }
 
@@ -114,7 +114,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn moment_growth(results: Solved, load_case: &str, tube: &str) -> Result<f64, Raised> {
         let run = &results.0;
-        Ok(factor(run.second_order(load_case)?.growth.tubes[tube_named(&run.model, tube)?]))
+        Ok(factor(run.second_order(load_case)?.growth.tubes[tube_named(run.model(), tube)?]))
     }
 
     /// The load cases that have no result in second order: an array of maps with `load_case`, `code` and `message`, and where the
@@ -129,7 +129,7 @@ mod functions {
         let run = &results.0;
         let told = |one: &strutwork_solve::results::Refused| {
             let mut data = Map::new();
-            let message: Vec<String> = explain(&run.model, &one.error).into_iter().map(|said| said.message).collect();
+            let message: Vec<String> = explain(run.model(), &one.error).into_iter().map(|said| said.message).collect();
             data.insert("load_case".into(), one.case.clone().into());
             data.insert("code".into(), one.error.code().0.into());
             data.insert("message".into(), message.join("; ").into());
@@ -138,6 +138,6 @@ mod functions {
             }
             Dynamic::from(data)
         };
-        run.results.refused.iter().map(told).collect()
+        run.refused().iter().map(told).collect()
     }
 }

@@ -131,12 +131,12 @@ mod functions {
         let count = whole("the number of modes", &count, 1, 500, "a whole number from 1 to 500")? as usize;
         let run = &results.0;
         let (supports, result) = case_of(&results, load_case)?;
-        let carried = carried_inertia(&run.model).map_err(Fault::Load)?;
+        let carried = carried_inertia(run.model()).map_err(Fault::Load)?;
         let wanted = ModesWanted { count, ..ModesWanted::default() };
-        let found = strutwork_solve::natural_modes_under(&run.model, supports, &carried, result, wanted)
-            .map_err(|error| unsolved(&run.model, error))?;
+        let found = strutwork_solve::natural_modes_under(run.model(), supports, &carried, result, wanted)
+            .map_err(|error| unsolved(run.model(), error))?;
         complete(&found)?;
-        Ok(mode_maps(&run.model, &found))
+        Ok(mode_maps(run.model(), &found))
     }
 
     /// How the lowest natural modes change when the driver sits in: an array, one entry for each of the `count` lowest modes
@@ -197,7 +197,7 @@ mod functions {
     pub fn buckling(results: Solved, load_case: &str, count: Dynamic) -> Result<Array, Raised> {
         let count = whole("the number of load factors", &count, 1, 100, "a whole number from 1 to 100")? as usize;
         let found = buckled(&results, load_case, count)?;
-        Ok(found.positive.iter().map(|mode| mode_map(&results.0.model, mode)).collect())
+        Ok(found.positive.iter().map(|mode| mode_map(results.0.model(), mode)).collect())
     }
 
     /// The load factors at which a solved case turned round would buckle the frame: an array, nearest to 0 first, all negative.
@@ -215,7 +215,7 @@ mod functions {
     pub fn buckling_reversed(results: Solved, load_case: &str, count: Dynamic) -> Result<Array, Raised> {
         let count = whole("the number of load factors", &count, 1, 100, "a whole number from 1 to 100")? as usize;
         let found = buckled(&results, load_case, count)?;
-        Ok(found.negative.iter().map(|mode| mode_map(&results.0.model, mode)).collect())
+        Ok(found.negative.iter().map(|mode| mode_map(results.0.model(), mode)).collect())
     }
 
     /// The same results, judged with buckling lengths from the lowest `count` load factors of the frame in each case, where a
@@ -233,12 +233,12 @@ mod functions {
     pub fn with_frame_lengths(results: Solved, count: Dynamic) -> Result<Solved, Raised> {
         let count = whole("the number of load factors", &count, 1, 100, "a whole number from 1 to 100")? as usize;
         let run = &results.0;
-        let carried = carried_inertia(&run.model).map_err(Fault::Load)?;
+        let carried = carried_inertia(run.model()).map_err(Fault::Load)?;
         let wanted = BucklingWanted { count, ..BucklingWanted::default() };
-        let found = strutwork_solve::buckle_cases(&run.model, &run.cases, &carried, &run.results, wanted)
-            .map_err(|error| unsolved(&run.model, error))?;
-        let lengths = FrameLengths::of(&run.model, run.results.cases.iter().zip(&found.cases));
-        let solved = strutwork_study::Solved::new(Arc::clone(&run.model), run.cases.clone(), run.results.clone());
+        let found = strutwork_solve::buckle_cases(run.model(), run.cases(), &carried, run.results(), wanted)
+            .map_err(|error| unsolved(run.model(), error))?;
+        let lengths = FrameLengths::of(run.model(), run.results().cases.iter().zip(&found.cases));
+        let solved = strutwork_study::Solved::new(Arc::clone(run.model()), run.cases().clone(), run.results().clone());
         Ok(Solved(Arc::new(SolvedRun(Arc::new(solved.with_lengths(lengths))))))
     }
 
@@ -260,8 +260,8 @@ mod functions {
         let count = whole("the number of load factors", &count, 1, 100, "a whole number from 1 to 100")? as usize;
         let found = buckled(&results, load_case, count)?;
         let run = &results.0;
-        let lengths = found.effective_lengths(&run.model, run.case(load_case)?);
-        Ok(lengths.iter().map(|of| Dynamic::from(length_map(&run.model, of))).collect())
+        let lengths = found.effective_lengths(run.model(), run.case(load_case)?);
+        Ok(lengths.iter().map(|of| Dynamic::from(length_map(run.model(), of))).collect())
     }
 }
 
@@ -269,16 +269,16 @@ mod functions {
 fn buckled(results: &Solved, name: &str, count: usize) -> Result<strutwork_solve::Buckling, Fault> {
     let run = &results.0;
     let (supports, result) = case_of(results, name)?;
-    let carried = carried_inertia(&run.model)?;
+    let carried = carried_inertia(run.model())?;
     let wanted = BucklingWanted { count, ..BucklingWanted::default() };
-    strutwork_solve::buckling(&run.model, supports, &carried, result, wanted)
-        .map_err(|error| unsolved(&run.model, error))
+    strutwork_solve::buckling(run.model(), supports, &carried, result, wanted)
+        .map_err(|error| unsolved(run.model(), error))
 }
 
 /// A solved case, and how it is held.
 fn case_of<'a>(results: &'a Solved, name: &str) -> Result<(&'a [Support], &'a CaseResult), Fault> {
     let run = &results.0;
     let result = run.case(name)?;
-    let case = run.cases.0.iter().find(|case| case.name == name).expect("bug: a result without its case");
+    let case = run.cases().0.iter().find(|case| case.name == name).expect("bug: a result without its case");
     Ok((&case.supports, result))
 }

@@ -53,11 +53,11 @@ fn quantity_named(key: &str) -> Result<Quantity, Fault> {
 
 /// The least and the greatest of a quantity over all cases, each with its case.
 fn envelope_of(run: &SolvedRun, tube: &str, name: &str) -> Result<Map, Fault> {
-    let id = tube_named(&run.model, tube)?;
+    let id = tube_named(run.model(), tube)?;
     let quantity = quantity_named(name)?;
     let door = |value: f64| if quantity.is_stress() { to_mpa(value) } else { value };
     let mut ends: Option<[(f64, &str); 2]> = None;
-    for case in &run.results.cases {
+    for case in (0..run.count()).map(|place| run.0.case(place)) {
         for found in case.tubes[id].stations.iter().filter_map(|station| quantity.at(station)).map(door) {
             let here = (found, case.name.as_str());
             let [least, greatest] = ends.get_or_insert([here, here]);
@@ -97,9 +97,9 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn mount(results: Solved, load_case: &str, body: &str, joint: &str) -> Result<Map, Raised> {
         let run = &results.0;
-        let (body, joint) = (body_named(&run.model, body)?, joint_named(&run.model, joint)?);
-        let bolts = &run.model.bodies()[body].mounts;
-        let bolt = bolts.iter().find(|mount| run.model.mounts()[**mount].joint == joint);
+        let (body, joint) = (body_named(run.model(), body)?, joint_named(run.model(), joint)?);
+        let bolts = &run.model().bodies()[body].mounts;
+        let bolt = bolts.iter().find(|mount| run.model().mounts()[**mount].joint == joint);
         let missing = || Fault::NoResult { case: load_case.to_owned(), what: "bolt of that body at that joint" };
         let load = run.case(load_case)?.mounts[*bolt.ok_or_else(missing)?];
         let [fx, fy, fz, mx, my, mz] = load.on_frame;
@@ -130,7 +130,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn body_movement(results: Solved, load_case: &str, body: &str) -> Result<Map, Raised> {
         let run = &results.0;
-        let [ux, uy, uz, rx, ry, rz] = run.case(load_case)?.bodies[body_named(&run.model, body)?];
+        let [ux, uy, uz, rx, ry, rz] = run.case(load_case)?.bodies[body_named(run.model(), body)?];
         Ok(map([
             ("ux_mm", to_mm(ux)),
             ("uy_mm", to_mm(uy)),
@@ -156,9 +156,9 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn link(results: Solved, load_case: &str, wheel: &str, link: &str) -> Result<Map, Raised> {
         let run = &results.0;
-        let (wheel, place) = link_named(&run.model, wheel, link)?;
+        let (wheel, place) = link_named(run.model(), wheel, link)?;
         run.case(load_case)?;
-        let case = run.cases.0.iter().find(|case| case.name == load_case);
+        let case = run.cases().0.iter().find(|case| case.name == load_case);
         let force = case
             .and_then(|case| {
                 case.derivation.link_forces.iter().find(|force| force.wheel == wheel && force.link == place)
@@ -187,7 +187,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn panel(results: Solved, load_case: &str, panel: &str) -> Result<Map, Raised> {
         let run = &results.0;
-        let shear = &run.case(load_case)?.panels[panel_named(&run.model, panel)?];
+        let shear = &run.case(load_case)?.panels[panel_named(run.model(), panel)?];
         let mut data = map([
             ("flow_n_per_mm", shear.flow / 1e3),
             ("stress_mpa", to_mpa(shear.stress)),

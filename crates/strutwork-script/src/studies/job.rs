@@ -1,6 +1,6 @@
 //! A study that is ready to run, and how a host runs it.
 
-use strutwork_study::{Evaluate, Pace, Row, Study, run};
+use strutwork_study::{CaseSource, Evaluate, Pace, Row, Study, run};
 
 use crate::host::HostError;
 
@@ -10,12 +10,17 @@ const STACK_BYTES: usize = 256 << 20;
 /// Variants of the first batch, for each thread.
 const FIRST_BATCH: u64 = 4;
 
+/// Variants of all others, where nobody waits for them.
+const BATCH: u64 = 4096;
+
 /// A study that is ready to run.
 pub struct StudyJob<'a> {
     /// What is varied and asked.
     pub study: &'a Study,
     /// What evaluates a variant.
     pub evaluator: &'a dyn Evaluate,
+    /// Where load cases come from: also those of the model as it is.
+    pub cases: &'a dyn CaseSource,
     /// Digest of everything that decides on the results.
     pub identity: String,
 }
@@ -59,7 +64,7 @@ pub fn run_in_memory(job: &StudyJob<'_>, take: &mut dyn FnMut(&Row)) -> Result<S
     let first = StudyJob::first_batch(&pool);
     run(job.study, job.evaluator, 0..count, &pool, first, |rows| {
         rows.iter().for_each(&mut *take);
-        Ok::<_, HostError>(Pace::Next(first))
+        Ok::<_, HostError>(Pace::Next(BATCH))
     })?;
     Ok(StudyEnd::Finished)
 }

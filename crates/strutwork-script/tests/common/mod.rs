@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex};
 
-use strutwork_model::files::InputFiles;
+use strutwork_model::files::{InputFile, InputFiles};
 use strutwork_script::{Host, HostError, Limits, Outcome, ScriptError, run_script};
 use strutwork_testkit::buggy;
 
@@ -43,6 +43,22 @@ impl Host for Memory {
 
     fn read_model_folder(&self, path: &str) -> Result<InputFiles, HostError> {
         self.models.get(path).cloned().ok_or_else(|| missing(path))
+    }
+
+    fn read_results(&self, path: &str) -> Result<(InputFiles, Option<InputFiles>), HostError> {
+        let mass = match path {
+            "old/results" => "7",
+            "new/results" => "7.5",
+            "no/results" => return Ok((InputFiles::default(), None)),
+            _ => return Err(missing(path)),
+        };
+        let total = "kind,item,kg,x_mm,y_mm,z_mm,ixx_kg_m2,iyy_kg_m2,izz_kg_m2,ixy_kg_m2,ixz_kg_m2,iyz_kg_m2\n";
+        let run = r#"{"version":"0.1.0","model":{"title":"Buggy"},"inputs":[]}"#;
+        let files = vec![
+            InputFile::new("run.json", run),
+            InputFile::new("mass_table.csv", format!("{total}total,,{mass},1,2,3,1,2,3,0,0,0\n")),
+        ];
+        Ok((InputFiles(files), Some(buggy().files())))
     }
 
     fn write_below(&self, path: &str, bytes: &[u8]) -> Result<(), HostError> {

@@ -3,7 +3,7 @@
 use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, Subdivided, TubeId};
 
-use crate::results::{CaseResult, Station};
+use crate::results::{CaseResult, Station, TubeResult};
 
 /// For each piece the axial force at its ends, N, tension positive, turned round where the case is.
 pub(super) struct Axial(IndexVec<TubeId, [f64; 2]>);
@@ -11,10 +11,8 @@ pub(super) struct Axial(IndexVec<TubeId, [f64; 2]>);
 impl Axial {
     /// From the stations along the whole tubes times `sign`; between two stations the force runs linearly.
     pub(super) fn of(fine: &Subdivided, result: &CaseResult, sign: f64) -> Self {
-        let ends = fine.pieces.iter().map(|&(tube, [start, end])| {
-            let stations = &result.tubes[tube].stations;
-            [sign * after(stations, start), sign * before(stations, end)]
-        });
+        let ends =
+            fine.pieces.iter().map(|&(tube, part)| axial_at(&result.tubes[tube], part).map(|force| sign * force));
         Self(ends.collect())
     }
 
@@ -22,6 +20,12 @@ impl Axial {
     pub(super) fn ends(&self, piece: usize) -> [f64; 2] {
         self.0[TubeId::new(piece)]
     }
+}
+
+/// The axial force at the ends of a part of a tube, N, tension positive; `part` is 0 to 1 along it. Between two stations it runs
+/// linearly.
+pub fn axial_at(tube: &TubeResult, part: [f64; 2]) -> [f64; 2] {
+    [after(&tube.stations, part[0]), before(&tube.stations, part[1])]
 }
 
 /// Compression below this share of the greatest axial force is rounding.

@@ -17,6 +17,7 @@ use strutwork_model::{IndexVec, JointId, Model, TubeId};
 use crate::counters::Counters;
 use crate::error::SolveError;
 use crate::results::{CaseResult, Results};
+pub use forces::axial_at;
 pub use length::{AxisLength, EffectiveLength, FrameLengths};
 use ready::Hung;
 pub(crate) use ready::axial_stiffness;

@@ -101,7 +101,7 @@ impl Symbolic {
             }
             Method::Fronts(tree, pool) => {
                 let mut values = pool.take(tree.len_values);
-                let outcome = Factoring { tree, entries: stiffness.values() }.factor(&mut values);
+                let outcome = Factoring { tree, entries: stiffness.values(), pool }.factor(&mut values);
                 if let Err(column) = outcome {
                     pool.give(values);
                     return Err(NotPositive { equation: tree.order[column] });

@@ -13,7 +13,7 @@ use std::ops::Range;
 
 use super::library;
 use super::plan::Plan;
-use super::pool::Spare;
+use super::pool::Pool;
 use super::tree::{Front, Tree};
 
 /// A factorisation under way.
@@ -23,6 +23,8 @@ pub(super) struct Factoring<'t> {
     pub(super) tree: &'t Tree,
     /// Entries of the matrix' lower triangle.
     pub(super) entries: &'t [f64],
+    /// Where memory comes from.
+    pub(super) pool: &'t Pool,
 }
 
 /// What finished fronts without a parent yet pass on, the latest last: the lower triangle of a square over their rows below.
@@ -60,7 +62,7 @@ impl Factoring<'_> {
 
     /// Factors fronts one after another.
     fn row(self, fronts: &Range<usize>, mut values: &mut [f64], mut passed: Passed) -> Result<Passed, usize> {
-        let mut spare = Spare::default();
+        let mut spare = self.pool.take_spare();
         for front in &self.tree.fronts[fronts.clone()] {
             let (panel, rest) = values.split_at_mut(front.values.len());
             values = rest;
@@ -83,6 +85,7 @@ impl Factoring<'_> {
             spare.give(updates);
             passed.push(own);
         }
+        self.pool.give_spare(spare);
         Ok(passed)
     }
 

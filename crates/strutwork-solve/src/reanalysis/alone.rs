@@ -17,7 +17,7 @@ impl Worker<'_> {
     /// Solves one variant by itself: solutions of each group over its equations.
     pub(super) fn by_itself(&mut self, variant: &Variant) -> Result<Vec<Columns>, SolveError> {
         let family = self.family;
-        let elements = self.elements.get_or_insert_with(|| family.elements.clone());
+        let elements = self.space.elements.get_or_insert_with(|| family.elements.clone());
         for (set, stiffness) in &variant.tubes {
             for tube in &family.sets[set.0] {
                 elements.change_tube(*tube, stiffness);
@@ -30,7 +30,8 @@ impl Worker<'_> {
         let mut failed = None;
         for (number, group) in family.groups.iter().enumerate() {
             let loads = variant.rights.as_ref().map(|rights| &rights.0[number]);
-            let whole = if let Way::Whole(_) = group.way { &mut self.work.whole } else { &mut self.work.singly };
+            let whole =
+                if let Way::Whole(_) = group.way { &mut self.space.work.whole } else { &mut self.space.work.singly };
             *whole += 1;
             match solve_group(family, group, elements, loads) {
                 Ok(solution) => {
@@ -59,12 +60,12 @@ impl Worker<'_> {
 
 /// Solves one group of a variant whose elements are given.
 fn solve_group(
-    family: &Family<'_>,
+    family: &Family,
     group: &Group,
     elements: &Elements,
     own: Option<&Load>,
 ) -> Result<Vec<f64>, SolveError> {
-    let (model, numbering, supports) = (family.model, &group.numbering, group.held.supports());
+    let (model, numbering, supports) = (&*family.model, &group.numbering, group.held.supports());
     let cases: Vec<_> = group.members.iter().map(|member| &family.cases[*member]).collect();
     let anew = match own {
         None if group.loads_follow => Some(analysis::prepare(model, elements, numbering, supports, &cases)?),

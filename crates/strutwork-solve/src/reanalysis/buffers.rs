@@ -57,7 +57,7 @@ impl Buffers {
     /// Solves up to as many variants as there are lanes: the cases of one group.
     pub(super) fn sweep<'v, I: Iterator<Item = &'v Variant>>(
         &mut self,
-        family: &Family<'_>,
+        family: &Family,
         way: &Lanes,
         group: usize,
         variants: impl Fn() -> I,
@@ -84,7 +84,7 @@ impl Buffers {
     }
 
     /// Puts the stiffness of each variant into its lane; lanes without a variant are the family itself.
-    fn set<'v>(&mut self, family: &Family<'_>, way: &Lanes, variants: impl Iterator<Item = &'v Variant>, count: usize) {
+    fn set<'v>(&mut self, family: &Family, way: &Lanes, variants: impl Iterator<Item = &'v Variant>, count: usize) {
         let pieces = &way.pieces;
         let values = self.values.all_mut();
         for (register, value) in values.chunks_exact_mut(count).zip(&pieces.values) {

@@ -9,7 +9,7 @@ use strutwork_model::{Model, TubeId};
 use super::group::{Group, Way};
 use super::update::Kept;
 use super::variant::TubeSet;
-use super::worker::Worker;
+use super::worker::{Worker, Workspace};
 use crate::analysis::case::Held;
 use crate::analysis::{self, Prepared, grouped};
 use crate::counters::Counters;
@@ -32,7 +32,7 @@ use crate::relief;
 /// #     file("supports.csv", "joint,ux,uy,uz,rx,ry,rz\nwall,fixed,fixed,fixed,fixed,fixed,fixed\n"),
 /// #     file("loads.csv", "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\npull down,tip,0,0,-100,0,0,0\n"),
 /// # ]);
-/// let model = strutwork_model::read_model(&files)?.value;
+/// let model = std::sync::Arc::new(strutwork_model::read_model(&files)?.value);
 /// let cases = strutwork_loads::derive_plain(&model)?;
 /// let mut family = Family::of(&model, &cases)?;
 /// let tube = family.tubes(&[model.tube_named("T1").unwrap()]);
@@ -50,8 +50,8 @@ use crate::relief;
 /// # Ok(())
 /// # }
 /// ```
-pub struct Family<'m> {
-    pub(super) model: &'m Model,
+pub struct Family {
+    pub(super) model: Arc<Model>,
     pub(super) cases: Vec<LoadCase>,
     pub(super) elements: Elements,
     pub(super) groups: Vec<Group>,
@@ -92,14 +92,20 @@ impl std::fmt::Debug for Rights {
     }
 }
 
-impl<'m> Family<'m> {
+impl std::fmt::Debug for Family {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Family").field("cases", &self.cases.len()).field("sets", &self.sets).finish_non_exhaustive()
+    }
+}
+
+impl Family {
     /// Prepares a model and its cases, and solves them as they are.
     ///
     /// Tubes that some variants lack must be in the model.
     ///
     /// # Errors
     /// As [`solve_cases`](crate::solve_cases).
-    pub fn of(model: &'m Model, cases: &LoadCases) -> Result<Self, SolveError> {
+    pub fn of(model: &Arc<Model>, cases: &LoadCases) -> Result<Self, SolveError> {
         let elements = Elements::of(model);
         let mut counters = Counters::default();
         let mut groups = Vec::new();
@@ -111,7 +117,15 @@ impl<'m> Family<'m> {
             let held: Vec<&LoadCase> = members.iter().map(|member| &cases.0[*member]).collect();
             groups.push(Group::of(model, &elements, &held, members, &mut counters)?);
         }
-        Ok(Self { model, cases: cases.0.clone(), elements, groups, places, sets: Vec::new(), counters })
+        Ok(Self {
+            model: Arc::clone(model),
+            cases: cases.0.clone(),
+            elements,
+            groups,
+            places,
+            sets: Vec::new(),
+            counters,
+        })
     }
 
     /// Names tubes that change together.
@@ -130,7 +144,7 @@ impl<'m> Family<'m> {
             group.kept = match group.way {
                 Way::Singly => None,
                 Way::Lanes(_) | Way::Whole(_) => {
-                    Kept::of(self.model, &self.elements, group, &tubes, &mut self.counters)
+                    Kept::of(&self.model, &self.elements, group, &tubes, &mut self.counters)
                 }
             };
         }
@@ -158,7 +172,12 @@ impl<'m> Family<'m> {
 
     /// A worker for one thread.
     pub fn worker(&self) -> Worker<'_> {
-        Worker::new(self)
+        self.worker_in(Workspace::of(self))
+    }
+
+    /// A worker in memory that another worker of this family left.
+    pub fn worker_in(&self, space: Workspace) -> Worker<'_> {
+        Worker { family: self, space }
     }
 
     /// How many variants are solved side by side: best given to a worker in multiples of it.

@@ -36,6 +36,7 @@ mod variant;
 mod worker;
 
 pub use family::{Family, Rights, RightsError};
-pub use moved::{Moved, Outcome};
+pub use moved::{Moved, Movements, Outcome, Route};
+pub use recovered::Recovered;
 pub use variant::{TubeSet, TubeStiffness, Variant};
-pub use worker::{Work, Worker};
+pub use worker::{Work, Worker, Workspace};

@@ -3,7 +3,7 @@
 use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, JointId};
 
-use super::family::{Family, Load};
+use super::family::{Family, Rights};
 use super::update::Columns;
 use crate::analysis::case::Held;
 use crate::error::SolveError;
@@ -18,13 +18,50 @@ pub enum Outcome<'w> {
     Failed(SolveError),
 }
 
+/// How a variant came to its solution.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Route {
+    /// Factored side by side with others.
+    Lanes,
+    /// The family's own solutions were corrected.
+    Update,
+    /// Factored by itself.
+    Alone,
+}
+
 /// How a variant moved in every case. A view into the worker: read off what is wanted.
 #[derive(Clone, Copy)]
 pub struct Moved<'w> {
-    pub(super) family: &'w Family<'w>,
+    pub(super) family: &'w Family,
     pub(super) solutions: Solutions<'w>,
-    /// One a group, where the variant has loads of its own.
-    pub(super) loads: Option<&'w [Load]>,
+    /// Where the variant has loads of its own.
+    pub(super) loads: Option<&'w Rights>,
+    pub(super) route: Route,
+}
+
+/// How a variant moved in every case, kept after the worker has gone on.
+#[derive(Clone)]
+pub struct Movements {
+    solutions: Vec<Columns>,
+    loads: Option<Rights>,
+    route: Route,
+}
+
+impl std::fmt::Debug for Movements {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Movements").field("route", &self.route).finish_non_exhaustive()
+    }
+}
+
+impl Movements {
+    /// To be read off.
+    ///
+    /// # Assumes
+    /// `family` is the one that it was kept of.
+    pub fn of<'w>(&'w self, family: &'w Family) -> Moved<'w> {
+        let solutions = Solutions::Plain(&self.solutions);
+        Moved { family, solutions, loads: self.loads.as_ref(), route: self.route }
+    }
 }
 
 /// Where the solutions of all groups stand.
@@ -37,6 +74,29 @@ pub(super) enum Solutions<'w> {
 }
 
 impl Moved<'_> {
+    /// How it was solved.
+    pub fn route(&self) -> Route {
+        self.route
+    }
+
+    /// A copy that stays when the worker goes on.
+    pub fn keep(&self) -> Movements {
+        let groups = self.family.groups.iter().enumerate();
+        let columns = |(number, group): (usize, &super::group::Group)| match self.solutions {
+            Solutions::Plain(solutions) => solutions[number].clone(),
+            Solutions::Lane { buffers, lane } => {
+                let mut columns = Columns::new(group.numbering.len(), group.members.len());
+                for case in 0..group.members.len() {
+                    let own = buffers[number].case(lane, case);
+                    let places = columns.column_mut(case).iter_mut().zip(&buffers[number].row_of);
+                    places.for_each(|(value, row)| *value = own[*row as usize]);
+                }
+                columns
+            }
+        };
+        Movements { solutions: groups.map(columns).collect(), loads: self.loads.cloned(), route: self.route }
+    }
+
     /// Movement of a joint in a case, m and rad, global axes.
     #[inline]
     pub fn joint(&self, case: usize, joint: JointId) -> [f64; 6] {
@@ -60,7 +120,7 @@ impl Moved<'_> {
         self.family.cases[case]
             .measures
             .iter()
-            .map(|wanted| recover::measure(self.family.model, wanted, &movement))
+            .map(|wanted| recover::measure(&self.family.model, wanted, &movement))
             .collect()
     }
 
@@ -76,16 +136,16 @@ impl Moved<'_> {
         let part = &self.family.groups[group];
         let solution: Vec<f64> = self.equations(case).collect();
         let prescribed = self.prescribed(group, index);
-        let mut movement = Movement::of(self.family.model, &part.numbering, &solution, prescribed);
+        let mut movement = Movement::of(&self.family.model, &part.numbering, &solution, prescribed);
         if let Held::Free { projection, .. } = &part.held {
-            let own = self.loads.and_then(|loads| loads[group].projection.as_ref());
+            let own = self.loads.and_then(|loads| loads.0[group].projection.as_ref());
             own.unwrap_or(projection).apply(&mut movement);
         }
         movement
     }
 
     fn prescribed(&self, group: usize, index: usize) -> &[(usize, [f64; 6])] {
-        let prepared = self.loads.map_or(&self.family.groups[group].loads, |loads| &loads[group].loads);
+        let prepared = self.loads.map_or(&self.family.groups[group].loads, |loads| &loads.0[group].loads);
         &prepared.prescribed[index]
     }
 

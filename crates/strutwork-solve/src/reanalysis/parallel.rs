@@ -13,7 +13,7 @@ use super::worker::{Work, Worker};
 /// work counted is the same on any number of threads.
 const BLOCK: usize = 64;
 
-impl Family<'_> {
+impl Family {
     /// Solves variants on as many threads as rayon has, and reads something off each: in the order of the variants, the same
     /// bits on any number of threads. With it the work that was done.
     ///

@@ -1,9 +1,9 @@
 //! Forces, stresses and reactions of a variant, from its movements.
 
-use strutwork_loads::{LoadCase, LoadCases};
+use strutwork_loads::LoadCases;
 use strutwork_model::Model;
 
-use super::family::{RightsError, alike};
+use super::family::{Family, RightsError, alike};
 use super::group::Group;
 use super::moved::Moved;
 use crate::analysis::case::{Held, Recovery, SolvedCase};
@@ -14,45 +14,66 @@ use crate::relief;
 use crate::results::CaseResult;
 use crate::trust::Refined;
 
-impl Moved<'_> {
-    /// Everything that [`solve_cases`](crate::solve_cases) gives for each case, for checks.
-    ///
-    /// `model` and `cases` are the variant's own: the same joints in the same order, and the sections and loads that the
-    /// movements belong to. Where they are not, the residual of each case shows it. The residual is that of the forces in all
-    /// pieces against the loads, over a size that is at most the one [`solve_cases`](crate::solve_cases) takes.
+/// A variant's own model and cases, ready for forces, stresses and reactions to be found from its movements.
+///
+/// The joints are the family's, in the same order; the sections and loads are those that the movements belong to. Where they
+/// are not, the residual of a case shows it. The residual is that of the forces in all pieces against the loads, over a size
+/// that is at most the one that [`solve_cases`](crate::solve_cases) takes.
+pub struct Recovered<'a> {
+    model: &'a Model,
+    cases: &'a LoadCases,
+    elements: Elements,
+    stiffest: f64,
+}
+
+impl<'a> Recovered<'a> {
+    /// Of a variant's model and its cases, in the family's order; cases at the end may be left away.
     ///
     /// # Errors
-    /// As [`Family::rights`](super::Family::rights).
-    pub fn results(&self, model: &Model, cases: &LoadCases) -> Result<Vec<CaseResult>, RightsError> {
-        if !alike(&cases.0, &self.family.cases) {
+    /// [`RightsError::OtherCases`].
+    pub fn of(family: &Family, model: &'a Model, cases: &'a LoadCases) -> Result<Self, RightsError> {
+        if !family.cases.get(..cases.0.len()).is_some_and(|own| alike(&cases.0, own)) {
             return Err(RightsError::OtherCases);
         }
         let elements = Elements::of(model);
         let stiffest = stiffest(&elements, model.joints().len() + model.bodies().len());
-        let mut results: Vec<Option<CaseResult>> = cases.0.iter().map(|_| None).collect();
-        for (system, group) in self.family.groups.iter().enumerate() {
-            let (numbering, supports) = (&group.numbering, group.held.supports());
-            let members: Vec<&LoadCase> = group.members.iter().map(|member| &cases.0[*member]).collect();
-            let prepared = analysis::prepare(model, &elements, numbering, supports, &members)?;
-            let held = held_as(group, model, &elements);
-            let recovery = Recovery { model, elements: &elements, numbering, held: &held, system };
-            for (index, case) in members.into_iter().enumerate() {
-                let place = group.members[index];
-                let solution: Vec<f64> = self.equations(place).collect();
-                let refined = refined(model, &elements, group, &prepared, index, &solution, stiffest);
-                let work: f64 = solution.iter().zip(&prepared.rights[index]).map(|(u, f)| u * f).sum();
-                results[place] = Some(recovery.recover(SolvedCase {
-                    case,
-                    loads: &prepared.loads[index],
-                    prescribed: &prepared.prescribed[index],
-                    solution: &solution,
-                    refined,
-                    energy: work / 2.0,
-                    bent: None,
-                }));
-            }
-        }
-        Ok(results.into_iter().flatten().collect())
+        Ok(Self { model, cases, elements, stiffest })
+    }
+
+    /// Everything that [`solve_cases`](crate::solve_cases) gives for one case.
+    ///
+    /// # Errors
+    /// As [`Family::rights`].
+    pub fn case(&self, moved: &Moved<'_>, place: usize) -> Result<CaseResult, RightsError> {
+        let (system, _) = moved.family.places[place];
+        let (model, elements, group) = (self.model, &self.elements, &moved.family.groups[system]);
+        let (numbering, supports) = (&group.numbering, group.held.supports());
+        let prepared = analysis::prepare(model, elements, numbering, supports, &[&self.cases.0[place]])?;
+        let held = held_as(group, model, elements);
+        let recovery = Recovery { model, elements, numbering, held: &held, system };
+        let solution: Vec<f64> = moved.equations(place).collect();
+        let refined = refined(model, elements, group, &prepared, &solution, self.stiffest);
+        let work: f64 = solution.iter().zip(&prepared.rights[0]).map(|(u, f)| u * f).sum();
+        Ok(recovery.recover(SolvedCase {
+            case: &self.cases.0[place],
+            loads: &prepared.loads[0],
+            prescribed: &prepared.prescribed[0],
+            solution: &solution,
+            refined,
+            energy: work / 2.0,
+            bent: None,
+        }))
+    }
+}
+
+impl Moved<'_> {
+    /// [`Recovered::case`] of every case.
+    ///
+    /// # Errors
+    /// As [`Family::rights`].
+    pub fn results(&self, model: &Model, cases: &LoadCases) -> Result<Vec<CaseResult>, RightsError> {
+        let recovered = Recovered::of(self.family, model, cases)?;
+        (0..cases.0.len()).map(|place| recovered.case(self, place)).collect()
     }
 }
 
@@ -74,17 +95,16 @@ fn refined(
     elements: &Elements,
     group: &Group,
     prepared: &Prepared,
-    index: usize,
     solution: &[f64],
     stiffest: f64,
 ) -> Refined {
     let (numbering, supports) = (&group.numbering, group.held.supports());
-    let movement = Movement::of(model, numbering, solution, &prepared.prescribed[index]);
+    let movement = Movement::of(model, numbering, solution, &prepared.prescribed[0]);
     let all: Vec<(usize, [f64; 6])> = (0..numbering.nodes()).map(|node| (node, *movement.node(node))).collect();
     let left =
-        prepared.loads[index].right_side(elements, numbering, supports, &all, &|_, element| element.global_stiffness());
+        prepared.loads[0].right_side(elements, numbering, supports, &all, &|_, element| element.global_stiffness());
     let size = |values: &[f64]| values.iter().fold(0.0_f64, |most, value| most.max(value.abs()));
-    let scale = stiffest * size(solution) + size(&prepared.rights[index]);
+    let scale = stiffest * size(solution) + size(&prepared.rights[0]);
     Refined { residual: if scale > 0.0 { size(&left) / scale } else { 0.0 }, steps: 0 }
 }
 

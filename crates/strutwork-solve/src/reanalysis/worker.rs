@@ -4,7 +4,7 @@ use super::buffers::Buffers;
 use super::family::Family;
 use super::group::Group;
 use super::lanes::lanes;
-use super::moved::{Moved, Outcome, Solutions};
+use super::moved::{Moved, Outcome, Route, Solutions};
 use super::update::{Columns, Refused, Scratch};
 use super::variant::{TubeStiffness, Variant};
 use crate::elements::Elements;
@@ -49,9 +49,8 @@ impl std::ops::AddAssign for Work {
     }
 }
 
-/// Solves variants of a family on one thread; its memory is taken once.
-pub struct Worker<'f> {
-    pub(super) family: &'f Family<'f>,
+/// The memory of a worker, taken once for one family: kept where workers come and go.
+pub struct Workspace {
     lanes: usize,
     buffers: Vec<Buffers>,
     /// The family's elements, changed and put back for variants that are not solved in lanes.
@@ -66,12 +65,24 @@ pub struct Worker<'f> {
     pub(super) work: Work,
 }
 
-impl<'f> Worker<'f> {
-    pub(super) fn new(family: &'f Family<'f>) -> Self {
+impl std::fmt::Debug for Workspace {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Workspace").field("work", &self.work).finish_non_exhaustive()
+    }
+}
+
+/// Solves variants of a family on one thread.
+pub struct Worker<'f> {
+    pub(super) family: &'f Family,
+    pub(super) space: Workspace,
+}
+
+impl Workspace {
+    /// For a family, as it is now: what it keeps for updates must not change afterwards.
+    pub(super) fn of(family: &Family) -> Self {
         let buffers = family.groups.iter().map(Buffers::of).collect();
         let columns = |group: &Group| Columns::new(group.numbering.len(), group.members.len());
         Self {
-            family,
             lanes: lanes(),
             buffers,
             elements: None,
@@ -83,19 +94,32 @@ impl<'f> Worker<'f> {
         }
     }
 
-    /// What was done so far.
+    /// What was done in it so far.
     pub fn work(&self) -> Work {
         self.work
+    }
+}
+
+impl Worker<'_> {
+    /// What was done so far.
+    pub fn work(&self) -> Work {
+        self.space.work
+    }
+
+    /// Its memory, for the next worker of the same family.
+    pub fn into_space(self) -> Workspace {
+        self.space
     }
 
     /// Solves variants, and hands over each outcome with the variant's place; not always in order.
     pub fn solve(&mut self, variants: &[Variant], mut take: impl FnMut(usize, Outcome<'_>)) {
-        self.work.variants += variants.len() as u64;
-        let mut waiting: Vec<usize> = Vec::with_capacity(self.lanes);
+        self.space.work.variants += variants.len() as u64;
+        let mut waiting: Vec<usize> = Vec::with_capacity(self.space.lanes);
         for (place, variant) in variants.iter().enumerate() {
             if self.update(variant) {
-                let solutions = Solutions::Plain(&self.updated);
-                take(place, Outcome::Solved(Moved { family: self.family, solutions, loads: None }));
+                let solutions = Solutions::Plain(&self.space.updated);
+                let route = Route::Update;
+                take(place, Outcome::Solved(Moved { family: self.family, solutions, loads: None, route }));
                 continue;
             }
             if !self.fits(variant) || self.family.groups.iter().any(|group| group.lanes().is_none()) {
@@ -103,7 +127,7 @@ impl<'f> Worker<'f> {
                 continue;
             }
             waiting.push(place);
-            if waiting.len() == self.lanes {
+            if waiting.len() == self.space.lanes {
                 self.side_by_side(variants, &waiting, &mut take);
                 waiting.clear();
             }
@@ -126,52 +150,52 @@ impl<'f> Worker<'f> {
         let mut flops = 0.0;
         for group in &family.groups {
             let Some(kept) = &group.kept else { return false };
-            if self.scratch.note(kept, &self.changes).is_err() {
+            if self.space.scratch.note(kept, &self.space.changes).is_err() {
                 return false;
             }
-            flops += self.scratch.flops(kept);
+            flops += self.space.scratch.flops(kept);
         }
         if flops > family.flops() {
             return false;
         }
-        for (group, solutions) in family.groups.iter().zip(&mut self.updated) {
+        for (group, solutions) in family.groups.iter().zip(&mut self.space.updated) {
             let Some(kept) = &group.kept else { return false };
             // What was noted last is of the last group.
-            if family.groups.len() > 1 && self.scratch.note(kept, &self.changes).is_err() {
+            if family.groups.len() > 1 && self.space.scratch.note(kept, &self.space.changes).is_err() {
                 return false;
             }
-            match self.scratch.solve(kept, solutions) {
+            match self.space.scratch.solve(kept, solutions) {
                 Ok(()) => {}
                 Err(Refused::Unfit) => return false,
                 Err(Refused::NearNothing) => {
-                    self.work.near_nothing += 1;
+                    self.space.work.near_nothing += 1;
                     return false;
                 }
                 Err(Refused::Drift) => {
-                    self.work.drifted += 1;
+                    self.space.work.drifted += 1;
                     return false;
                 }
             }
         }
-        self.work.updates += 1;
+        self.space.work.updates += 1;
         true
     }
 
     /// Notes what a variant changes, each tube once; whether all of it is kept for updates.
     fn note(&mut self, variant: &Variant) -> bool {
         let family = self.family;
-        self.changes.clear();
+        self.space.changes.clear();
         for (set, stiffness) in &variant.tubes {
             for &tube in &family.sets[set.0] {
                 if family.groups.iter().any(|group| group.kept.as_ref().is_none_or(|kept| !kept.holds(tube))) {
                     return false;
                 }
                 // Where the tube stands among the changes, if it does.
-                match self.changes.get_mut(self.noted[tube]).filter(|(other, _)| *other == tube) {
+                match self.space.changes.get_mut(self.space.noted[tube]).filter(|(other, _)| *other == tube) {
                     Some((_, last)) => *last = *stiffness,
                     None => {
-                        self.noted[tube] = self.changes.len();
-                        self.changes.push((tube, *stiffness));
+                        self.space.noted[tube] = self.space.changes.len();
+                        self.space.changes.push((tube, *stiffness));
                     }
                 }
             }
@@ -185,11 +209,11 @@ impl<'f> Worker<'f> {
         for (lane, &place) in places.iter().enumerate() {
             let variant = &variants[place];
             if self.sound(lane) {
-                let loads = variant.rights.as_ref().map(|rights| rights.0.as_slice());
-                let solutions = Solutions::Lane { buffers: &self.buffers, lane };
-                take(place, Outcome::Solved(Moved { family: self.family, solutions, loads }));
+                let (loads, route) = (variant.rights.as_ref(), Route::Lanes);
+                let solutions = Solutions::Lane { buffers: &self.space.buffers, lane };
+                take(place, Outcome::Solved(Moved { family: self.family, solutions, loads, route }));
             } else {
-                self.work.doubtful += 1;
+                self.space.work.doubtful += 1;
                 self.alone(variant, place, take);
             }
         }
@@ -197,11 +221,11 @@ impl<'f> Worker<'f> {
 
     /// Solves one variant by itself.
     fn alone(&mut self, variant: &Variant, place: usize, take: &mut impl FnMut(usize, Outcome<'_>)) {
-        let loads = variant.rights.as_ref().map(|rights| rights.0.as_slice());
+        let (loads, route) = (variant.rights.as_ref(), Route::Alone);
         match self.by_itself(variant) {
             Ok(solutions) => {
                 let solutions = Solutions::Plain(&solutions);
-                take(place, Outcome::Solved(Moved { family: self.family, solutions, loads }));
+                take(place, Outcome::Solved(Moved { family: self.family, solutions, loads, route }));
             }
             Err(error) => take(place, Outcome::Failed(error)),
         }
@@ -214,7 +238,7 @@ impl<'f> Worker<'f> {
 
     /// Whether all pivots of a lane were.
     fn sound(&self, lane: usize) -> bool {
-        self.buffers.iter().all(|buffers| buffers.smallest(lane) > SUSPICIOUS_PIVOT)
+        self.space.buffers.iter().all(|buffers| buffers.smallest(lane) > SUSPICIOUS_PIVOT)
     }
 
     /// Solves variants side by side; their places among `variants`.
@@ -222,9 +246,9 @@ impl<'f> Worker<'f> {
         let family = self.family;
         for (number, group) in family.groups.iter().enumerate() {
             let Some(lanes) = group.lanes() else { continue };
-            self.buffers[number].sweep(family, lanes, number, || places.iter().map(|place| &variants[*place]));
-            self.work.lane_factorisations += 1;
-            self.work.in_lanes += places.len() as u64;
+            self.space.buffers[number].sweep(family, lanes, number, || places.iter().map(|place| &variants[*place]));
+            self.space.work.lane_factorisations += 1;
+            self.space.work.in_lanes += places.len() as u64;
         }
     }
 }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 
 use crate::identity::hexadecimal;
-use crate::outcome::{Outcome, Row, Status};
+use crate::outcome::{Outcome, Row, Status, Way};
 use crate::value::Value;
 
 /// What stands before the checksum, and after it.
@@ -37,6 +37,7 @@ struct Line {
     responses: Vec<Option<Number>>,
     feasible: Option<bool>,
     note: String,
+    way: Way,
 }
 
 /// The line of a finished variant of a study, with the line end.
@@ -54,13 +55,14 @@ pub(super) fn of_row(row: &Row, study: &str) -> String {
         responses: row.outcome.responses.iter().map(|response| response.map(number)).collect(),
         feasible: row.outcome.feasible,
         note: row.outcome.note.clone(),
+        way: row.outcome.way,
     };
     sealed(&serde_json::to_string(&line).unwrap_or_default(), study)
 }
 
 /// The variant of a line without its line end; `None` where checksum or content is wrong.
 pub(super) fn row(line: &str, study: &str) -> Option<Row> {
-    let Line { variant, values, status, responses, feasible, note } =
+    let Line { variant, values, status, responses, feasible, note, way } =
         serde_json::from_str(&opened(line, study)?).ok()?;
     let number = |value: Number| match value {
         Number::Finite(finite) => finite,
@@ -68,7 +70,7 @@ pub(super) fn row(line: &str, study: &str) -> Option<Row> {
         Number::Word(Infinity::Negative) => f64::NEG_INFINITY,
     };
     let responses = responses.into_iter().map(|response| response.map(number)).collect();
-    Some(Row { variant, values, outcome: Outcome { status, responses, feasible, note } })
+    Some(Row { variant, values, outcome: Outcome { status, responses, feasible, note, way } })
 }
 
 /// A JSON object with its checksum and a line end.

@@ -1,8 +1,8 @@
 //! The journal of a study: finished variants as lines that are only ever added, each with a checksum.
 //!
 //! ```text
-//! {"journal":"strutwork study 1","version":…,"study":SHA-256,"name":…,"variants":N,"shard":[k,n],"parameters":[…],…,"check":…}
-//! {"variant":0,"values":[1.5,"on"],"status":"solved","responses":[12.3,null],"feasible":true,"note":"","check":"…16 digits…"}
+//! {"journal":"strutwork study 2","version":…,"study":SHA-256,"name":…,"variants":N,"shard":[k,n],"parameters":[…],…,"check":…}
+//! {"variant":0,"values":[1.5,"on"],"status":"solved","responses":[12.3,null],"feasible":true,"note":"","way":"side by side","check":"…16 digits…"}
 //! ```
 //!
 //! The variants of a shard stand in their order without a gap: whatever interrupts a run, its journal is the beginning of the
@@ -24,7 +24,7 @@ pub use read::{JournalFault, Reader};
 pub use shard::Shard;
 
 /// What the first line of every journal opens with; another number is another format.
-const FORMAT: &str = "strutwork study 1";
+const FORMAT: &str = "strutwork study 2";
 
 /// A parameter as the journal tells it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

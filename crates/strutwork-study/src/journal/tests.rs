@@ -1,7 +1,7 @@
 //! Journals: cut off anywhere, damaged anywhere, put together from parts.
 
 use super::*;
-use crate::outcome::{Outcome, Status};
+use crate::outcome::{Outcome, Status, Way, Why};
 use crate::value::Value;
 
 fn header(variants: u64, shard: Shard) -> Header {
@@ -25,6 +25,7 @@ fn row(variant: u64) -> Row {
         responses: if odd { vec![Some(variant as f64 / 3.0)] } else { vec![] },
         feasible: Some(odd),
         note: if odd { String::new() } else { "mechanism at \"A\", über alles".to_owned() },
+        way: if odd { Way::Lanes } else { Way::Whole(Why::Cases) },
     };
     Row { variant, values: vec![Value::Number(variant as f64 * 0.1), Value::Word("on".to_owned())], outcome }
 }
@@ -53,8 +54,9 @@ fn what_is_written_is_read_to_the_last_bit() {
     let awkward = [f64::INFINITY, f64::NEG_INFINITY, 0.1 + 0.2, f64::MIN_POSITIVE, 1e300, 123_456_789.123_456_79];
     for value in awkward {
         let mut one = row(0);
+        let responses = vec![Some(value), None];
         one.outcome =
-            Outcome { status: Status::Solved, responses: vec![Some(value), None], feasible: None, note: String::new() };
+            Outcome { status: Status::Solved, responses, feasible: None, note: String::new(), way: Way::Update };
         let line = line::of_row(&one, "s");
         assert_eq!(line::row(line.trim_end(), "s"), Some(one), "{line}");
     }

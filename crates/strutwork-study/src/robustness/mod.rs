@@ -10,6 +10,7 @@ mod stock;
 mod tolerances;
 
 pub use linear::{LinearBand, Swing};
+pub(crate) use statistics::percentile;
 pub use statistics::{Band, Percentile};
 pub use tolerances::{OutsideTolerance, Sharing, Spread, Tolerances};
 
@@ -162,7 +163,7 @@ impl Drawer {
         if let Some(name) = &task.twist_case {
             let place = cases.0.iter().position(|case| case.name == *name);
             let place = place.ok_or_else(|| format!("there is no load case `{name}`"))?;
-            let stiffness = crate::sizing::twist(&results.cases[place]);
+            let stiffness = crate::exact::first_twist(&results.cases[place].measures);
             let stiffness = stiffness.ok_or_else(|| format!("the load case `{name}` measures no twist"))?;
             values.push(to_nm_per_deg(stiffness));
         }

@@ -57,20 +57,21 @@ impl Band {
             deviation,
             mean_error: deviation / n.sqrt(),
             extremes: [least, most],
-            percentiles: [5.0, 50.0, 95.0].map(|percent| percentile(&values, percent)),
+            percentiles: [5.0, 50.0, 95.0]
+                .map(|percent| percentile(count as u64, |rank| values[rank as usize - 1], percent)),
         }
     }
 }
 
-/// The value at rank ⌈n p⌉; the ranks at n p ± 1.96 √(n p (1 − p)) hold the population's percentile between them.
+/// Of `count` values, of which `at` gives the one at a rank from 1: the value at rank ⌈n p⌉; the ranks at n p ± 1.96 √(n p (1 − p)) hold the population's percentile between them.
 ///
 /// # Source
 /// Order statistics without any assumption on the distribution; the binomial taken as normal: Conover (1999), Practical
 /// Nonparametric Statistics, 3rd ed., section 3.2 (from memory).
-fn percentile(sorted: &[f64], percent: f64) -> Percentile {
-    let n = sorted.len() as f64;
+pub(crate) fn percentile(count: u64, at: impl Fn(u64) -> f64, percent: f64) -> Percentile {
+    let n = count as f64;
     let share = percent / 100.0;
-    let rank = |rank: f64| (rank >= 1.0 && rank <= n).then(|| sorted[rank as usize - 1]);
+    let rank = |rank: f64| (rank >= 1.0 && rank <= n).then(|| at(rank as u64));
     let reach = NINETY_FIVE * (n * share * (1.0 - share)).sqrt();
     let low = rank((n * share - reach).floor());
     let high = rank((n * share + reach).ceil() + 1.0);

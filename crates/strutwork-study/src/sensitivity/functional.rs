@@ -4,7 +4,7 @@ use strutwork_element::Vec12;
 use strutwork_loads::LoadCases;
 use strutwork_loads::case::Measure;
 use strutwork_model::model::Point;
-use strutwork_model::{BodyId, Dof, JointId, Model, TubeId};
+use strutwork_model::{BodyId, Dof, IndexVec, JointId, Model, TubeId};
 use strutwork_solve::{CaseResult, Elements};
 
 use super::SensitivityFault;
@@ -67,8 +67,8 @@ pub struct Functional {
     pub bodies: Vec<(BodyId, [f64; 6])>,
     /// The couple, N·m, where the sum is a twist and a stiffness is wanted.
     pub couple: Option<f64>,
-    /// The tube whose end forces are summed, the weights of the forces, and the loads on its own ends that this makes.
-    pub(super) inside: Option<(TubeId, Vec12, Vec12)>,
+    /// Tubes whose end forces are summed, the weights of the forces, and the loads on their own ends that this makes.
+    pub(super) inside: Vec<(TubeId, Vec12, Vec12)>,
 }
 
 impl Functional {
@@ -84,7 +84,8 @@ impl Functional {
     ) -> Result<Self, SensitivityFault> {
         let place = response.case();
         let case = cases.0.get(place).ok_or(SensitivityFault::NoCase { case: place })?;
-        let mut functional = Self { case: place, joints: Vec::new(), bodies: Vec::new(), couple: None, inside: None };
+        let mut functional =
+            Self { case: place, joints: Vec::new(), bodies: Vec::new(), couple: None, inside: Vec::new() };
         match *response {
             Response::Twist { .. } => {
                 let twist = case.measures.iter().find_map(|measure| match *measure {
@@ -115,6 +116,22 @@ impl Functional {
             Response::Forces { tube, weights, .. } => functional.forces(model, elements, tube, weights),
         }
         Ok(functional)
+    }
+
+    /// A weighted sum of the axial forces of all tubes at their `from` ends, tension positive.
+    pub(super) fn axial_forces(
+        model: &Model,
+        elements: &Elements,
+        case: usize,
+        weights: &IndexVec<TubeId, f64>,
+    ) -> Self {
+        let mut functional = Self { case, joints: Vec::new(), bodies: Vec::new(), couple: None, inside: Vec::new() };
+        for (tube, weight) in weights.iter_with_id().filter(|(_, weight)| **weight != 0.0) {
+            let mut twelve = [0.0; 12];
+            twelve[0] = -weight;
+            functional.forces(model, elements, tube, twelve);
+        }
+        functional
     }
 
     /// The rise of a place, times a factor.
@@ -158,7 +175,7 @@ impl Functional {
         for (end, joint) in [tube.from, tube.to].into_iter().enumerate() {
             self.joints.push((joint, std::array::from_fn(|dof| global[6 * end + dof])));
         }
-        self.inside = Some((id, weights, acting));
+        self.inside.push((id, weights, acting));
     }
 
     /// The weighted sum in a case; of end forces the part that comes of the joints' movement.

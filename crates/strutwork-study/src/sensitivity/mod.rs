@@ -10,6 +10,7 @@
 //! depend on the section, and what slips there is in equilibrium, so it adds nothing to the derivative.
 
 mod adjoint;
+mod buckling;
 mod fault;
 mod functional;
 mod gauge;
@@ -17,7 +18,9 @@ mod position;
 mod ranking;
 mod tube;
 mod vibration;
+mod worth;
 
+pub use buckling::{BucklingRates, buckling_rates};
 pub use fault::SensitivityFault;
 pub use functional::{Functional, Response};
 pub use gauge::{SizeRate, wall_rate};
@@ -25,6 +28,7 @@ pub use position::{PositionRates, position_rates};
 pub use ranking::{Rank, energy_shares, ranking, ranking_of_groups};
 pub use tube::SectionRate;
 pub use vibration::{FrequencyRates, frequency_rate, frequency_rates};
+pub use worth::Worth;
 
 use strutwork_loads::LoadCases;
 use strutwork_model::{IndexVec, Model, TubeId};
@@ -80,16 +84,43 @@ pub fn section_rates(
     let elements = Elements::of(model);
     let functionals: Vec<Functional> =
         responses.iter().map(|response| Functional::of(model, &elements, cases, response)).collect::<Result<_, _>>()?;
-    let adjoints = Adjoints::of(model, cases, &functionals)?;
+    let Rates { found, results, added } = rates_of(model, cases, &functionals)?;
+    let found = found.into_iter().zip(responses);
+    let responses = found.map(|(rates, response)| ResponseRates {
+        response: *response,
+        value: rates.value,
+        tubes: rates.tubes,
+        self_adjoint: rates.self_adjoint,
+    });
+    Ok(Sensitivities { responses: responses.collect(), results, added })
+}
+
+/// Weighted sums, their derivatives, and the solution that they rest on.
+struct Rates {
+    found: Vec<SumRates>,
+    results: Results,
+    added: usize,
+}
+
+/// A weighted sum, or the stiffness that it stands for, and how each tube's section changes it.
+struct SumRates {
+    value: f64,
+    tubes: IndexVec<TubeId, SectionRate>,
+    self_adjoint: bool,
+}
+
+/// Derivatives of weighted sums by the sections of all tubes.
+fn rates_of(model: &Model, cases: &LoadCases, functionals: &[Functional]) -> Result<Rates, SensitivityFault> {
+    let elements = Elements::of(model);
+    let adjoints = Adjoints::of(model, cases, functionals)?;
     let mut all = cases.clone();
     all.0.extend(adjoints.cases.iter().cloned());
     let mut results = solve_cases(model, &all).map_err(SensitivityFault::Solve)?;
     let added = results.cases.split_off(cases.0.len());
     let found = functionals
         .iter()
-        .zip(responses)
         .zip(&adjoints.places)
-        .map(|((functional, response), place)| {
+        .map(|(functional, place)| {
             let own = &results.cases[functional.case];
             let (adjoint, scale) = match *place {
                 adjoint::Place::Own(scale) => (own, scale),
@@ -104,22 +135,16 @@ pub fn section_rates(
                 .map(|id| {
                     let element = elements.get(id);
                     let mut ends = [own, adjoint].map(|result| tube::own_ends(&result.tubes[id]));
-                    if let Some((inside, weights, acting)) = &functional.inside
-                        && *inside == id
-                    {
+                    if let Some((_, weights, acting)) = functional.inside.iter().find(|(inside, ..)| *inside == id) {
                         // What is summed changes with the tube itself, and its slips follow the loads on its own ends.
                         ends[1] = tube::loaded_ends(element, model, id, adjoint, acting) - weights;
                     }
                     tube::rate(model, element, &cases.0[functional.case], id, &weight, ends).scaled(factor)
                 })
                 .collect();
-            ResponseRates {
-                response: *response,
-                value: functional.response_value(reading),
-                tubes,
-                self_adjoint: matches!(place, adjoint::Place::Own(_)),
-            }
+            let self_adjoint = matches!(place, adjoint::Place::Own(_));
+            SumRates { value: functional.response_value(reading), tubes, self_adjoint }
         })
         .collect();
-    Ok(Sensitivities { responses: found, results, added: added.len() })
+    Ok(Rates { found, results, added: added.len() })
 }

@@ -68,7 +68,7 @@ pub fn frequency_rate(model: &Model) -> Result<FrequencyRates, SensitivityFault>
 }
 
 /// Movement of a tube's own ends, local axes, from that of its joints.
-fn own_ends(element: &Element, joints: &Vec12) -> Vec12 {
+pub(super) fn own_ends(element: &Element, joints: &Vec12) -> Vec12 {
     let local = element.axes.vec_to_local(joints);
     element.joined.as_ref().map_or(local, |joined| joined.own_ends(&local, &SVector::zeros()).0)
 }

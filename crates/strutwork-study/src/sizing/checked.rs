@@ -4,19 +4,10 @@ use strutwork_checks::{Judged, Subject, check_all, design};
 use strutwork_loads::{LoadCases, carried_inertia};
 use strutwork_model::{Model, Severity};
 use strutwork_solve::bays::{Bays, find_bays};
-use strutwork_solve::results::MeasureResult;
-use strutwork_solve::{CaseResult, ModesWanted, Results, natural_modes};
+use strutwork_solve::{ModesWanted, Results, natural_modes};
 
 use super::frame::{Limited, Use};
 use super::limits::Strength;
-
-/// The torsional stiffness that a case measures, N·m/rad.
-pub(crate) fn twist(result: &CaseResult) -> Option<f64> {
-    result.measures.iter().find_map(|measure| match measure {
-        MeasureResult::Twist { stiffness, .. } => Some(*stiffness),
-        MeasureResult::Movement { .. } => None,
-    })
-}
 
 /// Frequency of the first elastic mode, Hz.
 pub(super) fn frequency(model: &Model) -> Result<f64, String> {

@@ -33,7 +33,7 @@ pub(super) fn size(task: &Task<'_>) -> Result<SizingOutcome, SizingFault> {
         ended = Some(lighter(ended, found));
     }
     ended = kicked(&mut descent, ended, &mut how)?;
-    let effort = descent.effort;
+    let effort = descent.effort.counted(&frame);
     let Some(ended) = ended else { return Err(SizingFault::NoVariables) };
     Ok(match ended {
         Ok(ended) if ended.evaluated.kept() => {

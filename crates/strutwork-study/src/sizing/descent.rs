@@ -83,6 +83,10 @@ impl Descent<'_> {
                 break;
             }
         }
+        evaluated = match self.whole(&x) {
+            Ok(evaluated) => evaluated,
+            Err(why) => return Ok(Err(why)),
+        };
         for _ in 0..RAISES {
             if evaluated.kept() {
                 break;
@@ -93,7 +97,7 @@ impl Descent<'_> {
                 break;
             }
             x = raised;
-            evaluated = match self.evaluate(&x) {
+            evaluated = match self.whole(&x) {
                 Ok(evaluated) => evaluated,
                 Err(why) => return Ok(Err(why)),
             };
@@ -101,9 +105,21 @@ impl Descent<'_> {
         Ok(Ok(Ended { x, evaluated, last_change }))
     }
 
+    fn sections(&self, x: &[f64]) -> Vec<Section> {
+        self.relaxed.iter().zip(x).map(|(one, x)| one.section(*x)).collect()
+    }
+
     fn evaluate(&mut self, x: &[f64]) -> Result<Evaluated, String> {
         self.effort.solutions += 1;
-        let sections: Vec<Section> = self.relaxed.iter().zip(x).map(|(one, x)| one.section(*x)).collect();
+        let sections = self.sections(x);
+        let found = self.frame.search(&[sections.iter().map(Some).collect()]).pop();
+        found.unwrap_or_else(|| Err("nothing was solved".to_owned()))
+    }
+
+    /// The whole way, for a design that is told.
+    fn whole(&mut self, x: &[f64]) -> Result<Evaluated, String> {
+        self.effort.solutions += 1;
+        let sections = self.sections(x);
         self.frame.evaluate(&sections.iter().map(Some).collect::<Vec<_>>())
     }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::choice::Choice;
 use super::continuous::{design, nearest};
-use super::frame::Frame;
+use super::frame::{Evaluated, Frame};
 use super::hunt::{Hunt, Tried};
 use super::limits::KEPT;
 use super::moves::{Lists, Options};
@@ -73,7 +73,7 @@ pub(super) fn size(task: &Task<'_>) -> Result<SizingOutcome, SizingFault> {
         runners_up: Vec::new(),
         proof: Proof::NothingKept { nearest },
         how,
-        effort: hunt.effort,
+        effort: hunt.effort.counted(&frame),
     })
 }
 
@@ -119,7 +119,7 @@ impl Hunt<'_> {
         }
     }
 
-    fn outcome(&self, task: &Task<'_>, best: &[usize], proof: Proof, how: Vec<String>) -> SizingOutcome {
+    fn outcome(&self, task: &Task<'_>, best: &[usize], proof: Proof, mut how: Vec<String>) -> SizingOutcome {
         let mut others: Vec<(&Vec<usize>, &Tried)> = self
             .tried
             .iter()
@@ -128,12 +128,29 @@ impl Hunt<'_> {
             })
             .collect();
         others.sort_by(|a, b| a.1.cost.total_cmp(&b.1.cost));
-        let runners_up = others.iter().take(RUNNERS_UP).filter_map(|(picks, _)| self.design(task, picks)).collect();
-        SizingOutcome { best: self.design(task, best), runners_up, proof, how, effort: self.effort }
+        let mut designs = others.iter().filter_map(|(picks, _)| self.design(task, picks));
+        let effort = self.effort.counted(self.frame);
+        let Some(best) = self.design(task, best) else {
+            // Never seen: what was found side by side does not stand on its own solution.
+            how.push(
+                "the best design of the search breaks a limit on its own solution: the next best is told".to_owned(),
+            );
+            let proof = Proof::BestFound { relaxed: None };
+            return SizingOutcome {
+                best: designs.next(),
+                runners_up: designs.take(RUNNERS_UP).collect(),
+                proof,
+                how,
+                effort,
+            };
+        };
+        SizingOutcome { best: Some(best), runners_up: designs.take(RUNNERS_UP).collect(), proof, how, effort }
     }
 
+    /// A design that keeps the limits on a whole solution of its own.
+
     fn design(&self, task: &Task<'_>, picks: &[usize]) -> Option<SizedDesign> {
-        let evaluated = self.frame.evaluate(&self.sections(picks)).ok()?;
+        let evaluated = self.frame.evaluate(&self.sections(picks)).ok().filter(Evaluated::kept)?;
         let chosen = (task.variables.iter().zip(picks).zip(&self.lists.options))
             .map(|((variable, pick), options)| {
                 let size = options[*pick].as_ref();

@@ -1,5 +1,8 @@
 //! From a choice of sizes to a frame, its solution, and how near it comes to the limits.
 
+use std::sync::Arc;
+
+use rayon::prelude::*;
 use strutwork_checks::Finding;
 use strutwork_loads::LoadCases;
 use strutwork_model::model::Section;
@@ -8,12 +11,17 @@ use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_model::validate::validate;
 use strutwork_model::{Dof, JointId, Model, TubeId};
 use strutwork_solve::explain::explain;
-use strutwork_solve::{Results, solve_cases};
+use strutwork_solve::reanalysis::Work;
+use strutwork_solve::{Counters, solve_cases};
 
-use super::checked::{frequency, strength, twist};
+use super::checked::{frequency, strength};
 use super::choice::{Variable, entry};
-use super::limits::{LimitUse, Limits};
+use super::engine::Engine;
+use super::limits::{LimitUse, Limits, Strength};
+use super::relaxed::Relaxed;
 use super::{Derive, SizingFault, Task};
+use crate::exact::first_twist;
+use crate::solved::Solved;
 
 /// A frame of a task, with everything that does not change from choice to choice.
 pub(super) struct Frame<'a> {
@@ -22,20 +30,25 @@ pub(super) struct Frame<'a> {
     pub variables: &'a [Variable],
     pub limits: &'a Limits,
     /// Rows of `spec.tubes`, one list a variable.
-    rows: Vec<Vec<usize>>,
+    pub rows: Vec<Vec<usize>>,
     /// Length of all tubes of a variable, m.
     pub lengths: Vec<f64>,
     /// Density times length of all tubes of a variable, kg/m².
     pub heft: Vec<f64>,
     /// Mass of the tubes that do not change, kg.
     pub fixed_mass: f64,
+    /// What solves designs together, where that goes.
+    engine: Option<Engine>,
+}
+
+/// The name of the section that a variable's tubes get.
+fn chosen_name(variable: &Variable) -> String {
+    format!("{} as chosen", variable.name)
 }
 
 /// What one choice of sizes comes to.
 pub(super) struct Evaluated {
-    pub model: Model,
-    pub cases: LoadCases,
-    pub results: Results,
+    pub solved: Solved,
     /// Mass of all tubes, kg.
     pub mass: f64,
     pub uses: Vec<Use>,
@@ -66,6 +79,10 @@ pub(super) enum Limited {
 }
 
 impl Evaluated {
+    pub(super) fn model(&self) -> &Model {
+        self.solved.model()
+    }
+
     /// The greatest utilisation.
     pub(super) fn worst(&self) -> f64 {
         self.uses.iter().map(|one| one.ratio).fold(0.0, f64::max)
@@ -103,7 +120,7 @@ impl<'a> Frame<'a> {
         }
         let fixed_mass = (base.tubes().ids().zip(&chosen)).filter(|(_, chosen)| !**chosen);
         let fixed_mass = fixed_mass.map(|(id, _)| base.tube_mass(id)).sum();
-        let frame = Self {
+        let mut frame = Self {
             spec: task.spec,
             derive: task.derive,
             variables: &task.variables,
@@ -112,9 +129,13 @@ impl<'a> Frame<'a> {
             lengths,
             heft,
             fixed_mass,
+            engine: None,
         };
         let cases = (task.derive)(&base).map_err(SizingFault::Cases)?;
         frame.names(&base, &cases)?;
+        let relaxed = task.variables.iter().map(|variable| Relaxed::of(&variable.choice)).collect::<Vec<_>>();
+        let end = |of: fn(&Relaxed) -> f64| relaxed.iter().map(|one| one.section(of(one))).collect();
+        frame.engine = Engine::of(&frame, base, cases, &[end(|one| one.least), end(|one| one.most)]);
         Ok(frame)
     }
 
@@ -161,7 +182,7 @@ impl<'a> Frame<'a> {
                 rows.iter().for_each(|row| gone[*row] = true);
                 continue;
             };
-            let name = format!("{} as chosen", variable.name);
+            let name = chosen_name(variable);
             spec.sections.push(entry(&name, section));
             for row in rows {
                 spec.tubes[*row].section = name.as_str().into();
@@ -172,7 +193,27 @@ impl<'a> Frame<'a> {
         spec
     }
 
-    /// Solves a choice and reads its limits; `Err` says in words why the choice makes no frame.
+    /// The sections under the names that they have in the spec.
+    pub(super) fn named(&self, sections: &[Option<&Section>]) -> Vec<Section> {
+        let named =
+            |(section, variable): (&Section, &Variable)| Section { name: chosen_name(variable), ..section.clone() };
+        sections.iter().copied().flatten().zip(self.variables).map(named).collect()
+    }
+
+    /// Solves choices for a search: side by side where that goes.
+    pub(super) fn search(&self, choices: &[Vec<Option<&Section>>]) -> Vec<Result<Evaluated, String>> {
+        match &self.engine {
+            Some(engine) => engine.evaluate(self, choices),
+            None => choices.par_iter().map(|choice| self.evaluate(choice)).collect(),
+        }
+    }
+
+    /// What preparing for a search took, and how its designs were solved.
+    pub(super) fn work(&self) -> (Counters, Work) {
+        self.engine.as_ref().map(Engine::work).unwrap_or_default()
+    }
+
+    /// Solves a choice the whole way and reads its limits; `Err` says in words why the choice makes no frame.
     pub(super) fn evaluate(&self, sections: &[Option<&Section>]) -> Result<Evaluated, String> {
         let spec = self.with(sections);
         let model = validate(&spec).map_err(|faults| faults.to_string())?.value;
@@ -181,17 +222,24 @@ impl<'a> Frame<'a> {
             let reasons: Vec<String> = explain(&model, &error).into_iter().map(|reason| reason.message).collect();
             reasons.join("; ")
         })?;
-        let mass = model.tubes().ids().map(|tube| model.tube_mass(tube)).sum();
-        let (uses, outside) = self.uses(&model, &cases, &results)?;
-        Ok(Evaluated { model, cases, results, mass, uses, outside })
+        self.read(Solved::new(Arc::new(model), cases, results))
     }
 
-    fn uses(&self, model: &Model, cases: &LoadCases, results: &Results) -> Result<(Vec<Use>, usize), String> {
+    /// Reads the limits of a solved choice.
+    pub(super) fn read(&self, solved: Solved) -> Result<Evaluated, String> {
+        let model = solved.model();
+        let mass = model.tubes().ids().map(|tube| model.tube_mass(tube)).sum();
+        let (uses, outside) = self.uses(&solved)?;
+        Ok(Evaluated { solved, mass, uses, outside })
+    }
+
+    fn uses(&self, solved: &Solved) -> Result<(Vec<Use>, usize), String> {
+        let (model, cases) = (solved.model(), solved.cases());
         let mut uses = Vec::new();
         for (name, least) in &self.limits.stiffness {
             let place = cases.0.iter().position(|case| case.name == *name).ok_or("a load case is gone")?;
-            let value =
-                twist(&results.cases[place]).ok_or_else(|| format!("the load case `{name}` measures no twist"))?;
+            let value = first_twist(&solved.measures(place))
+                .ok_or_else(|| format!("the load case `{name}` measures no twist"))?;
             uses.push(Use { of: Limited::Twist { case: place }, value, limit: *least, ratio: least / value });
         }
         for cap in &self.limits.movements {
@@ -200,28 +248,32 @@ impl<'a> Frame<'a> {
                 if cap.case.as_ref().is_some_and(|wanted| *wanted != case.name) {
                     continue;
                 }
-                let value = results.cases[place].displacements[joint][cap.dof.index()].abs();
+                let value = solved.movement(place, joint)[cap.dof.index()].abs();
                 let of = Limited::Movement { case: place, joint, dof: cap.dof };
                 uses.push(Use { of, value, limit: cap.at_most, ratio: value / cap.at_most });
             }
         }
-        self.axial(model, results, &mut uses);
+        self.axial(solved, &mut uses);
         if let Some(least) = self.limits.frequency {
             let value = frequency(model)?;
             uses.push(Use { of: Limited::Frequency, value, limit: least, ratio: (least / value).powi(2) });
         }
-        let outside = strength(self.limits.strength, model, cases, results, &mut uses);
+        let outside = match self.limits.strength {
+            Strength::None => 0,
+            wanted => strength(wanted, model, cases, solved.gathered(), &mut uses),
+        };
         Ok((uses, outside))
     }
 
     /// Mean axial stress, E · stretch / L, against the limits of the variables.
-    fn axial(&self, model: &Model, results: &Results, uses: &mut Vec<Use>) {
+    fn axial(&self, solved: &Solved, uses: &mut Vec<Use>) {
+        let model = solved.model();
         for (place, variable) in self.variables.iter().enumerate() {
             let Some(limit) = variable.axial else { continue };
             for tube in variable.tubes.iter().filter_map(|name| model.tube_named(name)) {
                 let per_strain = model.materials()[model.tubes()[tube].material].youngs / model.length(tube);
-                for (case, result) in results.cases.iter().enumerate() {
-                    let ends = &result.tubes[tube].end_displacements;
+                for case in 0..solved.count() {
+                    let ends = &solved.case(case).tubes[tube].end_displacements;
                     let value = per_strain * (ends[6] - ends[0]);
                     let limit = if value < 0.0 { -limit.compression } else { limit.tension };
                     let of = Limited::Axial { case, tube, variable: place };
@@ -233,8 +285,8 @@ impl<'a> Frame<'a> {
 
     /// A limit's use in words and door units.
     pub(super) fn told(&self, evaluated: &Evaluated, one: &Use) -> LimitUse {
-        let case_name = |place: usize| evaluated.cases.0[place].name.clone();
-        let joint_name = |joint: JointId| &evaluated.model.joints()[joint].name;
+        let case_name = |place: usize| evaluated.solved.case_name(place).to_owned();
+        let joint_name = |joint: JointId| &evaluated.model().joints()[joint].name;
         let (what, case, value, limit, unit) = match &one.of {
             Limited::Twist { case } => {
                 let [value, limit] = [one.value, one.limit].map(to_nm_per_deg);
@@ -246,11 +298,11 @@ impl<'a> Frame<'a> {
                 (what, case_name(*case), door(one.value), door(one.limit), unit)
             }
             Limited::Axial { case, tube, .. } => {
-                let what = format!("axial stress of tube {}", evaluated.model.tubes()[*tube].name);
+                let what = format!("axial stress of tube {}", evaluated.model().tubes()[*tube].name);
                 (what, case_name(*case), to_mpa(one.value), to_mpa(one.limit), "MPa")
             }
             Limited::Check { finding, .. } => {
-                let what = format!("{} of {}", finding.code, finding.subject.name(&evaluated.model));
+                let what = format!("{} of {}", finding.code, finding.subject.name(evaluated.model()));
                 (what, finding.case.clone(), one.value, one.limit, finding.unit)
             }
             Limited::Frequency => ("lowest frequency".to_owned(), String::new(), one.value, one.limit, "Hz"),

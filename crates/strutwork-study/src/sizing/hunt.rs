@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 
-use rayon::prelude::*;
 use strutwork_model::model::Section;
 
 use super::descent::Descent;
@@ -17,9 +16,9 @@ use super::{SizingFault, Task};
 use crate::random::Random;
 
 /// Exchanges are tried in groups of this size, side by side; the first of a group that keeps the limits is taken.
-const TOGETHER: usize = 4;
+const TOGETHER: usize = 8;
 /// Groups of exchanges tried before a design counts as the best among its neighbours.
-const GROUPS: usize = 16;
+const GROUPS: usize = 8;
 /// Exchanges that are expected to break a limit by more than this are not tried.
 const SLACK: f64 = 0.25;
 /// Steps of a repair.
@@ -57,7 +56,8 @@ impl Hunt<'_> {
     /// Solves a choice.
     fn solve(&mut self, picks: &[usize]) -> Option<Evaluated> {
         self.effort.solutions += 1;
-        let evaluated = self.frame.evaluate(&self.sections(picks));
+        let found = self.frame.search(&[self.sections(picks)]).pop();
+        let evaluated = found.unwrap_or_else(|| Err("nothing was solved".to_owned()));
         let worst = evaluated.as_ref().map_or(f64::INFINITY, Evaluated::worst);
         self.tried.insert(picks.to_vec(), Tried { cost: self.lists.cost(picks), worst });
         evaluated.map_err(|why| self.no_frame = why).ok()
@@ -66,8 +66,9 @@ impl Hunt<'_> {
     /// Greatest use of each of these choices; those not known yet are solved side by side.
     fn try_group(&mut self, group: &[Vec<usize>]) -> Vec<f64> {
         let unknown: Vec<&Vec<usize>> = group.iter().filter(|picks| !self.tried.contains_key(*picks)).collect();
+        let choices: Vec<Vec<Option<&Section>>> = unknown.iter().map(|picks| self.sections(picks)).collect();
         let found: Vec<Result<f64, String>> =
-            unknown.par_iter().map(|picks| Ok(self.frame.evaluate(&self.sections(picks))?.worst())).collect();
+            self.frame.search(&choices).into_iter().map(|found| found.map(|evaluated| evaluated.worst())).collect();
         self.effort.solutions += unknown.len();
         let known: Vec<(Vec<usize>, f64)> = unknown
             .into_iter()

@@ -6,8 +6,8 @@
 //!                                                      ──every cheaper choice tried──▶ proven, where there are few enough
 //! ```
 //!
-//! A design is accepted only on a whole solution of the frame made of it. What guides the search (derivatives carried on by
-//! reciprocals) may be wrong; it then costs time, never a false answer.
+//! A design is told only on a whole solution of the frame made of it. What guides the search (solutions side by side on one
+//! analysis, derivatives carried on by reciprocals) may be wrong; it then costs time, never a false answer.
 
 mod checked;
 mod choice;
@@ -15,6 +15,7 @@ mod continuous;
 mod convex;
 mod descent;
 mod discrete;
+mod engine;
 mod fault;
 mod frame;
 mod front;
@@ -27,7 +28,7 @@ mod relaxed;
 mod rows;
 mod task;
 
-pub(crate) use checked::{twist, worst_utilisation};
+pub(crate) use checked::worst_utilisation;
 pub(crate) use choice::entry;
 pub use choice::{AxialLimit, Choice, Size, Variable};
 pub use fault::SizingFault;

@@ -1,5 +1,7 @@
 //! What a search found.
 
+use strutwork_solve::reanalysis::Work;
+
 use super::limits::LimitUse;
 
 /// What one variable took.
@@ -66,14 +68,26 @@ pub enum Proof {
 /// Work done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Effort {
-    /// Frames solved as a whole.
+    /// Frames solved in the search.
     pub solutions: usize,
+    /// Symbolic analyses that all frames of the search share.
+    pub analyses: u64,
+    /// How those frames were solved.
+    pub work: Work,
     /// Sets of derivatives.
     pub derivatives: usize,
     /// Adjoint and own right-hand sides that the derivatives took.
     pub derivative_solves: u64,
     /// Steps of the search between the sizes.
     pub relaxed_steps: usize,
+}
+
+impl Effort {
+    /// With what was counted while solving.
+    pub(super) fn counted(self, frame: &super::frame::Frame<'_>) -> Self {
+        let (prepared, work) = frame.work();
+        Self { analyses: prepared.symbolic_analyses, work, ..self }
+    }
 }
 
 /// What a search found.

@@ -52,7 +52,7 @@ impl Rows {
             .collect();
         let mut solves = 0;
         if !responses.is_empty() {
-            let found = section_rates(&evaluated.model, &evaluated.cases, &responses)?;
+            let found = section_rates(evaluated.model(), evaluated.solved.cases(), &responses)?;
             solves = found.results.counters.solves;
             for (place, of) in asked.into_iter().zip(&found.responses) {
                 let factor = factor(evaluated, near[place]);
@@ -61,7 +61,7 @@ impl Rows {
         }
         for (row, one) in rows.iter_mut().zip(&near) {
             if one.of == Limited::Frequency {
-                let rates = frequency_rate(&evaluated.model)?;
+                let rates = frequency_rate(evaluated.model())?;
                 // use = (least/f)²
                 let factor = -2.0 * one.ratio / rates.frequency;
                 row.rates = of_variables(frame, evaluated, |tube| rates.tubes[tube].scaled(factor));
@@ -112,9 +112,9 @@ fn response(evaluated: &Evaluated, of: &Limited) -> Option<Response> {
 
 /// The change of the greatest stress of a tube with the forces on its ends, as a share of the stress.
 fn stress_response(evaluated: &Evaluated, case: usize, tube: TubeId) -> Option<Response> {
-    let model = &evaluated.model;
+    let model = evaluated.model();
     let section = &model.sections()[model.tubes()[tube].section];
-    let (at, forces) = most_stressed(&evaluated.results.cases[case].tubes[tube])?;
+    let (at, forces) = most_stressed(&evaluated.solved.case(case).tubes[tube])?;
     let now = stress(section, &forces)?.von_mises;
     let x = at * model.length(tube);
     // A force and a moment that give about this stress: the steps of the differences.
@@ -145,11 +145,11 @@ fn factor(evaluated: &Evaluated, one: &Use) -> f64 {
         // use = least/K
         Limited::Twist { .. } => -one.ratio / one.value,
         Limited::Movement { case, joint, dof } => {
-            evaluated.results.cases[case].displacements[joint][dof.index()].signum() / one.limit
+            evaluated.solved.movement(case, joint)[dof.index()].signum() / one.limit
         }
         Limited::Axial { tube, .. } => {
-            let youngs = evaluated.model.materials()[evaluated.model.tubes()[tube].material].youngs;
-            youngs / evaluated.model.length(tube) / one.limit
+            let youngs = evaluated.model().materials()[evaluated.model().tubes()[tube].material].youngs;
+            youngs / evaluated.model().length(tube) / one.limit
         }
         // The response is a share already.
         Limited::Check { .. } => one.ratio,
@@ -160,7 +160,7 @@ fn factor(evaluated: &Evaluated, one: &Use) -> f64 {
 /// The rates of all tubes of each variable together.
 fn of_variables(frame: &Frame<'_>, evaluated: &Evaluated, rate: impl Fn(TubeId) -> SectionRate) -> Vec<SectionRate> {
     let of_variable = |tubes: &[String]| {
-        let ids = tubes.iter().filter_map(|name| evaluated.model.tube_named(name));
+        let ids = tubes.iter().filter_map(|name| evaluated.model().tube_named(name));
         ids.map(&rate).fold(SectionRate::default(), SectionRate::plus)
     };
     frame.variables.iter().map(|variable| of_variable(&variable.tubes)).collect()
@@ -170,9 +170,9 @@ fn of_variables(frame: &Frame<'_>, evaluated: &Evaluated, rate: impl Fn(TubeId) 
 fn own(frame: &Frame<'_>, evaluated: &Evaluated, of: &Limited) -> Option<(usize, SectionForces)> {
     let Limited::Check { case, tube, .. } = of else { return None };
     let (case, tube) = ((*case)?, (*tube)?);
-    let name = &evaluated.model.tubes()[tube].name;
+    let name = &evaluated.model().tubes()[tube].name;
     let variable = frame.variables.iter().position(|variable| variable.tubes.contains(name))?;
-    Some((variable, most_stressed(&evaluated.results.cases[case].tubes[tube])?.1))
+    Some((variable, most_stressed(&evaluated.solved.case(case).tubes[tube])?.1))
 }
 
 /// Where a tube is stressed most, 0 to 1, and the forces there.

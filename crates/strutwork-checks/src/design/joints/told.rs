@@ -11,6 +11,9 @@ use crate::calculation::{Sink, Unit};
 use crate::code::joint::{self, Outcome};
 use crate::code::profile::MOST;
 
+/// From here on it is told how many times the strength is used, and not how many per cent.
+const TIMES: f64 = 10.0;
+
 /// The tables that a brace is judged by, those of every way that takes a part of its force.
 pub(super) fn clause(branch: &Branch, ways: &Ways) -> &'static str {
     joint::clause(branch.chord.outline, branch.brace.outline, ways.ways.iter().map(|(_, kind)| *kind))
@@ -49,7 +52,9 @@ pub(super) fn message(
         (false, true) => format!("{moment:.0} N·m"),
         (false, false) => "the slight forces".to_owned(),
     };
-    let uses = if outcome.utilisation < MOST {
+    let uses = if (TIMES..MOST).contains(&outcome.utilisation) {
+        format!("are {:.0} times what the wall of {chord} bears there", outcome.utilisation)
+    } else if outcome.utilisation < MOST {
         format!("use {:.0} % of what the wall of {chord} bears there", outcome.utilisation * 100.0)
     } else {
         format!("are over a thousand times what the wall of {chord} bears there, as the chord's own stress uses it up")

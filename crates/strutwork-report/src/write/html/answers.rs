@@ -5,7 +5,7 @@ use strutwork_loads::case::Measure;
 use strutwork_model::model::Point;
 use strutwork_model::units::{to_deg, to_mm, to_mpa, to_nm_per_deg};
 use strutwork_solve::CaseResult;
-use strutwork_solve::results::MeasureResult;
+use strutwork_solve::results::{MeasureResult, main_stations};
 
 use crate::extremes::{self, WorstStation};
 use crate::figures::{Figure, twist};
@@ -15,6 +15,7 @@ use crate::table::{Cell, Column, Digits, Table};
 use crate::tables;
 use crate::utilisation::Utilisations;
 
+use super::Edition;
 use super::table::TableView;
 
 /// A torsional stiffness, and what it rests on.
@@ -133,12 +134,13 @@ pub(super) fn worst_stresses(run: &Run<'_>, worst: &[WorstStation<'_>]) -> Table
 }
 
 /// Every torsional stiffness that the case measures.
-pub(super) fn twists(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Vec<TwistView> {
+pub(super) fn twists(run: &Run<'_>, case: &LoadCase, result: &CaseResult, edition: Edition) -> Vec<TwistView> {
+    let size = if edition == Edition::Paper { twist::BESIDE } else { twist::WHOLE };
     let measures = case.measures.iter().zip(&result.measures);
     measures
         .filter_map(|(asked, read)| match (asked, read) {
             (Measure::Twist { front, rear, .. }, MeasureResult::Twist { couple, twist, stiffness, profile }) => {
-                let main = twist::main_pairs(run, [*front, *rear], profile);
+                let main = main_stations(run.model, [*front, *rear], profile);
                 let table = tables::twist::of_profile(run, &main);
                 Some(TwistView {
                     stiffness: significant(to_nm_per_deg(*stiffness), 4),
@@ -146,7 +148,7 @@ pub(super) fn twists(run: &Run<'_>, case: &LoadCase, result: &CaseResult) -> Vec
                     twist: significant(to_deg(*twist), 4),
                     front: pair(run, *front),
                     rear: pair(run, *rear),
-                    figure: twist::draw(&case.name, profile, &main),
+                    figure: twist::draw(&case.name, profile, &main, size),
                     table: TableView::of(&table, "twist.csv"),
                 })
             }

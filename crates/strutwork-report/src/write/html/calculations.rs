@@ -22,7 +22,7 @@ const WORST_ON_PAPER: usize = 3;
 const OF_ONE_CHECK_ON_PAPER: usize = 1;
 /// How far down a list the search goes where a check cannot be written out.
 const FURTHEST: usize = 200;
-/// A calculation of no more lines than this is kept on one page.
+/// A calculation of no more lines than this is kept on one page of a printed screen; on paper each is.
 const KEPT_TOGETHER: usize = 36;
 
 /// Calculations written out, the worst first.
@@ -81,7 +81,7 @@ impl<'a> Calculations<'a> {
     pub(super) fn of(run: &Run<'a>, utilisations: &Utilisations<'a>, checks: &[Check<'a>], edition: Edition) -> Self {
         let chosen = chosen(run, utilisations, checks, edition);
         let view = |(place, (finding, calculation)): (usize, &(&'a Finding, Calculation))| {
-            CalculationView::of(run, place + 1, finding, calculation)
+            CalculationView::of(run, place + 1, finding, calculation, edition)
         };
         Self {
             all: chosen.iter().enumerate().map(view).collect(),
@@ -132,7 +132,7 @@ fn chosen<'a>(
 }
 
 impl CalculationView {
-    fn of(run: &Run<'_>, number_of_it: usize, finding: &Finding, calculation: &Calculation) -> Self {
+    fn of(run: &Run<'_>, number_of_it: usize, finding: &Finding, calculation: &Calculation, edition: Edition) -> Self {
         let outside = !calculation.outside.is_empty() || finding.is_outside();
         let noted = calculation.noted.is_some();
         let over = calculation.utilisation > 1.0 && !noted;
@@ -159,7 +159,11 @@ impl CalculationView {
             },
             over: over || outside,
             outside_html: calculation.outside.iter().map(|why| prose(why, run.model)).collect(),
-            class: if calculation.lines.len() <= KEPT_TOGETHER { "short" } else { "" },
+            class: match edition {
+                Edition::Paper => "page",
+                Edition::Screen if calculation.lines.len() <= KEPT_TOGETHER => "short",
+                Edition::Screen => "",
+            },
         }
     }
 }

@@ -15,6 +15,8 @@ use crate::table::{Cell, Column, Digits, Table};
 use crate::tables;
 use crate::utilisation::Utilisations;
 
+use super::Edition;
+use super::account::AccountView;
 use super::answers::{self, TwistView};
 use super::balance::{self, BalanceView};
 use super::summary::{Fact, largest_slide};
@@ -61,9 +63,13 @@ pub(super) struct CaseView<'a> {
     pub(super) shape: Figure,
     pub(super) movements: TableView,
     pub(super) governing: Option<TableView>,
+    /// The same in a line; on paper alone.
+    pub(super) governs: String,
     pub(super) worst: Option<TableView>,
     pub(super) stresses: Option<TableView>,
     pub(super) twists: Vec<TwistView>,
+    /// What acts, line by line; on paper alone.
+    pub(super) account: Option<AccountView>,
 }
 
 pub(super) struct RemarkView<'a> {
@@ -82,10 +88,11 @@ impl<'a> CaseView<'a> {
         run: &Run<'a>,
         utilisations: &Utilisations<'a>,
         number: usize,
-        case: &'a LoadCase,
-        result: &CaseResult,
+        (case, result): (&'a LoadCase, &CaseResult),
         rest: Rest,
+        account: Option<AccountView>,
     ) -> Self {
+        let edition = if account.is_some() { Edition::Paper } else { Edition::Screen };
         let derivation = &case.derivation;
         let worst = extremes::worst_tubes(result, WORST);
         let supports = model::supports(run, &case.supports, "How the frame is held in this case");
@@ -105,13 +112,15 @@ impl<'a> CaseView<'a> {
             steps: derivation
                 .steps
                 .iter()
+                // The account says these, too.
+                .filter(|step| account.is_none() || !step.accounted)
                 .map(|step| StepView {
                     text: &step.text,
                     value: step.value.map(|value| significant(value, 4)),
                     unit: &step.unit,
                 })
                 .collect(),
-            wheels: wheels::draw(case),
+            wheels: wheels::draw(case, if edition == Edition::Paper { wheels::NARROW } else { wheels::WIDE }),
             wheel_table: derivation.wheel_forces.map(|forces| wheel_table(&forces)),
             balance_first: balance::of(run, case, result),
             links: shown(
@@ -126,7 +135,7 @@ impl<'a> CaseView<'a> {
             held: (case.supports.len() > FEW_SUPPORTS).then(|| TableView::of(&supports, "supports.csv")),
             held_words: held_words(run, case),
             free: case.free && case.supports.is_empty(),
-            loads: loads::tables(run, case),
+            loads: loads::tables(run, case, edition),
             axes_note: loads::axes_note(case),
             reactions: Some(tables::reactions::of_case(run, result))
                 .filter(|table| !table.rows.is_empty())
@@ -135,6 +144,10 @@ impl<'a> CaseView<'a> {
             imbalance: power(result.trust.imbalance),
             shape: deformed::draw(run, case, result, rest),
             movements: answers::movements(run, result),
+            governs: match edition {
+                Edition::Paper => governing::line(run, utilisations.kinds_in_case(&case.name)),
+                Edition::Screen => String::new(),
+            },
             governing: governing::worst(
                 run,
                 utilisations.kinds_in_case(&case.name),
@@ -143,7 +156,8 @@ impl<'a> CaseView<'a> {
             ),
             worst: (!worst.is_empty()).then(|| answers::worst_forces(run, utilisations, case, &worst)),
             stresses: (!worst.is_empty()).then(|| answers::worst_stresses(run, &worst)),
-            twists: answers::twists(run, case, result),
+            twists: answers::twists(run, case, result, edition),
+            account,
         }
     }
 }

@@ -9,8 +9,12 @@ use crate::number::{fixed, power, significant};
 use crate::run::Run;
 use crate::tally::Check;
 
-/// Findings shown in full; the rest stands in the file.
+use super::Edition;
+use super::calculations::Calculations;
+
+/// Findings shown in full, and on paper; the rest stands in the file.
 const SHOWN: usize = 120;
+const SHOWN_ON_PAPER: usize = 30;
 
 /// A finding or a warning in full.
 pub(super) struct Said<'a> {
@@ -21,6 +25,8 @@ pub(super) struct Said<'a> {
     pub(super) message: &'a str,
     pub(super) used: String,
     pub(super) rest: &'a str,
+    /// The calculation that writes it out.
+    pub(super) calculation: Option<usize>,
 }
 
 /// Notes of one code.
@@ -64,7 +70,8 @@ pub(super) struct Findings<'a> {
 }
 
 impl<'a> Findings<'a> {
-    pub(super) fn of(run: &Run<'a>, checks: &[Check<'a>]) -> Self {
+    pub(super) fn of(run: &Run<'a>, checks: &[Check<'a>], calculations: &Calculations<'a>, edition: Edition) -> Self {
+        let most = if edition == Edition::Paper { SHOWN_ON_PAPER } else { SHOWN };
         let mut serious: Vec<&Finding> = Vec::new();
         for severity in [Severity::Error, Severity::Warning] {
             let first = serious.len();
@@ -73,8 +80,8 @@ impl<'a> Findings<'a> {
             let used = |finding: &Finding| finding.utilisation.unwrap_or(f64::INFINITY);
             serious[first..].sort_by(|a, b| used(b).total_cmp(&used(a)));
         }
-        let more = serious.len().saturating_sub(SHOWN);
-        serious.truncate(SHOWN);
+        let more = serious.len().saturating_sub(most);
+        serious.truncate(most);
         // Those that were put through a formula are counted by rule instead.
         let unchecked = |finding: &&Finding| finding.utilisation.is_none() && finding.is_outside();
         let mut outside: Vec<&Finding> = run.findings.iter().filter(unchecked).collect();
@@ -90,7 +97,7 @@ impl<'a> Findings<'a> {
         let outside_more = outside.len().saturating_sub(SHOWN);
         outside.truncate(SHOWN);
         Self {
-            serious: serious.into_iter().map(|finding| said(run, finding)).collect(),
+            serious: serious.into_iter().map(|finding| said(run, finding, calculations)).collect(),
             more,
             input: run.info.warnings.iter().map(warned).collect(),
             notes: notes(checks),
@@ -102,7 +109,7 @@ impl<'a> Findings<'a> {
     }
 }
 
-fn said<'a>(run: &Run<'a>, finding: &'a Finding) -> Said<'a> {
+fn said<'a>(run: &Run<'a>, finding: &'a Finding, calculations: &Calculations<'a>) -> Said<'a> {
     Said {
         severity: finding.severity.word(),
         code: finding.code.0,
@@ -111,6 +118,7 @@ fn said<'a>(run: &Run<'a>, finding: &'a Finding) -> Said<'a> {
         message: &finding.message,
         used: used(finding),
         rest: &finding.clause,
+        calculation: calculations.number(finding),
     }
 }
 
@@ -144,6 +152,7 @@ fn warned(diagnostic: &Diagnostic) -> Said<'_> {
         message: &diagnostic.message,
         used: String::new(),
         rest: &diagnostic.help,
+        calculation: None,
     }
 }
 

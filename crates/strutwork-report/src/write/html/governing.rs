@@ -160,6 +160,17 @@ fn standings(utilisations: &Utilisations<'_>) -> TableView {
     TableView::of(&table, "governing.csv")
 }
 
+/// The worst of each kind of some findings in a line: `tube A 0.52 (D001); …`; empty where there are none.
+pub(super) fn line<'a>(run: &Run<'_>, findings: impl Iterator<Item = &'a Finding>) -> String {
+    let each = findings.map(|finding| {
+        let scope = if finding.is_outside() { ", outside scope: no pass" } else { "" };
+        let used = finding.utilisation.map_or_else(String::new, |used| fixed(used, 2));
+        let over = if finding.utilisation.is_some_and(|used| used > 1.0) { " ▲ over its limit" } else { "" };
+        format!("{} {used}{over} ({}{scope})", run.about(finding.subject), finding.code.0)
+    });
+    each.collect::<Vec<_>>().join("; ")
+}
+
 /// The worst of each kind of some findings, as a table; `None` where there are none.
 pub(super) fn worst<'a>(
     run: &Run<'a>,

@@ -11,6 +11,7 @@ use strutwork_solve::CaseResult;
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
+use super::Edition;
 use super::table::TableView;
 
 /// Rows of loads shown; the rest stands in the file of applied loads.
@@ -18,7 +19,9 @@ const SHOWN: usize = 3;
 const FILE: &str = "applied_loads.csv";
 
 /// Tables of everything that acts; kinds of load that the case does not have are left out.
-pub(super) fn tables(run: &Run<'_>, case: &LoadCase) -> Vec<TableView> {
+pub(super) fn tables(run: &Run<'_>, case: &LoadCase, edition: Edition) -> Vec<TableView> {
+    // What was put one by one stands in the account on paper.
+    let accounted = edition == Edition::Paper && !case.derivation.placed.is_empty();
     [
         joint_loads(run, case),
         body_loads(run, case),
@@ -28,7 +31,7 @@ pub(super) fn tables(run: &Run<'_>, case: &LoadCase) -> Vec<TableView> {
         settlements(run, case),
     ]
     .iter()
-    .filter(|table| !table.rows.is_empty())
+    .filter(|table| !table.rows.is_empty() && !(accounted && ["joint_loads", "body_loads"].contains(&table.name)))
     .map(|table| TableView::cut(table, SHOWN, FILE))
     .collect()
 }

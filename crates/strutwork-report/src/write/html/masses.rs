@@ -25,6 +25,8 @@ pub(super) struct MassView {
     pub(super) weighed: Vec<TableView>,
     /// What the explanations of a weighed frame add up to, in a sentence; empty where none was weighed.
     pub(super) likely: String,
+    /// What the scales say beyond that, in sentences.
+    pub(super) scales: Vec<String>,
 }
 
 impl MassView {
@@ -48,8 +50,12 @@ impl MassView {
             tables,
             massless: mass.massless.iter().map(|one| one.words(run.model)).collect(),
             wheel_words,
-            weighed: weighing.as_ref().map_or_else(|_| Vec::new(), weighed),
+            weighed: {
+                let parts = TableView::where_any(&crate::tables::weighed_parts::table(run), "weighed_parts.csv");
+                weighing.as_ref().map_or_else(|_| Vec::new(), weighed).into_iter().chain(parts).collect()
+            },
             likely: weighing.ok().as_ref().and_then(likely).unwrap_or_default(),
+            scales: scales(run),
         }
     }
 }
@@ -200,4 +206,46 @@ fn likely(weighing: &Weighing) -> Option<String> {
         "Together they make a difference of {least} to {greatest} kg likely. One beyond that wants an explanation of its own: a \
          wrong wall, a tube that is missing or counted twice."
     ))
+}
+
+/// Centre of gravity from the scales, its height, the diagonal, and what was found.
+fn scales(run: &Run<'_>) -> Vec<String> {
+    let Some(sheet) = run.asked.evidence.as_ref().and_then(|evidence| evidence.scales.as_ref()) else {
+        return Vec::new();
+    };
+    let mm = |value: f64| fixed(to_mm(value), 0);
+    let mut said = Vec::new();
+    if let (Some(centre), Some(sum)) = (sheet.centre, sheet.corners) {
+        said.push(format!(
+            "The four corners add up to {} kg and give a centre of gravity at x {} ± {} mm, y {} ± {} mm; the model says x {} mm, y {} mm.",
+            fixed(sum, 1),
+            mm(centre.at[0]),
+            mm(centre.uncertainty[0]),
+            mm(centre.at[1]),
+            mm(centre.uncertainty[1]),
+            mm(centre.model[0]),
+            mm(centre.model[1])
+        ));
+    }
+    if let Some([weighed, model]) = sheet.cross {
+        let [weighed, model] = [weighed, model].map(|share| fixed(share * 100.0, 1));
+        said.push(format!(
+            "The diagonal front left to rear right carries {weighed} % on the scales, {model} % in the model."
+        ));
+    }
+    if let Some(height) = sheet.height {
+        said.push(format!(
+            "With one axle raised by {}° the lower one took {} kg more: the centre of gravity is {} ± {} mm above the ground (h = r + ΔW·L/(W·tan θ), derived); the model says {} mm.",
+            fixed(height.tilt.to_degrees(), 1),
+            fixed(height.shifted, 1),
+            mm(height.height),
+            mm(height.uncertainty),
+            mm(height.model)
+        ));
+    }
+    let found = |remark: &strutwork_rig::Remark| {
+        format!("{} {}: {}. What to do: {}.", remark.severity.word(), remark.code, remark.message, remark.remedy)
+    };
+    said.extend(sheet.remarks.iter().map(found));
+    said
 }

@@ -2,6 +2,7 @@
 //!
 //! The same page in its short edition is what the PDF is made of: one set of words, tables and pictures, two forms.
 
+mod account;
 mod answers;
 mod assumptions;
 mod balance;
@@ -10,6 +11,7 @@ mod beside;
 mod bodies;
 mod calculations;
 mod case;
+pub mod compared;
 mod envelope;
 mod equivalents;
 mod figures;
@@ -24,10 +26,13 @@ mod panels;
 mod parts;
 mod pick;
 mod plain;
+mod rig;
 mod second_order;
+mod since;
 mod sources;
 mod stiffness;
 mod stock;
+pub(super) mod study;
 mod summary;
 mod table;
 mod trust;
@@ -36,6 +41,7 @@ mod validation;
 mod vehicle;
 mod welds;
 mod words;
+mod worth;
 
 use askama::Template;
 use strutwork_loads::MassModel;
@@ -49,6 +55,7 @@ use crate::run::{Run, RunInfo};
 use crate::tally;
 use crate::utilisation::Utilisations;
 
+use account::AccountView;
 use basis::BasisView;
 use calculations::Calculations;
 use case::CaseView;
@@ -57,7 +64,9 @@ use governing::Governing;
 use masses::MassView;
 use parts::Parts;
 use plain::Plain;
+use rig::RigView;
 use second_order::SecondOrderView;
+use since::SinceView;
 use sources::Source;
 use stiffness::StiffnessView;
 use summary::Summary;
@@ -98,6 +107,7 @@ struct Page<'a> {
     case_count: usize,
     self_weight: &'static str,
     summary: Summary,
+    since: Option<SinceView>,
     plain: Vec<Plain>,
     turn: Option<TurnView>,
     pictures: Vec<Figure>,
@@ -120,6 +130,7 @@ struct Page<'a> {
     envelope: Option<TableView>,
     parts: Parts,
     stiffness: StiffnessView,
+    rig: Option<RigView>,
     second_order: Option<SecondOrderView>,
     trust_cases: TableView,
     trust_systems: TableView,
@@ -150,12 +161,13 @@ impl<'a> Page<'a> {
             tubes: model.tubes().len(),
             case_count: run.cases.0.len(),
             self_weight: if model.options().self_weight { "acts" } else { "does not act" },
-            plain: plain::of(run, &utilisations),
+            plain: plain::of(run, &utilisations, &calculations),
             turn: if paper { None } else { TurnView::of(run, &utilisations, &calculations) },
             summary: Summary::of(run, &utilisations, &mass),
+            since: SinceView::of(run, edition),
             pictures: views.iter().map(|view| frame::draw(run, *view)).collect(),
             flat: views.len() < View::ALL.len(),
-            model_tables: model::Tables::of(run),
+            model_tables: model::Tables::of(run, edition),
             masses: MassView::of(run, &mass),
             basis: BasisView::of(run),
             cautions: words::cautions(model),
@@ -169,12 +181,14 @@ impl<'a> Page<'a> {
                         (false, 0) => Rest::Named,
                         (false, _) => Rest::AsNamed,
                     };
-                    CaseView::of(run, &utilisations, place + 1, case, result, rest)
+                    let account = paper.then(|| AccountView::of(run, &mass, case, result));
+                    CaseView::of(run, &utilisations, place + 1, (case, result), rest, account)
                 })
                 .collect(),
             maps: maps(run, &utilisations),
             spread: spread::draw(run, &utilisations),
-            mass_bars: mass_bars::draw(&mass),
+            mass_bars: mass_bars::draw(&mass, if paper { mass_bars::HALF } else { mass_bars::WHOLE }),
+            findings: Findings::of(run, &checks, &calculations, edition),
             governing: Governing::of(run, &utilisations, &calculations, edition),
             calculations,
             unjudged: utilisations.unjudged(),
@@ -182,12 +196,12 @@ impl<'a> Page<'a> {
             envelope: envelope::by_group(run),
             parts: Parts::of(run),
             stiffness: StiffnessView::of(run, edition),
+            rig: RigView::of(run),
             second_order: SecondOrderView::of(run),
             trust_cases: trust::cases(run),
             trust_systems: trust::systems(run),
             trust_words: words::TRUST,
             validation: validation::table(run),
-            findings: Findings::of(run, &checks),
             sources: sources::of(run, &checks),
             timings: run.info.timings_ms.iter().map(|(stage, ms)| (stage.as_str(), fixed(*ms, 1))).collect(),
         }

@@ -9,7 +9,7 @@ use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
 use super::table::TableView;
-use super::{bodies, links, panels, stock, vehicle};
+use super::{Edition, bodies, links, panels, stock, vehicle};
 
 pub(super) const PLACE: [Column; 3] = [
     Column::number("x_mm", "x", "mm", Digits::Given),
@@ -26,10 +26,15 @@ pub(super) struct Tables {
 }
 
 impl Tables {
-    pub(super) fn of(run: &Run<'_>) -> Self {
+    pub(super) fn of(run: &Run<'_>, edition: Edition) -> Self {
         let filled = |tables: Vec<(Table<'_>, &str)>| {
-            let tables = tables.iter().filter(|(table, _)| !table.rows.is_empty());
-            tables.map(|(table, place)| TableView::of(table, place)).collect()
+            let tables = tables.into_iter().filter(|(table, _)| !table.rows.is_empty());
+            // On paper the sources stand once, in their own section.
+            let told = tables.map(|(table, place)| match edition {
+                Edition::Screen => (table, place),
+                Edition::Paper => (sourced_elsewhere(table), place),
+            });
+            told.map(|(table, place)| TableView::of(&table, place)).collect()
         };
         Self {
             made_of: filled(vec![
@@ -51,6 +56,15 @@ impl Tables {
             parts: filled(vec![(joints(run), "joints.csv"), (tubes(run), "tubes.csv"), (carried(run), "masses.csv")]),
         }
     }
+}
+
+/// Without its sources, and with where they stand.
+fn sourced_elsewhere(mut table: Table<'_>) -> Table<'_> {
+    if !["sections", "materials", "fixings"].contains(&table.name) {
+        return table;
+    }
+    table.caption.push_str(". Sources: section 11");
+    table.without(&["source", "verified"])
 }
 
 pub(super) fn place(at: [f64; 3]) -> [Cell<'static>; 3] {

@@ -7,6 +7,8 @@ use crate::number::significant;
 use crate::run::Run;
 use crate::utilisation::Utilisations;
 
+use super::calculations::Calculations;
+
 /// Items that are told.
 const TOLD: usize = 5;
 
@@ -23,10 +25,12 @@ pub(super) struct Plain {
     pub(super) sentence: String,
     /// What usually helps.
     pub(super) helps: &'static str,
+    /// The calculation that writes it out.
+    pub(super) calculation: Option<usize>,
 }
 
 /// The items nearest to their limits, or farthest over them, the worst first.
-pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Vec<Plain> {
+pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>, calculations: &Calculations<'_>) -> Vec<Plain> {
     let told = utilisations.items.iter().take(TOLD).map(|item| {
         let finding = item.governing;
         let (standing, tag) = match item.standing() {
@@ -40,8 +44,9 @@ pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>) -> Vec<Plain> {
             tag,
             about: run.about(finding.subject),
             used,
-            sentence: sentence(finding),
+            sentence: in_short(&sentence(finding)),
             helps: helps(finding),
+            calculation: calculations.number(finding),
         }
     });
     told.collect()
@@ -55,7 +60,27 @@ pub(super) fn sentence(finding: &Finding) -> String {
     format!("{first}{}{end}", letters.as_str())
 }
 
+/// Where a sentence goes on to why it is no proof: its item says so by a word, and the calculation in full.
+const ASIDES: [&str; 4] = ["; outside scope", "; no proof, as", "; not covered:", "; not a pass"];
+
+/// A sentence without what it says of the scope of its clause.
+fn in_short(sentence: &str) -> String {
+    let end = ASIDES.iter().filter_map(|aside| sentence.find(aside)).min();
+    end.map_or_else(|| sentence.to_owned(), |end| format!("{}.", &sentence[..end]))
+}
+
 /// What usually helps where a check is near its limit or over it.
 pub(super) fn helps(finding: &Finding) -> &'static str {
     PAGES.iter().find(|page| page.code == finding.code.0).map_or("", |page| page.remedy)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::in_short;
+
+    #[test]
+    fn the_scope_of_a_clause_is_no_part_of_the_plain_sentence() {
+        assert_eq!(in_short("It holds; outside scope: thin wall; no proof, as."), "It holds.");
+        assert_eq!(in_short("Tube A reaches 10 MPa."), "Tube A reaches 10 MPa.");
+    }
 }

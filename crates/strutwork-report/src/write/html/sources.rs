@@ -17,8 +17,16 @@ pub(super) struct Source {
 /// All sources of a run.
 pub(super) fn of(run: &Run<'_>, checks: &[Check<'_>]) -> Vec<Source> {
     let mut list = List { seen: BTreeSet::new(), sources: Vec::new() };
+    let mut known: Vec<&str> = Vec::new();
     for section in run.model.sections() {
-        list.add("Section properties".into(), &section.source);
+        if known.contains(&section.source.as_str()) {
+            continue;
+        }
+        known.push(&section.source);
+        let of = run.model.sections().iter().filter(|other| other.source == section.source);
+        let names: Vec<&str> = of.map(|other| other.name.as_str()).collect();
+        let sections = if names.len() == 1 { "Section" } else { "Sections" };
+        list.add(format!("{sections} {}", names.join(", ")), &section.source);
     }
     for material in run.model.materials() {
         let mark = if material.verified { "source read" } else { "not verified" };

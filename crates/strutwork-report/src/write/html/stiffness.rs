@@ -10,6 +10,7 @@ use super::Edition;
 use super::beside::{BucklingView, ModesView, UnderView};
 use super::figures::{self, FigureView};
 use super::table::TableView;
+use super::worth::WorthView;
 
 /// Bays and soft ends that are shown; the rest stands in the files.
 const BAYS: usize = 24;
@@ -22,6 +23,7 @@ const RINGS: usize = 3;
 pub(super) struct StiffnessView {
     pub(super) figures: Vec<FigureView>,
     pub(super) soft_ends: Option<TableView>,
+    pub(super) worth: Option<WorthView>,
     pub(super) bays: Option<TableView>,
     pub(super) pictures: Vec<Figure>,
     /// Rings of stiffened bays that an open bay breaks, in words.
@@ -43,6 +45,7 @@ impl StiffnessView {
         Self {
             figures: run.figures.map_or_else(Vec::new, figures::of),
             soft_ends: (!soft_ends.rows.is_empty()).then(|| TableView::cut(&soft_ends, ENDS, "soft_ends.csv")),
+            worth: WorthView::of(run),
             bays: (!table.rows.is_empty()).then(|| TableView::cut(&table, BAYS, "bays.csv")),
             pictures: views.iter().filter_map(|view| picture::draw(run, *view)).collect(),
             broken,

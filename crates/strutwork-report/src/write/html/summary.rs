@@ -68,7 +68,7 @@ impl Summary {
             reserves,
             facts,
             worst: governing::worst(run, governing, true, caption.to_owned()),
-            cases: TableView::of(&cases(run, utilisations), "cases.csv"),
+            cases: TableView::of(&cases(run, utilisations), "cases.csv").leading(|place| format!("case-{}", place + 1)),
         }
     }
 }

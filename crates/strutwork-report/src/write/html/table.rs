@@ -1,5 +1,7 @@
 //! A table for readers: rounded, aligned, cut short where it would go on for pages.
 
+use std::borrow::Cow;
+
 use askama::Template;
 
 use crate::table::{Cell, Digits, Table, push_entered};
@@ -16,6 +18,8 @@ const KEPT_TOGETHER: usize = 18;
 #[derive(Template)]
 #[template(path = "table.html")]
 pub(super) struct TableView {
+    /// Its name on the page; empty for none.
+    id: &'static str,
     caption: String,
     class: &'static str,
     heads: Vec<Head>,
@@ -24,7 +28,7 @@ pub(super) struct TableView {
 }
 
 struct Head {
-    title: &'static str,
+    title: Cow<'static, str>,
     unit: &'static str,
     number: bool,
 }
@@ -32,6 +36,8 @@ struct Head {
 struct Shown {
     text: String,
     class: &'static str,
+    /// The place of the page that it leads to; empty for none.
+    to: String,
 }
 
 struct More {
@@ -49,6 +55,17 @@ impl TableView {
     /// As [`TableView::of`]; nothing for a table without rows.
     pub(super) fn where_any(table: &Table<'_>, place: &str) -> Option<Self> {
         (!table.rows.is_empty()).then(|| Self::of(table, place))
+    }
+
+    /// The same, its rows' names leading to places of the page by the row's number.
+    #[must_use]
+    pub(super) fn leading(mut self, to: impl Fn(usize) -> String) -> Self {
+        for (place, row) in self.rows.iter_mut().enumerate() {
+            if let Some(name) = row.first_mut() {
+                name.to = to(place);
+            }
+        }
+        self
     }
 
     /// The first `most` rows, and a note that the rest stands in `place`. Columns in which nothing stands are left out.
@@ -70,18 +87,49 @@ impl TableView {
             .collect();
         let head = |kept: &Kept| {
             let column = &table.columns[kept.place];
-            Head { title: column.title, unit: column.unit, number: kept.number }
+            Head { title: Cow::Borrowed(column.title), unit: column.unit, number: kept.number }
         };
         let row = |row: &Vec<Cell<'_>>| {
             kept.iter().enumerate().map(|(column, kept)| kept.show(&row[kept.place], column == 0)).collect()
         };
         Self {
+            id: "",
             caption: table.caption.clone(),
             // A short table is kept on one page.
             class: if shown <= KEPT_TOGETHER { "short" } else { "" },
             heads: kept.iter().map(head).collect(),
             rows: table.rows[..shown].iter().map(row).collect(),
             more: (hidden > 0).then(|| More { rows: hidden, place: place.to_owned() }),
+        }
+    }
+}
+
+/// A column of a table whose columns only a user knows: its heading, its unit, whether it holds numbers.
+pub(super) type Written = (String, &'static str, bool);
+
+impl TableView {
+    /// A table of texts that are finished; the first of each row is its head.
+    pub(super) fn written(id: &'static str, caption: String, columns: Vec<Written>, rows: Vec<Vec<String>>) -> Self {
+        let numbers: Vec<bool> = columns.iter().map(|column| column.2).collect();
+        let shown = |(place, text): (usize, String)| {
+            let class = match (numbers[place], place) {
+                (true, 0) => "n",
+                (true, _) | (false, 0) => "",
+                (false, _) if is_short_name(&text) => "w",
+                (false, _) => "t",
+            };
+            Shown { text, class, to: String::new() }
+        };
+        let rows: Vec<Vec<Shown>> =
+            rows.into_iter().map(|row| row.into_iter().enumerate().map(shown).collect()).collect();
+        let head = |(title, unit, number): Written| Head { title: Cow::Owned(title), unit, number };
+        Self {
+            id,
+            caption,
+            class: if rows.len() <= KEPT_TOGETHER { "short" } else { "" },
+            heads: columns.into_iter().map(head).collect(),
+            rows,
+            more: None,
         }
     }
 }
@@ -116,6 +164,7 @@ impl Kept {
                 _ if heads_row => "",
                 _ => "t",
             },
+            to: String::new(),
         }
     }
 }

@@ -28,13 +28,53 @@ pub(super) struct Document<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) buckling: Option<Vec<BucklingFields<'a>>>,
     pub(super) second_order: Option<SecondOrderFields<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) since: Option<SinceFields<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) rig: Option<RigFields>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) scales: Option<ScaleFields>,
     pub(super) timings_ms: Vec<Timing<'a>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct RigFields {
+    pub(super) stations: usize,
+    pub(super) steps: usize,
+    pub(super) readings: usize,
+    pub(super) left_out: usize,
+    pub(super) stiffness_nm_per_deg: Option<f64>,
+    pub(super) interval_nm_per_deg: Option<[f64; 2]>,
+    pub(super) interval_of_fit_nm_per_deg: Option<[f64; 2]>,
+    pub(super) loading_nm_per_deg: Option<f64>,
+    pub(super) unloading_nm_per_deg: Option<f64>,
+    pub(super) modelled_nm_per_deg: Option<f64>,
+    pub(super) modelled_soft_nm_per_deg: Option<f64>,
+    pub(super) measured_over_modelled: Option<f64>,
+    pub(super) ratio_interval: Option<[f64; 2]>,
+    pub(super) standing: Option<&'static str>,
+    pub(super) loop_percent: Option<f64>,
+    pub(super) taken_for_granted: usize,
+    pub(super) remarks: Vec<&'static str>,
+}
+
+#[derive(Serialize)]
+pub(super) struct ScaleFields {
+    pub(super) parts: usize,
+    pub(super) corners_kg: Option<f64>,
+    pub(super) centre_mm: Option<[f64; 2]>,
+    pub(super) centre_uncertainty_mm: Option<[f64; 2]>,
+    pub(super) height_mm: Option<f64>,
+    pub(super) height_uncertainty_mm: Option<f64>,
+    pub(super) remarks: Vec<&'static str>,
 }
 
 #[derive(Serialize)]
 pub(super) struct ModelFields<'a> {
     pub(super) title: &'a str,
     pub(super) revision: &'a str,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) revisions: Vec<RevisionField<'a>>,
     pub(super) author: &'a str,
     pub(super) joints: usize,
     pub(super) tubes: usize,
@@ -42,6 +82,28 @@ pub(super) struct ModelFields<'a> {
     pub(super) bodies: usize,
     pub(super) mounts: usize,
     pub(super) links: usize,
+}
+
+/// What was done in a revision, as the model's author lists it.
+#[derive(Serialize)]
+pub(super) struct RevisionField<'a> {
+    pub(super) name: &'a str,
+    pub(super) date: &'a str,
+    pub(super) by: &'a str,
+    pub(super) note: &'a [String],
+}
+
+/// The older run that this one was held against.
+#[derive(Serialize)]
+pub(super) struct SinceFields<'a> {
+    pub(super) folder: &'a str,
+    pub(super) revision: &'a str,
+    pub(super) date: &'a str,
+    pub(super) same: bool,
+    pub(super) changes: Option<usize>,
+    pub(super) newly_over: usize,
+    pub(super) numbers_compared: usize,
+    pub(super) numbers_that_differ: usize,
 }
 
 #[derive(Serialize)]

@@ -1,6 +1,8 @@
 //! `run.json`: when, with what and from which files a run was made, and how far its numbers can be trusted.
 
 mod asked;
+pub mod compare;
+mod evidence;
 mod fields;
 mod judging;
 mod second_order;
@@ -18,7 +20,7 @@ use crate::run::Run;
 
 use fields::{
     BayFields, Case, CounterFields, Document, FigureFields, FindingCounts, Freedom, Input, MassFields, ModelFields,
-    OptionFields, System, Timing, Warning,
+    OptionFields, RevisionField, SinceFields, System, Timing, Warning,
 };
 
 /// The run as JSON text, fields in a fixed order, two spaces of indent, a final line feed.
@@ -42,6 +44,11 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
         model: ModelFields {
             title: &title.title,
             revision: &title.revision,
+            revisions: title
+                .revisions
+                .iter()
+                .map(|one| RevisionField { name: &one.name, date: &one.date, by: &one.by, note: &one.note })
+                .collect(),
             author: &title.author,
             joints: model.joints().len(),
             tubes: model.tubes().len(),
@@ -89,6 +96,9 @@ fn document<'a>(run: &Run<'a>) -> Document<'a> {
         modes_under: asked::under(run),
         buckling: asked::buckling(run),
         second_order: second_order::of(run),
+        since: info.since.as_ref().map(since),
+        rig: evidence::rig(run),
+        scales: evidence::scales(run),
         timings_ms: info.timings_ms.iter().map(|(stage, ms)| Timing { stage, ms: *ms }).collect(),
     }
 }
@@ -127,6 +137,20 @@ fn figures(figures: &Figures) -> FigureFields<'_> {
         g_per_nm_per_deg: figures.grams_per_nm_per_deg(),
         chassis_share_percent: figures.chassis_share.map(|share| share.share * 100.0),
         roll_stiffness_in_series_nm_per_deg: figures.chassis_share.map(|share| to_nm_per_deg(share.in_series)),
+    }
+}
+
+fn since(of: &crate::run::Since) -> SinceFields<'_> {
+    let comparison = &of.comparison;
+    SinceFields {
+        folder: &of.label,
+        revision: &comparison.before.revision,
+        date: &comparison.before.date,
+        same: comparison.is_same(),
+        changes: comparison.inputs.as_ref().map(|inputs| inputs.changes.len()),
+        newly_over: comparison.newly_over().count(),
+        numbers_compared: comparison.compared,
+        numbers_that_differ: comparison.differences.len(),
     }
 }
 

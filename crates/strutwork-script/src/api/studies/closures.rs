@@ -9,7 +9,7 @@ use strutwork_model::files::CASES;
 use strutwork_model::spec::ModelSpec;
 use strutwork_study::evaluate::Wanted;
 use strutwork_study::identity::identity;
-use strutwork_study::{CaseSource, Exact, Own, Solved as SolvedVariant, Trouble, Value};
+use strutwork_study::{CaseSource, Fast, Own, Solved as SolvedVariant, Trouble, Value};
 
 use super::{Described, Ran};
 use crate::api::Raised;
@@ -65,8 +65,8 @@ impl<'c> Closures<'c> {
         let study = &self.described.study;
         // Told with its place in the script, before the host sees it.
         study.count().map_err(Fault::from)?;
-        let evaluator = Exact::new(self, Some(self));
-        let job = StudyJob { study, evaluator: &evaluator, identity: identity(study, &self.texts()) };
+        let evaluator = Fast::new(self, Some(self));
+        let job = StudyJob { study, evaluator: &evaluator, cases: self, identity: identity(study, &self.texts()) };
         let ran = Ran::new(study);
         let host = self.session.host();
         let end = self.session.in_study(|| host.run_study(&job, &mut |row| ran.add(row))).map_err(Fault::from)?;

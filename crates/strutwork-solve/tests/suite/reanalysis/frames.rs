@@ -1,5 +1,7 @@
 //! The frames that variants are held against, solved anew from their own folders.
 
+use std::sync::Arc;
+
 use strutwork_loads::LoadCases;
 use strutwork_model::{Model, TubeId};
 use strutwork_solve::reanalysis::{TubeSet, TubeStiffness, Variant};
@@ -69,13 +71,13 @@ pub(crate) fn rich([rail, brace, floor]: Sizes) -> Folder {
 }
 
 pub(crate) struct Frame {
-    pub(crate) model: Model,
+    pub(crate) model: Arc<Model>,
     pub(crate) cases: LoadCases,
 }
 
 impl Frame {
     pub(crate) fn of(folder: &Folder) -> Self {
-        let model = folder.model();
+        let model = Arc::new(folder.model());
         let cases = strutwork_loads::derive_plain(&model).unwrap();
         Self { model, cases }
     }

@@ -87,7 +87,7 @@ fn stiffer_and_softer_and_missing_tubes_at_once() {
         .iter()
         .map(|list| list.iter().fold(Variant::new(), |variant, (i, times)| variant.with(sets[*i], scaled(*times))))
         .collect();
-    let solutions = |family: &Family<'_>| {
+    let solutions = |family: &Family| {
         let mut solutions = vec![Vec::new(); variants.len()];
         let mut worker = family.worker();
         worker.solve(&variants, |place, outcome| {

@@ -1,5 +1,6 @@
 //! The frame as the page's own view reads it: names as text, numbers packed, nothing computed but units and extremes.
 
+mod bows;
 mod told;
 
 use std::collections::BTreeMap;
@@ -10,26 +11,30 @@ use strutwork_loads::LoadCase;
 use strutwork_model::ids::Id;
 use strutwork_model::model::Shape;
 use strutwork_model::units::to_mm;
-use strutwork_model::{IndexVec, JointId, Model, TubeId};
+use strutwork_model::{IndexVec, JointId, Model, Subdivided, TubeId};
 use strutwork_solve::CaseResult;
+use strutwork_solve::modes::bent_pieces;
 use strutwork_solve::results::Station;
 
 use crate::figures::colour::{hex, ramp};
+use crate::figures::worth::Steps;
 use crate::run::Run;
 use crate::utilisation::Utilisations;
 
 use super::calculations::Calculations;
 use super::plain;
-use told::{Case, Frame, Mass, Mount, Moved, Packed, Panel, Placed, Said, Section, Tube};
+use bows::Bows;
+use told::{Case, Coarse, Frame, Mass, Mount, Moved, Panel, Placed, Said, Section, Sparse, Tube, Worth};
 
 /// The view's program, its parts in the order in which they stand on one another.
-const PARTS: [&str; 7] = [
+const PARTS: [&str; 8] = [
     include_str!("../../../../viewer/data.js"),
     include_str!("../../../../viewer/space.js"),
     include_str!("../../../../viewer/tubes.js"),
     include_str!("../../../../viewer/paint.js"),
     include_str!("../../../../viewer/overlay.js"),
     include_str!("../../../../viewer/card.js"),
+    include_str!("../../../../viewer/reach.js"),
     include_str!("../../../../viewer/turn.js"),
 ];
 /// Places of the ramp of colours that the view interpolates between.
@@ -129,10 +134,20 @@ fn frame<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, calculations: &Calc
             .collect(),
         shapes: shapes(run),
         said: said(run, utilisations, calculations),
+        worth: run.worth.map(worth),
         ramp: (0..RAMP).map(|step| hex(ramp(step as f64 / (RAMP - 1) as f64))).collect(),
         low: corner(f64::min, f64::INFINITY),
         high: corner(f64::max, f64::NEG_INFINITY),
         first: if run.cases.0.is_empty() { "rest" } else { "envelope" },
+    }
+}
+
+/// What each tube is worth for the torsional stiffness.
+fn worth(worth: &strutwork_study::sensitivity::Worth) -> Worth {
+    Worth {
+        grams: worth.grams.iter().map(|grams| grams.unwrap_or(f64::NAN)).collect(),
+        edges: Steps::of(worth).edges,
+        case: worth.case.clone(),
     }
 }
 
@@ -159,7 +174,8 @@ fn of_case<'a>(
     case: &'a LoadCase,
     result: &CaseResult,
 ) -> Case<'a> {
-    let (moved, most) = movement(&result.displacements);
+    let moved = movement(&result.displacements);
+    let Bows { told: bows, most } = Bows::of_case(run.model, result, largest(&result.displacements));
     let forces = run.model.tubes().ids().flat_map(|tube| {
         let stations = &result.tubes[tube].stations;
         let used = utilisations.of_tube(tube, &case.name).and_then(|finding| finding.utilisation);
@@ -183,10 +199,11 @@ fn of_case<'a>(
         key: format!("case-{}", place + 1),
         title: &case.title,
         moved,
-        most,
+        bows,
+        most: to_mm(most),
         forces: forces.collect(),
         acting: acting(run.model, case),
-        reactions: reactions.iter().flatten().copied().collect(),
+        reactions: reactions.iter().copied().collect(),
         mounts: result
             .mounts
             .iter()
@@ -196,45 +213,61 @@ fn of_case<'a>(
 }
 
 /// The forces that were put on joints, N; what acts along tubes is left to the tables.
-fn acting(model: &Model, case: &LoadCase) -> Packed {
+fn acting(model: &Model, case: &LoadCase) -> Sparse {
     let mut at: IndexVec<JointId, [f64; 3]> = model.joints().iter().map(|_| [0.0; 3]).collect();
     for load in &case.joint_loads {
         for (axis, dof) in strutwork_model::Dof::ALL.into_iter().take(3).enumerate() {
             at[load.joint][axis] += load.load[dof];
         }
     }
-    at.iter().flatten().copied().collect()
+    at.iter().copied().collect()
 }
 
-/// Movements of the frame's own joints, mm and rad, and the largest displacement.
-fn movement(joints: &IndexVec<JointId, [f64; 6]>) -> (Packed, f64) {
-    let most = joints.iter().map(|[x, y, z, ..]| to_mm(x.hypot(*y).hypot(*z))).fold(0.0, f64::max);
-    let moved = joints.iter().flat_map(|[x, y, z, rx, ry, rz]| [to_mm(*x), to_mm(*y), to_mm(*z), *rx, *ry, *rz]);
-    (moved.collect(), most)
+/// Movements of joints, mm and rad.
+fn movement(joints: &IndexVec<JointId, [f64; 6]>) -> Coarse {
+    joints.iter().flat_map(|[x, y, z, rx, ry, rz]| [to_mm(*x), to_mm(*y), to_mm(*z), *rx, *ry, *rz]).collect()
+}
+
+/// The largest displacement of joints, m.
+fn largest(joints: &IndexVec<JointId, [f64; 6]>) -> f64 {
+    joints.iter().map(|[x, y, z, ..]| x.hypot(*y).hypot(*z)).fold(0.0, f64::max)
 }
 
 /// Natural modes and ways of buckling, as far as they were asked for.
 fn shapes(run: &Run<'_>) -> Vec<Moved> {
-    let own = run.model.joints().len();
-    let of_frame = |joints: &IndexVec<JointId, [f64; 6]>| joints.iter().take(own).copied().collect();
     let mut shapes = Vec::new();
-    for (place, mode) in run.asked.modes.iter().flat_map(|modes| &modes.modes).enumerate() {
-        let (moved, _) = movement(&of_frame(&mode.joints));
-        let (_, most) = movement(&mode.joints);
-        let title = format!("{} {:.1} Hz", place + 1, mode.frequency);
-        let note = mode.name.words(run.model);
-        shapes.push(Moved { key: format!("mode-{}", place + 1), kind: "Natural modes", title, note, moved, most });
+    if let Some(modes) = &run.asked.modes {
+        let fine = run.model.subdivided(run.asked.pieces);
+        for (place, mode) in modes.modes.iter().enumerate() {
+            let title = format!("{} {:.1} Hz", place + 1, mode.frequency);
+            let note = mode.name.words(run.model);
+            let key = format!("mode-{}", place + 1);
+            shapes.push(bent(run.model, &fine, &mode.joints, [key, title, note], "Natural modes"));
+        }
     }
     for (case, buckling) in run.asked.buckling.iter().flatten().enumerate() {
         if let Some(mode) = buckling.positive.first() {
-            let (moved, _) = movement(&of_frame(&mode.joints));
-            let (_, most) = movement(&mode.joints);
             let title = format!("{} × {:.2}", buckling.case, mode.factor);
             let note = "how the frame buckles at that many times the loads of the case".to_owned();
-            shapes.push(Moved { key: format!("buckling-{}", case + 1), kind: "Buckling", title, note, moved, most });
+            let key = format!("buckling-{}", case + 1);
+            let fine = run.model.subdivided_at(&buckling.cuts);
+            shapes.push(bent(run.model, &fine, &mode.joints, [key, title, note], "Buckling"));
         }
     }
     shapes
+}
+
+/// A shape of the divided frame: its own joints, and how tubes bow between them.
+fn bent(
+    model: &Model,
+    fine: &Subdivided,
+    joints: &IndexVec<JointId, [f64; 6]>,
+    [key, title, note]: [String; 3],
+    kind: &'static str,
+) -> Moved {
+    let own: IndexVec<JointId, [f64; 6]> = joints.iter().take(model.joints().len()).copied().collect();
+    let Bows { told: bows, most } = Bows::of_shape(model, &own, &bent_pieces(fine, joints), largest(joints));
+    Moved { key, kind, title, note, moved: movement(&own), bows, most: to_mm(most) }
 }
 
 /// What the worst finding of each tube says, and where its calculation stands.

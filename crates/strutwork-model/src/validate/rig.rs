@@ -1,0 +1,418 @@
+//! The twist rig: every station with one place and one spacing, every step with one couple, every reading once.
+
+use std::collections::BTreeMap;
+
+use super::fatigue::text;
+use super::{Log, Lookup, words_help};
+use crate::codes;
+use crate::ids::{Id, JointId};
+use crate::model::{RigReading, RigRole, RigSheet, RigStation, RigStep, RigWords};
+use crate::spec::{ModelSpec, RigEntry, RigRow, Written};
+use crate::units::{MM, STANDARD_GRAVITY};
+
+/// Defaults of `[rig]`: mm, mm, share, mm. The user's own choice where it matters; each is said in the reference.
+const RESOLUTION_MM: f64 = 0.01;
+const REPEATABILITY_MM: f64 = 0.01;
+const COUPLE_PERCENT: f64 = 1.0;
+const SPACING_MM: f64 = 1.0;
+
+/// Values of one station or one step agree within this share.
+const SAME: f64 = 1e-6;
+
+/// The sheet; `None` where there is none, `Err` where it is faulty.
+pub(super) fn check(spec: &ModelSpec, look: &Lookup<'_>, log: &mut Log) -> Result<Option<RigSheet>, ()> {
+    let before = log.errors();
+    let entry = &spec.rig;
+    if spec.rig_rows.is_empty() {
+        if let Some(spot) = entry.rig.spot {
+            let help = "type the readings into rig.csv, or take the table [rig] out";
+            log.warning(codes::RIG_WITHOUT_READINGS, Some(spot), "rig", "there is a table [rig] and no readings", help);
+        }
+        return Ok(None);
+    }
+    let up = sign(entry.dials.as_ref(), "dials", ["up", "down"], log);
+    let hang = sign(entry.weights_hang.as_ref(), "weights_hang", ["right", "left"], log);
+    let mut gather = Gather::default();
+    for row in &spec.rig_rows {
+        gather.row(row, up, hang, log);
+    }
+    let mut stations = gather.stations(log);
+    let steps = gather.steps(log);
+    joints(entry, look, &mut stations, log);
+    let between = between(entry, &stations, log);
+    let mut size = |given: &Option<Written<f64>>, key: &str, default: f64| size(given.as_ref(), key, default, log);
+    let sheet = RigSheet {
+        dials_down: up < 0.0,
+        resolution: size(&entry.resolution_mm, "resolution_mm", RESOLUTION_MM) * MM,
+        repeatability: size(&entry.repeatability_mm, "repeatability_mm", REPEATABILITY_MM) * MM,
+        couple_tolerance: size(&entry.couple_tolerance_percent, "couple_tolerance_percent", COUPLE_PERCENT) / 100.0,
+        spacing_tolerance: size(&entry.spacing_tolerance_mm, "spacing_tolerance_mm", SPACING_MM) * MM,
+        settling_cycles: entry
+            .settling_cycles
+            .as_ref()
+            .and_then(|given| whole(given, "settling_cycles", "[rig]", log))
+            .map(|number| number as usize),
+        stations,
+        steps,
+        readings: gather.readings,
+        between,
+        panels_fitted: entry.panels_fitted,
+        words: RigWords {
+            held: text(entry.held.as_ref()),
+            loaded: text(entry.loaded.as_ref()),
+            fitted: text(entry.fitted.as_ref()),
+        },
+    };
+    if log.errors() > before { Err(()) } else { Ok(Some(sheet)) }
+}
+
+/// 1 for the first word and where none is given, −1 for the second; a fault for any other.
+fn sign(given: Option<&Written<String>>, key: &str, words: [&'static str; 2], log: &mut Log) -> f64 {
+    match given.map(|given| (given, given.trim())) {
+        None => 1.0,
+        Some((_, word)) if word == words[0] => 1.0,
+        Some((_, word)) if word == words[1] => -1.0,
+        Some((given, word)) => {
+            let message = format!("[rig]: `{key}` is `{word}`");
+            log.error(codes::UNKNOWN_WORD, given.spot, key, message, words_help(word, &words));
+            1.0
+        }
+    }
+}
+
+/// A size of 0 or more; a fault otherwise.
+fn size(given: Option<&Written<f64>>, key: &str, default: f64, log: &mut Log) -> f64 {
+    let Some(given) = given else { return default };
+    let value = log.finite(given, "rig", &format!("`{key}`"));
+    if value < 0.0 {
+        let message = format!("[rig]: `{key}` is {value}");
+        log.error(codes::RIG_SIZE, given.spot, key, message, "write 0 or more");
+    }
+    value
+}
+
+/// A whole number of 0 or more; `None` and a fault otherwise.
+fn whole(given: &Written<f64>, what: &str, subject: &str, log: &mut Log) -> Option<u32> {
+    let value = given.value;
+    if value.is_nan() {
+        return None;
+    }
+    if value < 0.0 || value.fract() != 0.0 || value > 1e6 {
+        let message = format!("`{what}` is {value}");
+        log.error(codes::RIG_NUMBER, given.spot, subject, message, "write a whole number: 0, 1, 2, …");
+        return None;
+    }
+    Some(value as u32)
+}
+
+/// A value that every row of something may say, and all that do say the same.
+#[derive(Default, Clone)]
+struct Said {
+    value: Option<Written<f64>>,
+}
+
+impl Said {
+    fn take(&mut self, given: Option<&Written<f64>>, what: &str, of: &str, log: &mut Log) {
+        let Some(given) = given.filter(|given| !given.value.is_nan()) else { return };
+        match &self.value {
+            None => self.value = Some(*given),
+            Some(first) if (first.value - given.value).abs() <= SAME * first.value.abs().max(1e-3) => {}
+            Some(first) => {
+                let place = first.spot.map(|spot| format!(" on line {}", spot.line)).unwrap_or_default();
+                let message = format!("{of}: `{what}` is {} here and {}{place}", given.value, first.value);
+                log.error(
+                    codes::RIG_DISAGREES,
+                    given.spot,
+                    of,
+                    message,
+                    "correct one of the two: it holds for all its rows",
+                );
+            }
+        }
+    }
+}
+
+#[derive(Clone)]
+struct StationRows {
+    name: Written<String>,
+    x: Said,
+    spacing: Said,
+    role: Option<Written<String>>,
+}
+
+#[derive(Clone)]
+struct StepRows {
+    cycle: u32,
+    number: u32,
+    written: Written<String>,
+    couple: Said,
+    weight: Said,
+    arm: Said,
+    line: Written<f64>,
+    hang: f64,
+}
+
+/// What the rows say, gathered by station and by step.
+#[derive(Default)]
+struct Gather {
+    stations: Vec<StationRows>,
+    of_station: BTreeMap<String, usize>,
+    steps: Vec<StepRows>,
+    of_step: BTreeMap<(u32, u32, String), usize>,
+    taken: BTreeMap<(usize, usize), usize>,
+    readings: Vec<RigReading>,
+}
+
+impl Gather {
+    fn row(&mut self, row: &RigRow, up: f64, hang: f64, log: &mut Log) {
+        let name = row.station.trim().to_owned();
+        if !super::names::is_name(&row.station, "station", log) {
+            return;
+        }
+        let line = row.station.spot.map_or(0, |spot| spot.line as usize);
+        let cycle = row.cycle.as_ref().map_or(Some(1), |cycle| whole(cycle, "cycle", &name, log));
+        let number = whole(&row.step, "step", &name, log);
+        let direction = row.direction.trim().to_owned();
+        if !matches!(direction.as_str(), "" | "loading" | "unloading") {
+            let message = format!("station `{name}`: `direction` is `{direction}`");
+            let help = words_help(&direction, &["loading", "unloading"]);
+            log.error(codes::UNKNOWN_WORD, row.direction.spot, &name, message, help);
+        }
+        let station = *self.of_station.entry(name.clone()).or_insert_with(|| {
+            self.stations.push(StationRows {
+                name: row.station.clone(),
+                x: Said::default(),
+                spacing: Said::default(),
+                role: None,
+            });
+            self.stations.len() - 1
+        });
+        let of = format!("station `{name}`");
+        let known = &mut self.stations[station];
+        known.x.take(row.x_mm.as_ref(), "x_mm", &of, log);
+        known.spacing.take(row.spacing_mm.as_ref(), "spacing_mm", &of, log);
+        take_role(&mut known.role, &row.role, &of, log);
+        let (Some(cycle), Some(number)) = (cycle, number) else { return };
+        let step = *self.of_step.entry((cycle, number, direction.clone())).or_insert_with(|| {
+            self.steps.push(StepRows {
+                cycle,
+                number,
+                written: row.direction.clone(),
+                couple: Said::default(),
+                weight: Said::default(),
+                arm: Said::default(),
+                line: row.step,
+                hang,
+            });
+            self.steps.len() - 1
+        });
+        let of = called(cycle, number, &direction);
+        let known = &mut self.steps[step];
+        known.couple.take(row.couple_nm.as_ref(), "couple_nm", &of, log);
+        known.weight.take(row.weight_kg.as_ref(), "weight_kg", &of, log);
+        known.arm.take(row.arm_mm.as_ref(), "arm_mm", &of, log);
+        if let Some(before) = self.taken.insert((station, step), line) {
+            let message = format!("station `{name}` is read twice in {of}, first on line {before}");
+            let help = "correct the step, or write `loading` and `unloading` under `direction` where both count from the same number";
+            log.error(codes::RIG_READ_TWICE, row.step.spot, &name, message, help);
+        }
+        let dial =
+            |given: &Option<Written<f64>>| given.filter(|given| given.is_finite()).map(|given| up * given.value * MM);
+        self.readings.push(RigReading { station, step, left: dial(&row.left_mm), right: dial(&row.right_mm), line });
+    }
+
+    fn stations(&self, log: &mut Log) -> Vec<RigStation> {
+        let one = |rows: &StationRows| {
+            let name = &rows.name;
+            let mut need = |said: &Said, key: &str, what: &str| match said.value {
+                Some(value) => value.value,
+                None => {
+                    let message = format!("station `{}` has no `{key}` in any of its rows", name.value);
+                    log.error(
+                        codes::RIG_STATION_PLACE,
+                        name.spot,
+                        name,
+                        message,
+                        format!("write {what}, once is enough"),
+                    );
+                    f64::NAN
+                }
+            };
+            let x = need(&rows.x, "x_mm", "where it stands along the frame");
+            let spacing = need(&rows.spacing, "spacing_mm", "how far its two dials stand apart");
+            if spacing <= 0.0 {
+                let spot = rows.spacing.value.and_then(|value| value.spot);
+                let message = format!("the dials of station `{}` stand {spacing} mm apart", name.value);
+                log.error(
+                    codes::RIG_SPACING,
+                    spot,
+                    name,
+                    message,
+                    "write the distance between the two dials, greater than 0",
+                );
+            }
+            RigStation {
+                name: name.trim().to_owned(),
+                x: x * MM,
+                spacing: spacing * MM,
+                role: match rows.role.as_ref().map(|role| role.trim()) {
+                    Some("held") => RigRole::Held,
+                    Some("loaded") => RigRole::Loaded,
+                    _ => RigRole::Read,
+                },
+                joints: None,
+                line: name.spot.map_or(0, |spot| spot.line as usize),
+            }
+        };
+        self.stations.iter().map(one).collect()
+    }
+
+    fn steps(&self, log: &mut Log) -> Vec<RigStep> {
+        let mut steps: Vec<RigStep> = Vec::new();
+        for rows in &self.steps {
+            let couple = rows.couple(log);
+            // Where nothing is written the couple itself says which way it goes.
+            let falls = steps.iter().rev().find(|step| step.cycle == rows.cycle).map(|before| {
+                if couple.abs() == before.couple.abs() { before.unloading } else { couple.abs() < before.couple.abs() }
+            });
+            let unloading = match rows.written.trim() {
+                "loading" => false,
+                "unloading" => true,
+                _ => falls.unwrap_or(false),
+            };
+            steps.push(RigStep {
+                cycle: rows.cycle,
+                number: rows.number,
+                unloading,
+                couple,
+                line: rows.line.spot.map_or(0, |spot| spot.line as usize),
+            });
+        }
+        steps
+    }
+}
+
+impl StepRows {
+    /// The couple, N·m; NaN and a fault where nothing or two things say it.
+    fn couple(&self, log: &mut Log) -> f64 {
+        let of = called(self.cycle, self.number, self.written.trim());
+        let mut fault = |message: String, help: &str| {
+            log.error(codes::RIG_COUPLE, self.line.spot, &of, message, help);
+            f64::NAN
+        };
+        match (self.couple.value, self.weight.value, self.arm.value) {
+            (Some(couple), None, None) => couple.value,
+            (None, Some(weight), Some(arm)) => self.hang * weight.value * STANDARD_GRAVITY * arm.value * MM,
+            (None, None, None) => fault(
+                format!("{of} has no couple"),
+                "write `couple_nm`, or `weight_kg` and `arm_mm`, in one of its rows",
+            ),
+            (None, ..) => fault(format!("{of} has a weight or an arm alone"), "write both `weight_kg` and `arm_mm`"),
+            (Some(_), ..) => {
+                fault(format!("{of} has a couple and a weight"), "keep `couple_nm`, or `weight_kg` and `arm_mm`")
+            }
+        }
+    }
+}
+
+fn called(cycle: u32, number: u32, direction: &str) -> String {
+    let direction = if direction.is_empty() { String::new() } else { format!(" {direction}") };
+    format!("step {number}{direction} of cycle {cycle}")
+}
+
+fn take_role(known: &mut Option<Written<String>>, given: &Written<String>, of: &str, log: &mut Log) {
+    let word = given.trim();
+    if word.is_empty() {
+        return;
+    }
+    if !matches!(word, "held" | "loaded") {
+        let message = format!("{of}: `role` is `{word}`");
+        let help = format!("{}; empty for a station that is only read", words_help(word, &["held", "loaded"]));
+        log.error(codes::UNKNOWN_WORD, given.spot, of, message, help);
+        return;
+    }
+    match known {
+        None => *known = Some(given.clone()),
+        Some(first) if first.trim() == word => {}
+        Some(first) => {
+            let message = format!("{of}: `role` is `{word}` here and `{}` before", first.trim());
+            log.error(
+                codes::RIG_DISAGREES,
+                given.spot,
+                of,
+                message,
+                "correct one of the two: it holds for all its rows",
+            );
+        }
+    }
+}
+
+/// The joints of the stations that `[rig.stations.NAME]` names.
+fn joints(entry: &RigEntry, look: &Lookup<'_>, stations: &mut [RigStation], log: &mut Log) {
+    let names: Vec<String> = stations.iter().map(|station| station.name.clone()).collect();
+    for named in &entry.stations {
+        let who = format!("[rig.stations.{}]", named.station.value);
+        let Some(place) = names.iter().position(|name| *name == named.station.value) else {
+            unknown(&named.station, &who, &names, log);
+            continue;
+        };
+        let [left, right] = named.joints.as_slice() else {
+            let message = format!("{who}: `joints` names {} joints", named.joints.len());
+            let help = "write two, the left one first: `joints = [\"LEFT\", \"RIGHT\"]`";
+            log.error(codes::RIG_JOINTS, named.station.spot, &named.station, message, help);
+            continue;
+        };
+        let pair: [Option<JointId>; 2] = [left, right].map(|joint| look.joint(joint, &who, log));
+        if let [Some(left), Some(right)] = pair {
+            if left.index() == right.index() {
+                let message = format!("{who} names one joint twice");
+                log.error(
+                    codes::RIG_JOINTS,
+                    named.station.spot,
+                    &named.station,
+                    message,
+                    "name its left and its right joint",
+                );
+            }
+            stations[place].joints = Some([left, right]);
+        }
+    }
+}
+
+fn between(entry: &RigEntry, stations: &[RigStation], log: &mut Log) -> Option<[usize; 2]> {
+    let [first, second] = entry.between.as_slice() else {
+        if let Some(first) = entry.between.first() {
+            let message = format!("[rig]: `between` names {} stations", entry.between.len());
+            log.error(
+                codes::RIG_JOINTS,
+                first.spot,
+                "between",
+                message,
+                "write two: `between = [\"front\", \"rear\"]`",
+            );
+        }
+        return None;
+    };
+    let names: Vec<String> = stations.iter().map(|station| station.name.clone()).collect();
+    let mut find = |given: &Written<String>| {
+        let found = names.iter().position(|name| *name == given.value);
+        if found.is_none() {
+            unknown(given, "[rig] between", &names, log);
+        }
+        found
+    };
+    let pair = [find(first)?, find(second)?];
+    if pair[0] == pair[1] {
+        let message = format!("[rig]: `between` names station `{}` twice", first.value);
+        log.error(codes::RIG_JOINTS, second.spot, &second.value, message, "name two stations");
+        return None;
+    }
+    Some(pair)
+}
+
+fn unknown(given: &Written<String>, who: &str, names: &[String], log: &mut Log) {
+    let message = format!("{who}: there is no station `{}` in rig.csv", given.value);
+    let help = crate::nearest::did_you_mean(given, names.iter().map(String::as_str))
+        .unwrap_or_else(|| format!("the stations are {}", names.join(", ")));
+    log.error(codes::RIG_UNKNOWN_STATION, given.spot, given, message, help);
+}

@@ -1,0 +1,81 @@
+//! Jumps of the twist between two steps: a joint that slips, or a foot that moves.
+
+use crate::readings::Readings;
+use crate::screen::select::{Culprit, Limits, Sought, culprits, jump_size};
+
+/// Smallest jump worth a word, in standard deviations of a turn that the dials have at least, and as a share of the twist.
+const FLOORS: f64 = 3.0;
+const SHARE: f64 = 0.008;
+
+/// A jump of one station.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Jump {
+    /// The station.
+    pub station: usize,
+    /// The first step after it.
+    pub step: usize,
+    /// How far the twist jumps, rad.
+    pub by: f64,
+}
+
+/// The jumps of one station's twist.
+pub(crate) fn jumps(readings: &Readings<'_>, station: usize, twist: &[Option<f64>]) -> Vec<Jump> {
+    let samples = readings.samples(twist);
+    if samples.len() < 6 {
+        return Vec::new();
+    }
+    let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
+    let (least, most) =
+        twist.iter().flatten().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), value| (a.min(*value), b.max(*value)));
+    let floor = readings.turn_floor(station);
+    let limits = Limits {
+        floor,
+        least: (FLOORS * floor).max(SHARE * (most - least)),
+        candidates: 2 * readings.steps().len() * readings.cells.len(),
+    };
+    let jump = |culprit: Culprit| match culprit {
+        Culprit::One { .. } => None,
+        Culprit::From { at, by } => Some(Jump { station, step: samples[at].0, by }),
+    };
+    culprits(&plain, &readings.unloading(), Sought::Jumps, limits).into_iter().filter_map(jump).collect()
+}
+
+/// Whether a station shares a jump of another.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Shares {
+    /// It jumps too, by so much, rad.
+    Jumps(f64),
+    /// It surely does not.
+    Stays,
+    /// Its dials cannot tell.
+    Unknown,
+}
+
+/// Looks at one station where another jumps.
+pub(crate) fn shares(readings: &Readings<'_>, station: usize, twist: &[Option<f64>], jump: &Jump) -> Shares {
+    let samples = readings.samples(twist);
+    let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
+    let at = samples.iter().position(|(step, _)| *step == jump.step);
+    match at.and_then(|at| jump_size(&plain, &readings.unloading(), at, readings.turn_floor(station))) {
+        Some([by, error]) if by / jump.by > 0.4 && by.abs() > 2.5 * error => Shares::Jumps(by),
+        Some([by, error]) if (by / jump.by) + 2.0 * error / jump.by.abs() < 0.5 => Shares::Stays,
+        _ => Shares::Unknown,
+    }
+}
+
+/// Groups split where any of these jumps is, so that each part has a level of its own.
+pub(crate) fn split(readings: &Readings<'_>, jumps: &[Jump]) -> Vec<usize> {
+    let mut groups = readings.groups.clone();
+    let mut next = groups.iter().max().map_or(0, |most| most + 1);
+    let mut steps: Vec<usize> = jumps.iter().map(|jump| jump.step).collect();
+    steps.sort_unstable();
+    steps.dedup();
+    for at in steps {
+        let own = groups[at];
+        for group in groups.iter_mut().skip(at).filter(|group| **group == own) {
+            *group = next;
+        }
+        next += 1;
+    }
+    groups
+}

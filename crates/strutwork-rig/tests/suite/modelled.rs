@@ -1,0 +1,168 @@
+//! Sheets beside a model that is loaded as the rig loads the frame.
+
+use strutwork_model::Model;
+use strutwork_model::files::{InputFile, InputFiles};
+use strutwork_model::model::{RigRole, RigSheet};
+use strutwork_model::units::to_nm_per_deg;
+use strutwork_rig::{Standing, codes, judge, modelled};
+use strutwork_testkit::rig::{Plan, PlannedStation};
+
+/// The box of the end-to-end suite.
+fn frame() -> Model {
+    let file = |name: &str, text: &str| InputFile::new(name, text.as_bytes());
+    let files = InputFiles(vec![
+        file("model.toml", include_str!("../../../../tests/suite/_base/rig/model.toml")),
+        file("joints.csv", include_str!("../../../../tests/suite/_base/rig/joints.csv")),
+        file("tubes.csv", include_str!("../../../../tests/suite/_base/rig/tubes.csv")),
+    ]);
+    strutwork_model::read_model(&files).expect("a model").value
+}
+
+const ROLES: [RigRole; 5] = [RigRole::Held, RigRole::Read, RigRole::Read, RigRole::Read, RigRole::Loaded];
+
+fn plan(ratio: f64, seed: u64) -> Plan {
+    let names = ["rear", "seat", "door", "dash", "front"];
+    let station = |place: usize| PlannedStation {
+        name: names[place],
+        x: 0.5 * place as f64,
+        spacing: 0.65,
+        role: ROLES[place],
+        twist: 0.0,
+    };
+    let mut plan = Plan { stations: (0..5).map(station).collect(), ..Plan::plain(1.0, seed) };
+    let twists = modelled(&frame(), &plan.sheet()).expect("the model's twist").rigid;
+    for (station, twist) in plan.stations.iter_mut().zip(twists) {
+        station.twist = twist.expect("a twist") / ratio;
+    }
+    plan.sink = [0.05 * plan.stations[4].twist, 0.0];
+    plan
+}
+
+#[test]
+fn the_model_twists_as_its_own_measure_says() {
+    let (model, sheet) = (frame(), plan(1.0, 1).sheet());
+    let of = modelled(&model, &sheet).expect("the model's twist");
+    let twists: Vec<f64> = of.rigid.iter().flatten().copied().collect();
+    assert!(twists[0].abs() < 1e-15 && twists.windows(2).all(|pair| pair[0] < pair[1]), "{twists:?}");
+    // Held at the rear pair and at one more pair, the frame between them cannot twist, and beyond them it does as before.
+    let two = RigSheet {
+        stations: sheet
+            .stations
+            .iter()
+            .cloned()
+            .map(|mut of| {
+                if of.name == "seat" {
+                    of.role = RigRole::Held;
+                }
+                of
+            })
+            .collect(),
+        ..sheet.clone()
+    };
+    let held = modelled(&model, &two).expect("the model's twist").rigid;
+    assert!(held[1].expect("a twist").abs() < 1e-12);
+    assert!(held[4].expect("a twist") < twists[4] - 0.5 * twists[1]);
+    // Read from the other end, the stiffness is the same.
+    let back = RigSheet {
+        stations: sheet
+            .stations
+            .iter()
+            .cloned()
+            .enumerate()
+            .map(|(place, mut of)| {
+                of.role = ROLES[4 - place];
+                of
+            })
+            .collect(),
+        ..sheet
+    };
+    let other = modelled(&model, &back).expect("the model's twist").rigid[0].expect("a twist");
+    assert!((other.abs() / twists[4] - 1.0).abs() < 1e-9, "{other} {}", twists[4]);
+}
+
+#[test]
+fn the_ratio_is_found_and_stands_where_it_should() {
+    let model = frame();
+    let of = modelled(&model, &plan(1.0, 0).sheet()).expect("the model's twist");
+    for (ratio, standing) in [(0.95, Standing::Within), (0.70, Standing::Softer), (1.10, Standing::Stiffer)] {
+        let mut within = 0;
+        for seed in 0..40 {
+            let sheet = plan(ratio, 900 + seed).sheet();
+            let judged = judge(&sheet, Some(&of));
+            let against = judged.against.expect("a comparison");
+            assert_eq!(against.standing, standing, "{ratio}: {}", against.ratio);
+            assert!((against.ratio / ratio - 1.0).abs() < 0.01, "{} is not {ratio}", against.ratio);
+            within += usize::from(against.interval[0] <= ratio && ratio <= against.interval[1]);
+            let strangers: Vec<_> = judged
+                .remarks
+                .iter()
+                .filter(|remark| ![codes::AGREES, codes::DIFFERS].contains(&remark.code))
+                .collect();
+            assert!(strangers.is_empty(), "{strangers:#?}");
+        }
+        assert!(within >= 38, "{ratio}: {within} of 40");
+    }
+}
+
+#[test]
+fn a_soft_bay_is_named_and_no_other() {
+    for seed in 0..20 {
+        let mut plan = plan(0.95, 1900 + seed);
+        let soft = 0.6 * (plan.stations[3].twist - plan.stations[2].twist);
+        plan.stations.iter_mut().skip(3).for_each(|station| station.twist += soft);
+        let sheet = plan.sheet();
+        let judged = judge(&sheet, Some(&modelled(&frame(), &sheet).expect("the model's twist")));
+        let bays: Vec<&str> = judged
+            .remarks
+            .iter()
+            .filter(|remark| remark.code == codes::BAY)
+            .map(|remark| remark.subject.as_str())
+            .collect();
+        assert_eq!(bays, ["door to dash"], "{:#?}", judged.remarks);
+    }
+}
+
+#[test]
+fn units_of_the_whole_sheet_are_named_and_nothing_is_converted() {
+    let faults: [(&str, fn(&mut RigSheet)); 3] = [
+        ("kgf·m", |sheet| sheet.steps.iter_mut().for_each(|step| step.couple /= 9.806_65)),
+        ("inches", |sheet| scale(sheet, 1.0 / 25.4)),
+        ("hundredths", |sheet| scale(sheet, 100.0)),
+    ];
+    for (words, fault) in faults {
+        for seed in 0..10 {
+            let mut sheet = plan(0.9, 77 + seed).sheet();
+            fault(&mut sheet);
+            let of = modelled(&frame(), &sheet).expect("the model's twist");
+            let judged = judge(&sheet, Some(&of));
+            assert!(judged.size_in_doubt, "{words}: {:#?}", judged.remarks);
+            assert!(
+                judged.remarks.iter().any(|remark| remark.message.contains(words)),
+                "{words}: {:#?}",
+                judged.remarks
+            );
+            assert!(judged.verdict[1].contains("do not use this figure"));
+        }
+    }
+}
+
+fn scale(sheet: &mut RigSheet, by: f64) {
+    for reading in &mut sheet.readings {
+        (reading.left, reading.right) = (reading.left.map(|value| value * by), reading.right.map(|value| value * by));
+    }
+}
+
+#[test]
+fn a_spacing_from_the_centre_line_is_named() {
+    for seed in 0..10 {
+        let mut sheet = plan(0.95, 400 + seed).sheet();
+        sheet.stations[2].spacing /= 2.0;
+        let judged = judge(&sheet, Some(&modelled(&frame(), &sheet).expect("the model's twist")));
+        let told = judged.remarks.iter().find(|remark| remark.code == codes::SPACING).expect("it is named");
+        assert!(
+            told.subject == "door" && told.message.contains("a spacing of 650 mm in the place of 325 mm"),
+            "{told:#?}"
+        );
+        assert!(to_nm_per_deg(judged.stiffness.expect("a stiffness").stiffness) > 100.0);
+    }
+}

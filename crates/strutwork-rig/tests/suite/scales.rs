@@ -1,0 +1,91 @@
+//! The mass sheet, by hand.
+
+use strutwork_model::Model;
+use strutwork_model::files::{InputFile, InputFiles};
+use strutwork_rig::{MassSheet, codes, mass_sheet};
+
+const MODEL: &str = include_str!("../../../../tests/suite/_base/linked/model.toml");
+
+/// The linked cart of the end-to-end suite with another `[weighed]`.
+fn sheet(weighed: &str, parts: &str) -> MassSheet {
+    let toml = format!("{}{weighed}", &MODEL[..MODEL.find("[weighed]").expect("the table")]);
+    let file = |name: &str, text: &str| InputFile::new(name, text.as_bytes());
+    let mut files = vec![
+        file("model.toml", &toml),
+        file("joints.csv", include_str!("../../../../tests/suite/_base/linked/joints.csv")),
+        file("tubes.csv", include_str!("../../../../tests/suite/_base/linked/tubes.csv")),
+        file("masses.csv", include_str!("../../../../tests/suite/_base/linked/masses.csv")),
+        file("bodies.csv", include_str!("../../../../tests/suite/_base/linked/bodies.csv")),
+        file("suspension.csv", include_str!("../../../../tests/suite/_base/linked/suspension.csv")),
+    ];
+    if !parts.is_empty() {
+        files.push(file("weighed.csv", parts));
+    }
+    let model: Model = strutwork_model::read_model(&InputFiles(files)).expect("a model").value;
+    mass_sheet(&model).expect("a sheet")
+}
+
+fn said(sheet: &MassSheet) -> Vec<&'static str> {
+    sheet.remarks.iter().map(|remark| remark.code.0).collect()
+}
+
+/// The cart weighs 118.22 kg: 27.34 kg on each front wheel, 31.77 kg on each rear one.
+const CORNERS: &str =
+    "[weighed.corners_kg]\nfront-left = 27.3\nfront-right = 27.4\nrear-left = 31.8\nrear-right = 31.7\n";
+
+#[test]
+fn corners_that_fit_say_nothing_and_give_the_centre() {
+    let sheet = sheet(&format!("[weighed]\nvehicle_kg = 118.5\n{CORNERS}"), "");
+    assert!(said(&sheet).is_empty(), "{:#?}", sheet.remarks);
+    let centre = sheet.centre.expect("a centre");
+    // 54.7 kg at x = 1.6 m of 118.2 kg; y: (27.3 + 31.8 − 27.4 − 31.7) · 0.5 m = 0.
+    assert!((centre.at[0] - 54.7 * 1.6 / 118.2).abs() < 1e-12, "{centre:?}");
+    assert!(centre.at[1].abs() < 1e-12);
+    // ±0.5 kg: √Σ(0.5/118.2)² · 2 · 0.5/√3 = 0.0085 · 0.577 m.
+    assert!((centre.uncertainty[1] - 2.0 * (0.5 / 118.2) * 2.0 * 0.5 / 3.0_f64.sqrt()).abs() < 1e-12, "{centre:?}");
+}
+
+#[test]
+fn the_height_of_the_centre_by_hand() {
+    // 1.6 m of wheelbase, rear raised by 0.8 m: tan θ = 0.8/√(1.6² − 0.8²) = 0.57735. The model's centre is 0.3348 m above the
+    // ground and the wheels' centres are at 0.25 m: ΔW = 118.2 · 0.57735 · 0.0848/1.6 = 3.6 kg go to the front.
+    let weighed = format!(
+        "[weighed]\ntolerance_kg = 0.1\nraised_axle = \"rear\"\nraised_mm = 800\nlower_axle_kg = 58.3\n{CORNERS}"
+    );
+    let sheet = sheet(&weighed, "");
+    let height = sheet.height.expect("a height");
+    assert!((height.tilt.to_degrees() - 30.0).abs() < 1e-9);
+    assert!((height.shifted - 3.6).abs() < 1e-9);
+    assert!((height.height - (0.25 + 3.6 * 1.6 / (118.2 * 0.577_350_269))).abs() < 1e-9, "{height:?}");
+    assert!((height.height - height.model).abs() < 0.005 && said(&sheet).is_empty(), "{height:?} {:#?}", sheet.remarks);
+}
+
+#[test]
+fn wrong_weights_are_named() {
+    let of = |corners: &str| {
+        let of = sheet(&format!("[weighed]\n[weighed.corners_kg]\n{corners}"), "");
+        (said(&of), of)
+    };
+    let (codes, swapped) = of("front-left = 31.8\nfront-right = 27.3\nrear-left = 27.4\nrear-right = 31.7\n");
+    assert_eq!(codes, ["G202"]);
+    assert!(swapped.remarks[0].message.contains("front-left and rear-left") && swapped.centre.is_none());
+    let (codes, _) = of("front-left = 60.3\nfront-right = 60.3\nrear-left = 70.0\nrear-right = 70.0\n");
+    assert_eq!(codes, ["G203"], "all four in pounds");
+    let (codes, one) = of("front-left = 268\nfront-right = 27.3\nrear-left = 31.8\nrear-right = 31.7\n");
+    assert!(codes == ["G203"] || codes == ["G203", "G203"], "{:#?}", one.remarks);
+    let sum = sheet(&format!("[weighed]\nvehicle_kg = 130\n{CORNERS}"), "");
+    assert_eq!(said(&sum), ["G201"]);
+}
+
+#[test]
+fn parts_are_held_against_the_model() {
+    let of = sheet("[weighed]\n", "part,kg,tolerance_kg\nmotor,30.2,0.1\nload,88.2,0.1\nwheel FL,9.9,0.05\n");
+    let parts: Vec<(&str, f64)> = of.parts.iter().map(|part| (part.name.as_str(), part.model)).collect();
+    assert_eq!(parts, [("motor", 30.0), ("load", 40.0), ("wheel FL", 9.0)]);
+    assert_eq!(said(&of), [codes::WEIGHT_UNIT.0, codes::PART_DIFFERS.0]);
+    assert!(
+        of.remarks[0].place == ("weighed.csv", 3) && of.remarks[1].message.contains("0.9 kg (10 %) heavier"),
+        "{:#?}",
+        of.remarks
+    );
+}
