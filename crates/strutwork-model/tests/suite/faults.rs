@@ -5,6 +5,7 @@ use crate::faults_bolts;
 use crate::faults_judging;
 use crate::faults_modules;
 use crate::faults_panels;
+use crate::faults_rig;
 use crate::faults_screening;
 use crate::folder::{change, file, folder, toml_with_vehicle, with, without};
 use strutwork_model::{Code, Diagnostic, Faults, InputFiles, codes, read_model};
@@ -417,6 +418,7 @@ fn every() -> Vec<Case> {
         of_vehicle(),
         faults_modules::cases(),
         faults_panels::cases(),
+        faults_rig::cases(),
         faults_bolts::cases(),
         faults_judging::cases(),
         crate::welds::cases(),

@@ -6,6 +6,7 @@ mod faults_bolts;
 mod faults_judging;
 mod faults_modules;
 mod faults_panels;
+mod faults_rig;
 mod faults_screening;
 mod folder;
 mod judging;

@@ -87,7 +87,8 @@ mod tests {
         let place = buffer.as_ptr();
         spare.give([buffer]);
         pool.give_spare(spare);
-        assert_eq!(pool.take_spare().take(100).as_ptr(), place);
+        let again = pool.take_spare().take(100);
+        assert_eq!(again.as_ptr(), place);
     }
 
     #[test]
