@@ -4,9 +4,10 @@
 
 mod list;
 
-use std::fs;
-use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::fs::{self, File};
+use std::path::Path;
+use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
 
 use crate::ci::recorded;
 use crate::command::{self, cargo, loudly};
@@ -33,6 +34,8 @@ const SOURCES: [&str; 10] = [
 enum Caught {
     /// That many models depart or cannot be run any more.
     By(usize),
+    /// The check does not come to its end: a search goes round in circles.
+    Endless,
     /// Nothing departs.
     Nothing,
     /// It does not compile.
@@ -64,6 +67,7 @@ pub(crate) fn run(workspace: &Workspace, part: &str) -> Result<(), Failure> {
     for fault in FAULTS.iter().filter(|fault| fault.what.contains(part)) {
         match planted(fault, &copy, &place, &models)? {
             Caught::By(number) => say(&format!("caught by {number:>2} of {} models   {}", models.len(), fault.what)),
+            Caught::Endless => say(&format!("caught: a search does not end   {}", fault.what)),
             Caught::Nothing => missed.push(format!("{}: {}: no baseline catches it", fault.file, fault.what)),
             Caught::Compiler => missed.push(format!("{}: {}: it does not compile", fault.file, fault.what)),
         }
@@ -88,14 +92,30 @@ fn build(copy: &Path, place: &Path) -> Result<(), Failure> {
     loudly(command)
 }
 
+/// A check takes a minute; one that takes so long goes round in circles.
+const LIMIT: Duration = Duration::from_secs(1200);
+
 /// How many models do not hold.
 fn check(copy: &Path, place: &Path, models: &[&str]) -> Result<Caught, Failure> {
-    let program: PathBuf = place.join("target/debug/strutwork");
-    let mut command = Command::new(program);
-    command.args(["baseline", "check", "--json"]).args(models).current_dir(copy);
-    let output = command.output().map_err(|cause| Failure::Start { command: command::named(&command), cause })?;
-    let told: serde_json::Value = serde_json::from_slice(&output.stdout)
-        .map_err(|cause| Failure::Output { command: command::named(&command), why: cause.to_string() })?;
+    let told = place.join("told.json");
+    let file = File::create(&told).map_err(|cause| Failure::write(&told, cause))?;
+    let mut command = Command::new(place.join("target/debug/strutwork"));
+    command.args(["baseline", "check", "--json"]).args(models).current_dir(copy).stdin(Stdio::null());
+    command.stdout(file).stderr(Stdio::null());
+    let name = command::named(&command);
+    let start = |cause| Failure::Start { command: name.clone(), cause };
+    let mut child = command.spawn().map_err(start)?;
+    let started = Instant::now();
+    while child.try_wait().map_err(start)?.is_none() {
+        if started.elapsed() > LIMIT {
+            child.kill().and_then(|()| child.wait()).map_err(start)?;
+            return Ok(Caught::Endless);
+        }
+        std::thread::sleep(Duration::from_millis(100));
+    }
+    let text = fs::read_to_string(&told).map_err(|cause| Failure::read(&told, cause))?;
+    let told: serde_json::Value =
+        serde_json::from_str(&text).map_err(|cause| Failure::Output { command: name, why: cause.to_string() })?;
     let list = told["baselines"].as_array().map_or(&[][..], Vec::as_slice);
     let failed = list.iter().filter(|one| one["exit"] != 0).count();
     Ok(if failed > 0 { Caught::By(failed) } else { Caught::Nothing })

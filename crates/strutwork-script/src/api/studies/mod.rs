@@ -7,6 +7,7 @@ mod design;
 mod handle;
 mod ran;
 mod sized;
+mod sizes;
 pub(super) mod sizing;
 pub(super) mod tolerances;
 mod vary;

@@ -6,21 +6,18 @@ use rhai::plugin::*;
 use rhai::{Array, FnPtr, Map};
 use strutwork_loads::build::freedoms;
 use strutwork_model::Model;
-use strutwork_model::stock;
 use strutwork_model::units::{MM, NM_PER_DEG};
-use strutwork_study::Levels;
 use strutwork_study::sizing::{
-    Aim, Choice, Limits, MovementCap, Search, Size, Strength, Task, Variable, size, variables_of_mirrored_tubes,
-    with_wall,
+    Aim, Limits, MovementCap, Search, Strength, Task, Variable, size, variables_of_mirrored_tubes,
 };
 
 use super::derived::Tried;
 use super::sized;
-use super::vary::walls;
+use super::sizes::{of_group, positive, sizes as sizes_of, walls_of};
 use crate::api::Raised;
 use crate::fault::Fault;
 use crate::handle::Frame;
-use crate::number::{Named, kind, number, text, whole};
+use crate::number::{Named, number, whole};
 use crate::session::{Session, lock};
 
 /// What a reader needs before the functions.
@@ -57,68 +54,6 @@ impl SizingHandle {
 
 pub(in crate::api) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
-}
-
-/// Sizes as a script gives them: names, or maps with a price.
-fn sizes(model: &Model, given: &Array) -> Result<Choice, Fault> {
-    let one = |item: &Dynamic| -> Result<Size, Fault> {
-        if item.is_string() {
-            return named(model, &text("a size", item)?);
-        }
-        let Ok(map) = item.as_map_ref() else {
-            let (what, expected) = ("a size".to_owned(), "a text, or a map with `size` and `price_per_m`");
-            return Err(Fault::WrongType { what, expected, got: kind(item) });
-        };
-        let map = Named::new("a size", &map, &["size", "price_per_m"])?;
-        Ok(named(model, &map.needed_text("size")?)?.priced(map.needed("price_per_m")?))
-    };
-    given.iter().map(one).collect::<Result<_, _>>().map(Choice::List)
-}
-
-/// A section of the model, or a size of the stock list.
-fn named(model: &Model, name: &str) -> Result<Size, Fault> {
-    if let Some(section) = model.sections().iter().find(|section| section.name == name) {
-        return Ok(Size { name: name.to_owned(), ..Size::new(section.clone()) });
-    }
-    let all: Vec<String> = stock::all().map(|size| size.name()).collect();
-    let known = || model.sections().iter().map(|section| section.name.as_str()).chain(all.iter().map(String::as_str));
-    let size = stock::find(name).ok_or_else(|| Fault::unknown("section or stock size", name, known()))?;
-    Size::stock(&size).map_err(|fault| Fault::Task(fault.to_string()))
-}
-
-/// The tubes of a group.
-fn of_group(model: &Model, group: &str) -> Result<Vec<String>, Fault> {
-    let tubes: Vec<String> =
-        model.tubes().iter().filter(|tube| tube.group == group).map(|tube| tube.name.clone()).collect();
-    if tubes.is_empty() {
-        return Err(Fault::unknown("group", group, model.tubes().iter().map(|tube| tube.group.as_str())));
-    }
-    Ok(tubes)
-}
-
-/// The section of a group's tubes with other walls.
-fn walls_of(model: &Model, group: &str, given: &Dynamic) -> Result<Choice, Fault> {
-    let Levels::List(walls) = walls(given)? else { return Ok(Choice::List(Vec::new())) };
-    let mut shapes =
-        model.tubes().iter().filter(|tube| tube.group == group).map(|tube| &model.sections()[tube.section]);
-    let like = shapes.next();
-    let Some(like) = like.filter(|first| shapes.all(|other| other.shape == first.shape)) else {
-        return Err(Fault::Task(format!(
-            "the tubes of `{group}` have sections of more than one shape: give them sizes with choose_size"
-        )));
-    };
-    let sizes = walls.into_iter().filter_map(|wall| wall.number()).map(|wall_mm| {
-        let section = with_wall(like, wall_mm * MM)
-            .ok_or_else(|| Fault::Task(format!("a wall of {wall_mm} mm makes no tube of the section of `{group}`")))?;
-        Ok(Size { name: format!("{wall_mm} mm"), section, price_per_m: None })
-    });
-    sizes.collect::<Result<_, _>>().map(Choice::List)
-}
-
-/// A number above 0.
-fn positive(what: &str, value: &Dynamic) -> Result<f64, Fault> {
-    let value = number(what, value)?;
-    if value > 0.0 { Ok(value) } else { Err(Fault::OutOfRange { what: what.to_owned(), value, range: "above 0" }) }
 }
 
 /// How strong a frame must be, as scripts name it.
@@ -185,7 +120,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn choose_size(sizing: SizingHandle, group: &str, sizes: Array) -> Result<(), Raised> {
         Ok(sizing.add(|wanted| {
-            let choice = super::sizes(&wanted.model, &sizes)?;
+            let choice = sizes_of(&wanted.model, &sizes)?;
             let tubes = of_group(&wanted.model, group)?;
             wanted.variables.push(Variable::new(group, tubes, choice));
             Ok(())
@@ -224,7 +159,7 @@ mod functions {
     pub fn choose_mirrored(sizing: SizingHandle, centre_y_mm: Dynamic, sizes: Array) -> Result<(), Raised> {
         let centre = number("the middle", &centre_y_mm)? * MM;
         Ok(sizing.add(|wanted| {
-            let choice = super::sizes(&wanted.model, &sizes)?;
+            let choice = sizes_of(&wanted.model, &sizes)?;
             let taken = |variable: &Variable| {
                 wanted.variables.iter().any(|known| known.tubes.iter().any(|tube| variable.tubes.contains(tube)))
             };
