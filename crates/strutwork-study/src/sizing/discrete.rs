@@ -148,7 +148,6 @@ impl Hunt<'_> {
     }
 
     /// A design that keeps the limits on a whole solution of its own.
-
     fn design(&self, task: &Task<'_>, picks: &[usize]) -> Option<SizedDesign> {
         let evaluated = self.frame.evaluate(&self.sections(picks)).ok().filter(Evaluated::kept)?;
         let chosen = (task.variables.iter().zip(picks).zip(&self.lists.options))
