@@ -286,7 +286,7 @@ fn the_worst_of_each_kind_is_worked_out_from_its_own_page() {
         assert!(known.contains(&said), "{title}: no step gives {said}");
         kinds.push(title);
     }
-    for kind in ["6.1 Fatigue", "Bolt", "joint", "Tube", "Limit", "Panel"] {
+    for kind in ["Fatigue", "Bolt", "joint", "Tube", "Limit", "Panel"] {
         assert!(kinds.iter().any(|title| title.contains(kind)), "{kind}: {kinds:?}");
     }
 }

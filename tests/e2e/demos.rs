@@ -116,3 +116,23 @@ fn the_trials_car_weighs_and_twists_as_its_read_me_says() {
         assert!(count.contains(word), "the read-me says another number than {word}");
     }
 }
+
+/// What crates/strutwork-rig/examples/sheets.rs plants in the car's synthetic rig sheet is found: the model's own twist at the
+/// front springs, 0.149591 deg/kN·m, over 0.93, and half as much again between scuttle and firewall, 0.034323/0.93 · 0.5, make
+/// 5577 N·m/deg; a slip in the third cycle.
+#[test]
+fn the_synthetic_rig_sheet_gives_back_what_was_planted() {
+    let copy = demo("trials-car");
+    let of = |column| cell(copy.path(), "rig_stiffness.csv", &["measured"], column);
+    let planted = 1e3 / (0.149_591 / 0.93 + 0.5 * 0.034_323 / 0.93);
+    assert!(of("low") < planted && planted < of("high"), "{} to {}", of("low"), of("high"));
+    assert!((of("value") / planted - 1.0).abs() < 0.01, "{}", of("value"));
+    assert!(cell(copy.path(), "rig_bays.csv", &["scuttle", "firewall"], "ratio") > 1.25);
+    let findings = text(&copy.path().join("results/findings.csv"));
+    for (code, words) in [("G121", "before step 5 loading of cycle 3"), ("G133", "between scuttle and firewall")] {
+        assert!(findings.lines().any(|line| line.starts_with(code) && line.contains(words)), "{code}: {words}");
+    }
+    let run: serde_json::Value = serde_json::from_str(&text(&copy.path().join("results/run.json"))).expect("JSON");
+    assert_eq!(run["rig"]["standing"], "softer");
+    assert_eq!(run["rig"]["left_out"], 0);
+}

@@ -1,6 +1,6 @@
 //! The numbers that the pictures of a study show are those of its table, and of differences.
 
-use crate::harness::text;
+use crate::harness::{put, strutwork, text};
 use crate::study_page::{GRID, cart, columns, data, number, numbers, study};
 
 #[test]
@@ -117,4 +117,27 @@ fn a_band_is_that_of_its_samples() {
         assert_eq!(number(bar, "count") as usize, inside, "{bar:?}");
     }
     assert_eq!(bars.iter().map(|bar| number(bar, "count")).sum::<f64>(), 120.0);
+}
+
+/// The couple of the twist case follows from a vehicle's masses, and so from the walls: each variant's own counts.
+#[test]
+fn the_stiffness_of_a_vehicles_variant_is_that_of_a_run() {
+    let place = cart();
+    study(place.path(), "one", "s.vary_wall(\"braces\", [1.9, 2.0, 2.7]);", &[]).expect(0);
+    let told = numbers(&columns(&place.path().join("studies/one.csv")), "stiffness_nm_per_deg");
+    let (model, tubes) = (text(&place.path().join("model.toml")), text(&place.path().join("tubes.csv")));
+    for (wall, told) in [1.9, 2.0, 2.7].into_iter().zip(told) {
+        let other = format!("{model}\n[sections.other]\nshape = \"square\"\nwidth_mm = 30.0\nwall_mm = {wall:.1}\n");
+        put(&place.path().join("model.toml"), other);
+        let braces =
+            |line: &str| if line.ends_with(",braces") { line.replace(",rail,", ",other,") } else { line.to_owned() };
+        put(&place.path().join("tubes.csv"), tubes.lines().map(braces).collect::<Vec<_>>().join("\n") + "\n");
+        strutwork(place.path(), &["run", "."]).expect_done();
+        let cases = csv::Reader::from_path(place.path().join("results/cases.csv")).expect("a table").into_records();
+        let rows: Vec<csv::StringRecord> = cases.map(|row| row.expect("a row")).collect();
+        let run = rows.iter().find(|row| &row[1] == "torsional_stiffness").expect("a stiffness")[2]
+            .parse::<f64>()
+            .expect("a number");
+        assert!((told / run - 1.0).abs() < 1e-9, "wall {wall}: {told} and {run}");
+    }
 }

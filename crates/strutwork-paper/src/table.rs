@@ -67,6 +67,11 @@ impl Table {
         Self { caption: caption.into(), columns, rows: Vec::new(), names_rows: false, fine: false, period: 0 }
     }
 
+    /// Whether every row has a cell for each column.
+    pub(crate) fn is_whole(&self) -> bool {
+        self.rows.iter().all(|row| row.cells.len() == self.columns.len())
+    }
+
     /// Adds a plain row.
     pub fn push<T: Into<Text>>(&mut self, cells: impl IntoIterator<Item = T>) {
         self.rows.push(Row { cells: cells.into_iter().map(Into::into).collect(), kind: RowKind::Plain });

@@ -30,7 +30,7 @@ pub(crate) const ABOVE: [f64; 4] = [22.0, 15.0, 12.0, 9.0];
 /// Space below headings of levels 1 to 4.
 pub(crate) const BELOW: [f64; 4] = [7.0, 4.5, 3.0, 2.5];
 /// Tables: the largest of these in which the table fits.
-pub(crate) const TABLES: [Setting; 4] = [setting(8.2, 10.5), setting(7.6, 9.8), setting(7.0, 9.1), setting(6.2, 8.2)];
+pub(crate) const TABLES: [Setting; 4] = [setting(8.2, 10.5), setting(7.6, 9.8), setting(7.0, 8.8), setting(6.2, 8.2)];
 
 /// From the upper edge of the paper to the text.
 pub(crate) const TOP: f64 = 56.0;

@@ -15,6 +15,8 @@ use strutwork_rig::modelled;
 use strutwork_testkit::rig::{Plan, PlannedSlip, PlannedStation, rig_csv};
 
 type Fault = fn(&mut RigSheet);
+/// A folder, how the frame and the rig are, what is written down wrong.
+type Planted = (&'static str, fn(&mut Plan), Fault);
 
 /// A station of a sheet: name, x and spacing in mm, role.
 type At = (&'static str, f64, f64, RigRole);
@@ -114,7 +116,7 @@ fn dials(sheet: &mut RigSheet, station: usize, change: impl Fn(usize, [f64; 2]) 
 }
 
 /// Folders of `tests/suite/evidence/`: how the frame and the rig are, and what is written down wrong.
-const SUITE: [(&str, fn(&mut Plan), Fault); 11] = [
+const SUITE: [Planted; 11] = [
     ("sound", plain, none),
     ("signs", plain, |sheet| {
         dials(sheet, DOOR, |_, [left, right]| [left, -right]);

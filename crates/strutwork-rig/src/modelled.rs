@@ -7,7 +7,7 @@ use strutwork_model::{Dof, Model};
 use strutwork_solve::results::{MeasureResult, TwistStation, main_stations};
 use strutwork_solve::{SolveError, solve_cases};
 
-use crate::twist::Base;
+use crate::twist::{Base, PIVOT};
 
 /// The couple of the case, N·m. Any would do: the frame is linear.
 const COUPLE: f64 = 1000.0;
@@ -54,7 +54,8 @@ pub enum NotModelled {
 /// Loads and holds the model as the sheet says, and reads its twist off.
 ///
 /// One held pair: equal and opposite couples at the loaded and the held pair, balanced and free, which twists the frame as any
-/// statically determinate rig does. Two or more: each held joint is fixed in z, the first pair along x and y too.
+/// statically determinate rig does. Two or more: each held joint is fixed in z, the first pair along x and y too. A held pair at
+/// the loaded station stands on the pivot's post and holds nothing.
 ///
 /// # Errors
 /// [`NotModelled`].
@@ -79,12 +80,18 @@ pub fn modelled(model: &Model, sheet: &RigSheet) -> Result<Modelled, NotModelled
     })
 }
 
+/// Twist over couple of the stations, and places and twists along the frame.
+type Twisted = (Vec<Option<f64>>, Vec<[f64; 2]>);
+
 /// Which joints stand for which stations.
 struct Rig<'s> {
     sheet: &'s RigSheet,
     pairs: Vec<Option<[Point; 2]>>,
     loaded: usize,
+    /// Those that hold twist.
     held: Vec<usize>,
+    /// Held pairs at the pivot of the loaded one: they stand on the rig, not on the frame.
+    posts: Vec<usize>,
 }
 
 impl<'s> Rig<'s> {
@@ -105,6 +112,10 @@ impl<'s> Rig<'s> {
             let far = |station: &usize| (x(station) - x(&loaded)).abs();
             held.extend(others(&[loaded]).into_iter().max_by(|a, b| far(a).total_cmp(&far(b))));
         }
+        let at_pivot = |station: &usize| (x(station) - x(&loaded)).abs() <= PIVOT;
+        let posts: Vec<usize> =
+            if held.iter().all(at_pivot) { Vec::new() } else { held.iter().copied().filter(at_pivot).collect() };
+        held.retain(|station| !posts.contains(station));
         if held.is_empty() {
             return Err(NotModelled::NoStations);
         }
@@ -112,7 +123,7 @@ impl<'s> Rig<'s> {
         let pairs = (0..sheet.stations.len())
             .map(|station| pair(model, sheet, station, station == loaded || held.contains(&station)))
             .collect();
-        Ok(Self { sheet, pairs, loaded, held })
+        Ok(Self { sheet, pairs, loaded, held, posts })
     }
 
     fn needed(&self, station: usize, role: &'static str) -> Result<[Point; 2], NotModelled> {
@@ -157,7 +168,7 @@ impl<'s> Rig<'s> {
     }
 
     /// Twist over couple of the stations, and along the frame, relative to the held ones.
-    fn solve(&self, model: &Model) -> Result<(Vec<Option<f64>>, Vec<[f64; 2]>), NotModelled> {
+    fn solve(&self, model: &Model) -> Result<Twisted, NotModelled> {
         let case = self.case(model)?;
         let main = match case.measures.first() {
             Some(Measure::Twist { front, rear, .. }) => [*front, *rear],
@@ -180,7 +191,16 @@ impl<'s> Rig<'s> {
         let places: Vec<(f64, f64)> =
             self.held.iter().filter_map(|held| Some((self.sheet.stations[*held].x, raw(*held)?))).collect();
         let less = |x: f64, twist: f64| base.at(x, &places).map(|sink| twist - sink);
-        let stations = (0..own.len()).map(|station| less(self.sheet.stations[station].x, raw(station)?)).collect();
+        let stations =
+            (0..own.len())
+                .map(|station| {
+                    if self.posts.contains(&station) {
+                        None
+                    } else {
+                        less(self.sheet.stations[station].x, raw(station)?)
+                    }
+                })
+                .collect();
         Ok((stations, curve.iter().filter_map(|[x, twist]| Some([*x, less(*x, *twist)?])).collect()))
     }
 
@@ -191,7 +211,16 @@ impl<'s> Rig<'s> {
         };
         let held: Vec<String> = self.held.iter().map(|station| at(*station)).collect();
         let panels = if sheet.panels_fitted { "" } else { " Its panels are left out." };
-        format!("The model is held at {} and loaded by a couple at {}.{panels}", held.join(" and "), at(self.loaded))
+        let over = if self.held.len() > 1 {
+            " Held at more than one station it cannot warp there, and is stiffer than on a rig that is statically determinate."
+        } else {
+            ""
+        };
+        format!(
+            "The model is held at {} and loaded by a couple at {}.{panels}{over}",
+            held.join(" and "),
+            at(self.loaded)
+        )
     }
 }
 

@@ -2,6 +2,10 @@
 
 use crate::readings::Readings;
 
+/// A held pair nearer than this to the loaded one along x, m, is at the post of its pivot: it reads what the rig yields there,
+/// and holds no twist.
+pub(crate) const PIVOT: f64 = 0.15;
+
 /// What the sink is taken from.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Base {

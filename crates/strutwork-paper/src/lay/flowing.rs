@@ -140,7 +140,7 @@ impl<'a> Layer<'a> {
             let row = self.node_in(outer, Meaning::Item);
             let (label, body) = (self.node_in(row, Meaning::Label), self.node_in(row, Meaning::Body));
             let start = self.pieces.len();
-            self.words(item, set, inner, if at == 0 { theme::GAP } else { 2.5 }, body);
+            self.words(item, set, inner, if at == 0 { theme::GAP } else { 1.6 }, body);
             if let Some(first) = self.pieces.get_mut(start) {
                 let x = strip.left + 4.0 + widest - mark.width;
                 first.parts.insert(0, Part::of(label, vec![Op::Words { x, y: base(set.setting), line: mark }]));

@@ -5,7 +5,7 @@ use super::table::wanted;
 use super::{Layer, Strip};
 use crate::block::Block;
 use crate::error::PaperError;
-use crate::table::{Column, Row, Table};
+use crate::table::{Column, Row, RowKind, Table};
 use crate::text::Text;
 
 /// A table with more rows is not set beside another, and is folded where it is narrow.
@@ -66,7 +66,9 @@ impl<'a> Layer<'a> {
 
     /// The table folded into as many columns as fit; `None` where it is short or wide.
     pub(super) fn folded(&mut self, table: &Table, room: f64) -> Option<Table> {
-        if table.rows.len() <= SHORT {
+        // A sum stands below what it is the sum of.
+        let summed = table.rows.iter().any(|row| row.kind == RowKind::Sum);
+        if table.rows.len() <= SHORT || summed {
             return None;
         }
         let width = self.natural(table);
@@ -91,7 +93,7 @@ impl<'a> Layer<'a> {
                     None => cells.extend(std::iter::repeat_n(Text::new(), own)),
                 }
             }
-            whole.rows.push(Row { cells, kind: rows[0].kind });
+            whole.rows.push(Row { cells, kind: RowKind::Plain });
         }
         Some(whole)
     }
@@ -100,7 +102,7 @@ impl<'a> Layer<'a> {
 /// A table of few rows that stands by itself.
 fn small(block: &Block) -> Option<&Table> {
     match block {
-        Block::Table(table) if table.rows.len() <= SHORT && !table.rows.is_empty() => Some(table),
+        Block::Table(table) if table.rows.len() <= SHORT && !table.rows.is_empty() && table.is_whole() => Some(table),
         Block::Together(inside) => match inside.as_slice() {
             [one] => small(one),
             _ => None,

@@ -13,7 +13,7 @@ use crate::words::{Line, Set, Shaper, Want};
 /// From the edge of a column to its letters.
 const PADDING: f64 = 4.0;
 /// Above and below the letters of a row.
-const LEAD: f64 = 1.5;
+const LEAD: f64 = 1.2;
 /// A row with more lines than this is cut, so that it always fits a page.
 const CUT: usize = 30;
 

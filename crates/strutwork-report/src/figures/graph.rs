@@ -22,7 +22,7 @@ pub enum Scale {
 /// A row of points.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Series {
-    /// What it is; written at its last point.
+    /// What it is; written at its last point. Empty: nothing is written.
     pub name: String,
     /// x and y.
     pub points: Vec<(f64, f64)>,
@@ -142,10 +142,10 @@ pub fn draw(graph: &Graph) -> Option<Figure> {
         }
         // A name that would stand on another is left out: the caption or the table has it.
         let free = |&&(px, py): &&(f64, f64)| !named.iter().any(|(x, y)| (px - x).abs() < 40.0 && (py - y).abs() < 9.0);
-        if let Some(&(px, py)) = points.last().filter(free) {
+        if let Some(&(px, py)) = points.last().filter(|_| !series.name.is_empty()).filter(free) {
             named.push((px, py));
             svg.open(&format!("class=\"names\" fill=\"{colour}\" font-size=\"9.5\""));
-            svg.text((px - 6.0, py - 7.0), Anchor::End, &series.name);
+            svg.text((px - 6.0, (py - 7.0).max(ROOM[1])), Anchor::End, &series.name);
             svg.close();
         }
     }

@@ -6,8 +6,6 @@
 mod findings;
 mod modes;
 mod naming;
-#[cfg(test)]
-mod tests;
 mod turned;
 mod verdict;
 

@@ -81,7 +81,7 @@ pub(crate) fn half(line: &Line, wanted: &Wanted<'_>) -> f64 {
 pub(crate) fn measured(line: Line, wanted: &Wanted<'_>) -> Option<Measured> {
     let slope = line.slope.abs();
     let (fit, half) = (line.half_width(CONFIDENCE), half(&line, wanted));
-    if !(half < slope) {
+    if half.is_nan() || half >= slope {
         return None;
     }
     let around = |half: f64| [1.0 / (slope + half), 1.0 / (slope - half)];

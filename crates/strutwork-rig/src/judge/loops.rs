@@ -61,10 +61,10 @@ pub(crate) fn hysteresis(
         }
         let sense = if top.0 >= (from + to) / 2.0 { 1.0 } else { -1.0 };
         let mut area = 0.0;
-        for cut in 0..=CUTS {
+        for (cut, sum) in widths.iter_mut().enumerate() {
             let couple = from + (to - from) * cut as f64 / CUTS as f64;
             let width = (between(&down, couple) - between(&up, couple)) * sense;
-            widths[cut] += width / range;
+            *sum += width / range;
             area += width * (to - from) / (CUTS as f64 + 1.0);
         }
         // Over the couple that was there already: the energy above the preload.

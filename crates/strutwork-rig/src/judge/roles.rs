@@ -4,7 +4,7 @@ use strutwork_model::model::RigRole;
 
 use crate::readings::Readings;
 use crate::remark::{Remark, codes};
-use crate::twist::Base;
+use crate::twist::{Base, PIVOT};
 
 pub(super) fn check(readings: &Readings<'_>) -> Vec<Remark> {
     let has = |role: RigRole| readings.sheet.stations.iter().any(|station| station.role == role);
@@ -25,11 +25,13 @@ pub(super) fn check(readings: &Readings<'_>) -> Vec<Remark> {
     remarks
 }
 
-/// The loaded station and the nearest one of the base.
+/// The loaded station and the nearest one of the base, but for the post of its own pivot.
 pub(super) fn between(readings: &Readings<'_>, loaded: Option<usize>, base: &Base) -> Option<[usize; 2]> {
     let loaded = loaded?;
     let x = |station: usize| readings.sheet.stations[station].x;
     let near = |held: &&usize| (x(**held) - x(loaded)).abs();
-    let held = base.stations.iter().filter(|held| **held != loaded).min_by(|a, b| near(a).total_cmp(&near(b)))?;
+    let others = || base.stations.iter().filter(|held| **held != loaded);
+    let holds = others().filter(|held| near(held) > PIVOT).min_by(|a, b| near(a).total_cmp(&near(b)));
+    let held = holds.or_else(|| others().next())?;
     Some([loaded, *held])
 }

@@ -66,16 +66,15 @@ pub(crate) fn shares(readings: &Readings<'_>, station: usize, twist: &[Option<f6
 /// Groups split where any of these jumps is, so that each part has a level of its own.
 pub(crate) fn split(readings: &Readings<'_>, jumps: &[Jump]) -> Vec<usize> {
     let mut groups = readings.groups.clone();
-    let mut next = groups.iter().max().map_or(0, |most| most + 1);
     let mut steps: Vec<usize> = jumps.iter().map(|jump| jump.step).collect();
     steps.sort_unstable();
     steps.dedup();
-    for at in steps {
+    let first = groups.iter().max().map_or(0, |most| most + 1);
+    for (next, at) in (first..).zip(steps) {
         let own = groups[at];
         for group in groups.iter_mut().skip(at).filter(|group| **group == own) {
             *group = next;
         }
-        next += 1;
     }
     groups
 }

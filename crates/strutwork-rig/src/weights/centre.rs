@@ -121,7 +121,7 @@ pub(super) fn height(
         );
     };
     let (total, base) = (corners.iter().sum::<f64>(), vehicle.wheelbase());
-    if !(raised.by < base) {
+    if raised.by >= base {
         let message =
             format!("the axle was raised by {} mm, as far as the wheelbase or farther", rounded(to_mm(raised.by), 0));
         return (

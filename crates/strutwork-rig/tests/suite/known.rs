@@ -31,7 +31,6 @@ fn the_known_stiffness_lies_within_its_interval_in_95_of_100_seeds() {
             stated += usize::from(within(measured.interval));
             by_fit += usize::from(within(measured.by_fit));
         }
-        println!("{name}: {stated} stated, {by_fit} by fit");
         assert!(stated >= 95, "{name}: only {stated} of 100");
         // The interval of the fit alone is one of 95 %, neither a guess too wide nor too narrow.
         assert!(by_fit >= 88, "{name}: only {by_fit} of 100 by the fit alone");

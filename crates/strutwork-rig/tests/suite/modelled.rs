@@ -124,7 +124,8 @@ fn a_soft_bay_is_named_and_no_other() {
 
 #[test]
 fn units_of_the_whole_sheet_are_named_and_nothing_is_converted() {
-    let faults: [(&str, fn(&mut RigSheet)); 3] = [
+    type Fault = fn(&mut RigSheet);
+    let faults: [(&str, Fault); 3] = [
         ("kgf·m", |sheet| sheet.steps.iter_mut().for_each(|step| step.couple /= 9.806_65)),
         ("inches", |sheet| scale(sheet, 1.0 / 25.4)),
         ("hundredths", |sheet| scale(sheet, 100.0)),
@@ -165,4 +166,25 @@ fn a_spacing_from_the_centre_line_is_named() {
         );
         assert!(to_nm_per_deg(judged.stiffness.expect("a stiffness").stiffness) > 100.0);
     }
+}
+
+/// A pair of dials on the pivot's post reads what the rig yields in front: the sink is taken between it and the held pair, and the
+/// stiffness is stated as without it.
+#[test]
+fn a_pair_on_the_pivots_post_holds_nothing() {
+    let model = frame();
+    let mut plan = plan(0.95, 31);
+    let truth = 1.0 / plan.stations[4].twist;
+    plan.stations.push(PlannedStation { name: "post", x: 2.05, spacing: 0.5, role: RigRole::Held, twist: 0.0 });
+    // The bed twists along: what the rig yields grows from the rear to the front.
+    plan.sink = [0.03 / truth, 0.02 / truth];
+    let sheet = plan.sheet();
+    let of = modelled(&model, &sheet).expect("the model's twist");
+    assert_eq!(of.rigid[5], None);
+    let judged = judge(&sheet, Some(&of));
+    assert_eq!(judged.between, Some([4, 0]));
+    let [low, high] = judged.stiffness.expect("a stiffness").interval;
+    assert!(low < truth && truth < high, "{low} to {high}, {truth}");
+    let against = judged.against.expect("a comparison");
+    assert!((against.ratio / 0.95 - 1.0).abs() < 0.01, "{}", against.ratio);
 }

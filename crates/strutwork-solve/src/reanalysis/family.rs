@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use strutwork_loads::case::Measure;
 use strutwork_loads::{LoadCase, LoadCases};
 use strutwork_model::ids::Id;
 use strutwork_model::{Model, TubeId};
@@ -73,6 +74,8 @@ pub(super) struct Load {
     pub(super) ordered: Vec<f64>,
     /// What frees the displacements of a free frame of rigid motion.
     pub(super) projection: Option<relief::Projection>,
+    /// What each case wants read off: the couple of a twist may follow from the variant's own masses.
+    pub(super) measures: Vec<Vec<Measure>>,
 }
 
 /// Why cases give no right-hand sides for a family.
@@ -165,7 +168,8 @@ impl Family {
             let ordered = group.lanes().map_or_else(Vec::new, |lanes| lanes.ordered(&group.numbering, &loads.rights));
             let free = matches!(group.held, Held::Free { .. });
             let projection = free.then(|| relief::projection(model, &elements));
-            Ok::<_, SolveError>(Load { loads, ordered, projection })
+            let measures = held.iter().map(|case| case.measures.clone()).collect();
+            Ok::<_, SolveError>(Load { loads, ordered, projection, measures })
         };
         Ok(Rights(Arc::new(self.groups.iter().map(of).collect::<Result<_, _>>()?)))
     }

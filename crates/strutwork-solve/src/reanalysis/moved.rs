@@ -117,11 +117,10 @@ impl Moved<'_> {
     /// What the case wants read off its solution, in order.
     pub fn measures(&self, case: usize) -> Vec<MeasureResult> {
         let movement = self.movement(case);
-        self.family.cases[case]
-            .measures
-            .iter()
-            .map(|wanted| recover::measure(&self.family.model, wanted, &movement))
-            .collect()
+        let (group, index) = self.family.places[case];
+        let own = self.loads.map(|rights| &rights.0[group].measures[index]);
+        let wanted = own.unwrap_or(&self.family.cases[case].measures);
+        wanted.iter().map(|wanted| recover::measure(&self.family.model, wanted, &movement)).collect()
     }
 
     /// The values of a case over its equations, in the order of the equations.

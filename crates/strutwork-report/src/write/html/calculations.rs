@@ -96,7 +96,7 @@ impl<'a> Calculations<'a> {
 }
 
 /// The findings that are written out: the worst of all, of each kind of item and, but for paper, of each check; each once, the
-/// worst first.
+/// worst first on a screen, the shortest on paper.
 fn chosen<'a>(
     run: &Run<'a>,
     utilisations: &Utilisations<'a>,
@@ -128,6 +128,10 @@ fn chosen<'a>(
     }
     let used = |finding: &Finding| finding.utilisation.unwrap_or(0.0);
     chosen.sort_by(|a, b| used(b.0).total_cmp(&used(a.0)));
+    if edition == Edition::Paper {
+        // Each stands on one page: the short ones first, so that they share pages.
+        chosen.sort_by_key(|(_, calculation)| calculation.lines.len());
+    }
     chosen
 }
 

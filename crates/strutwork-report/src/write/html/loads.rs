@@ -31,7 +31,8 @@ pub(super) fn tables(run: &Run<'_>, case: &LoadCase, edition: Edition) -> Vec<Ta
         settlements(run, case),
     ]
     .iter()
-    .filter(|table| !table.rows.is_empty() && !(accounted && ["joint_loads", "body_loads"].contains(&table.name)))
+    .filter(|table| !table.rows.is_empty())
+    .filter(|table| !accounted || !["joint_loads", "body_loads"].contains(&table.name))
     .map(|table| TableView::cut(table, SHOWN, FILE))
     .collect()
 }

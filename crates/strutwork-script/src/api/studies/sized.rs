@@ -3,6 +3,9 @@
 use rhai::{Array, Dynamic, Map};
 use strutwork_study::sizing::{Chosen, LimitUse, Proof, SizedDesign, SizingOutcome};
 
+/// How many limits are told of a design: what a script can hold is limited, and a frame has thousands.
+const LIMITS: usize = 5;
+
 /// The outcome.
 pub(super) fn outcome(found: &SizingOutcome) -> Map {
     let (proof, words) = proof(&found.proof);
@@ -27,7 +30,9 @@ fn perhaps(value: Option<f64>) -> Dynamic {
 }
 
 fn design(of: &SizedDesign) -> Map {
-    let limits = |some: &mut dyn Iterator<Item = &LimitUse>| some.map(|one| limit(one).into()).collect::<Array>();
+    let limits = |some: &mut dyn Iterator<Item = &LimitUse>| {
+        some.take(LIMITS).map(|one| limit(one).into()).collect::<Array>()
+    };
     let chosen: Array = of.chosen.iter().map(|one| choice(one).into()).collect();
     map([
         ("mass_kg", of.mass_kg.into()),

@@ -418,8 +418,9 @@ mod functions {
     ///   `best found`, `local` and `nothing kept`, and `proof_in_words`; `how`, a sentence a step; `solutions`, how many frames
     ///   were solved as a whole.
     /// * A design is a map: `mass_kg` of all tubes; `price` or `()`; `chosen`, an array of maps `#{ group, size, area_mm2, wall_mm }`;
-    ///   `limits`, nearest first, an array of maps `#{ what, load_case, value, limit, unit, utilisation }`; `active`, those of them that it
-    ///   reaches within a hundredth; `outside_scope`, how many items no clause covers: they are no pass.
+    ///   `limits`, the five nearest, nearest first, an array of maps `#{ what, load_case, value, limit, unit, utilisation }`;
+    ///   `active`, those of all limits that it reaches within a hundredth, five at most; `outside_scope`, how many items no
+    ///   clause covers: they are no pass.
     /// * Ctrl-C ends the search after the frame in hand, and the script with it.
     ///
     /// ```rhai
