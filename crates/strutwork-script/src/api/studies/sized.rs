@@ -30,9 +30,8 @@ fn perhaps(value: Option<f64>) -> Dynamic {
 }
 
 fn design(of: &SizedDesign) -> Map {
-    let limits = |some: &mut dyn Iterator<Item = &LimitUse>| {
-        some.take(LIMITS).map(|one| limit(one).into()).collect::<Array>()
-    };
+    let limits =
+        |some: &mut dyn Iterator<Item = &LimitUse>| some.take(LIMITS).map(|one| limit(one).into()).collect::<Array>();
     let chosen: Array = of.chosen.iter().map(|one| choice(one).into()).collect();
     map([
         ("mass_kg", of.mass_kg.into()),
