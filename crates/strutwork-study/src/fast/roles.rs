@@ -92,8 +92,7 @@ fn commute(spec: &ModelSpec, one: &Parameter, two: &Parameter) -> bool {
     // Tubes that are taken by their section are other ones when sections change.
     let by_section = |tubes: &Tubes| matches!(tubes, Tubes::Section(_));
     let renamed = matches!(a, Change::Size(_)) || matches!(b, Change::Size(_));
-    if by_section(&first) && by_section(&second) && renamed {
-        return false;
-    }
-    !spec.tubes.iter().any(|row| first.holds(row) && second.holds(row))
+    let renames = renamed && by_section(&first) && by_section(&second);
+    let shares = spec.tubes.iter().any(|row| first.holds(row) && second.holds(row));
+    !renames && !shares
 }
