@@ -76,7 +76,7 @@ fn amount(departure: &Departure, tolerance: f64) -> Option<String> {
 /// A growth in per cent, with its sign.
 pub fn per_cent(value: f64) -> String {
     let size = value.abs();
-    if size >= 0.01 && size < 1e5 { format!("{value:+.2} %") } else { format!("{value:+.1e} %") }
+    if (0.01..1e5).contains(&size) { format!("{value:+.2} %") } else { format!("{value:+.1e} %") }
 }
 
 /// How many tolerances.

@@ -32,7 +32,7 @@ pub(super) fn run(args: &RecordArgs, terminal: &Terminal) -> Result<Outcome, Fai
     let Repeated { solve, asked } = how(args, earlier.as_ref(), folder)?;
     let measured = measure(&solve, &asked, terminal)?;
     if args.list {
-        let lines: String = every(&measured.set).iter().map(|kept| told::listed(kept)).collect();
+        let lines: String = every(&measured.set).iter().map(told::listed).collect();
         terminal.result(&lines)?;
         return Ok(Outcome::Passed);
     }
