@@ -163,6 +163,7 @@ macro_rules! areas {
 
 areas!(
     baseline,
+    evidence,
     fatigue,
     files,
     geometry,

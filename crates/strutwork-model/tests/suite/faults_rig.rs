@@ -53,20 +53,20 @@ pub(crate) fn cases() -> Vec<Case> {
     let mut without_readings = rig();
     without_readings.0.retain(|file| file.name != "rig.csv");
     vec![
-        (codes::RIG_WITHOUT_READINGS, ("model.toml", 3, 1, 5), "no readings", without_readings),
+        (codes::RIG_WITHOUT_READINGS, ("model.toml", 3, 2, 3), "no readings", without_readings),
         (codes::RIG_STATION_PLACE, ("rig.csv", 2, 1, 4), "`x_mm`", rows("rear,0,0,700", "rear,0,,700")),
-        (codes::RIG_DISAGREES, ("rig.csv", 4, 8, 3), "`spacing_mm`", rows("rear,1,,,", "rear,1,,710,")),
-        (codes::RIG_SPACING, ("rig.csv", 3, 14, 1), "spacing", rows("1000,650", "1000,0")),
-        (codes::RIG_COUPLE, ("rig.csv", 4, 0, 0), "couple", rows("rear,1,,,,200", "rear,1,,,,")),
+        (codes::RIG_DISAGREES, ("rig.csv", 4, 9, 3), "`spacing_mm`", rows("rear,1,,,", "rear,1,,710,")),
+        (codes::RIG_SPACING, ("rig.csv", 3, 14, 1), "0 mm apart", rows("1000,650", "1000,0")),
+        (codes::RIG_COUPLE, ("rig.csv", 4, 6, 1), "couple", rows("rear,1,,,,200", "rear,1,,,,")),
         (codes::RIG_NUMBER, ("rig.csv", 5, 7, 3), "whole number", rows("front,1,", "front,1.5,")),
         (codes::RIG_READ_TWICE, ("rig.csv", 5, 6, 1), "twice", rows("front,1,,,,,", "rear,1,,,,,")),
         (
             codes::RIG_UNKNOWN_STATION,
-            ("model.toml", 8, 1, 5),
+            ("model.toml", 8, 15, 4),
             "`front`",
             table("rig.stations.front", "rig.stations.frnt"),
         ),
-        (codes::RIG_JOINTS, ("model.toml", 9, 1, 5), "joints", table(r#"joints = ["A", "B"]"#, r#"joints = ["A"]"#)),
+        (codes::RIG_JOINTS, ("model.toml", 8, 15, 5), "joints", table(r#"joints = ["A", "B"]"#, r#"joints = ["A"]"#)),
         (
             codes::RIG_SIZE,
             ("model.toml", 6, 17, 5),
@@ -76,7 +76,7 @@ pub(crate) fn cases() -> Vec<Case> {
         (codes::WEIGHED_UNKNOWN, ("weighed.csv", 3, 1, 5), "`motor`", parts("moter,100")),
         (
             codes::RAISED,
-            ("model.toml", 1, 1, 1),
+            ("model.toml", 40, 13, 3),
             "lower_axle_kg",
             with("model.toml", "frame_kg = 20.5", "frame_kg = 20.5\nraised_mm = 400"),
         ),
