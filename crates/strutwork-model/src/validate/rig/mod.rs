@@ -99,7 +99,7 @@ fn joints(entry: &RigEntry, look: &Lookup<'_>, stations: &mut [RigStation], log:
             continue;
         };
         let [left, right] = named.joints.as_slice() else {
-            let message = format!("{who}: `joints` names {} of two joints", named.joints.len());
+            let message = format!("{who}: `joints` names {} where it needs two", named.joints.len());
             let help = "write two, the left one first: `joints = [\"LEFT\", \"RIGHT\"]`";
             log.error(codes::RIG_JOINTS, named.station.spot, &named.station, message, help);
             continue;
