@@ -15,7 +15,7 @@
 //!
 //! [`blocks_of`] reads blocks from HTML of the plain kind, so that one page of words can serve a browser and paper.
 //!
-//! [`png`] makes dots of a [`Drawing`], for whoever cannot take lines.
+//! [`png()`] makes dots of a [`Drawing`], for whoever cannot take lines.
 //!
 //! # Order
 //! `words` makes shapes of letters and lines of words; `lay` turns blocks into pieces that no page break divides;

@@ -1,7 +1,6 @@
 //! What each code of the rig and of the scales means.
 
-use strutwork_model::Code;
-use strutwork_model::explain::Page;
+use strutwork_model::explain::{Page, page};
 
 use crate::remark::codes;
 
@@ -232,16 +231,6 @@ pub const PAGES: &[Page] = &[
         "Level the pads, set the springs, look whether the frame is true.",
     ),
 ];
-
-const fn page(
-    code: Code,
-    title: &'static str,
-    meaning: &'static str,
-    example: &'static str,
-    remedy: &'static str,
-) -> Page {
-    Page { code: code.0, title, meaning, example, remedy }
-}
 
 #[cfg(test)]
 mod tests {

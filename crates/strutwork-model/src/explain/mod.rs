@@ -78,7 +78,8 @@ pub const fn join<const N: usize>(parts: &[&[Page]]) -> [Page; N] {
     all
 }
 
-const fn page(
+/// A page in the order of its parts.
+pub const fn page(
     code: Code,
     title: &'static str,
     meaning: &'static str,

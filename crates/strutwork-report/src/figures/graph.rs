@@ -9,6 +9,8 @@ pub const WIDTH: f64 = 440.0;
 /// Size of the drawing and of the room round its field, px: left, top, right, bottom.
 const SIZE: (f64, f64) = (WIDTH, 250.0);
 const ROOM: [f64; 4] = [62.0, 14.0, 18.0, 40.0];
+/// Room that the name of a line takes at most, px.
+const NAME: f64 = 60.0;
 
 /// An axis.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -145,7 +147,12 @@ pub fn draw(graph: &Graph) -> Option<Figure> {
         if let Some(&(px, py)) = points.last().filter(|_| !series.name.is_empty()).filter(free) {
             named.push((px, py));
             svg.open(&format!("class=\"names\" fill=\"{colour}\" font-size=\"9.5\""));
-            svg.text((px - 6.0, (py - 7.0).max(ROOM[1])), Anchor::End, &series.name);
+            // A line that ends at the left edge would have its name on the numbers there.
+            if px - x.start < NAME {
+                svg.text((px + 9.0, py + 9.0), Anchor::Start, &series.name);
+            } else {
+                svg.text((px - 6.0, (py - 7.0).max(ROOM[1])), Anchor::End, &series.name);
+            }
             svg.close();
         }
     }

@@ -51,7 +51,7 @@ pub struct Effects {
     pub parts: Vec<Parts>,
     /// The answers by the parts of each parameter.
     pub main: Vec<Vec<Sums>>,
-    /// The first [`PAIRED`] parameters by twos.
+    /// The first parameters by twos, as many as are looked at.
     pub pairs: Vec<Pair>,
     /// The answer of the variant that changes nothing.
     pub start: Option<f64>,
