@@ -10,6 +10,11 @@ use strutwork_study::{
 };
 use strutwork_testkit::Folder;
 
+#[path = "common/bracket.rs"]
+mod bracket;
+
+use bracket::{JOINTS, MODEL, TUBES, bracket};
+
 /// The cases of the load files.
 struct Plain;
 
@@ -21,50 +26,6 @@ impl CaseSource for Plain {
     fn texts(&self) -> Vec<(String, String)> {
         Vec::new()
     }
-}
-
-const MODEL: &str = "\
-title = \"bracket\"
-[options]
-self_weight = true
-[materials.mild]
-grade = \"S235JRH\"
-[sections.rail]
-shape = \"square\"
-width_mm = 30.0
-wall_mm = 2.0
-[sections.brace]
-stock = \"square 25x2\"
-[fixings.soft]
-kind = \"fasteners\"
-pitch_mm = 50.0
-slip_mm_per_kn = 0.2
-source = \"invented\"
-";
-
-const JOINTS: &str = "joint,x_mm,y_mm,z_mm\nA,0,200,0\nB,0,-200,0\nC,500,200,0\nD,500,-200,0\nE,250,0,0\n";
-
-const TUBES: &str = "\
-tube,from,to,section,material,group
-left,A,C,rail,mild,sides
-right,B,D,rail,mild,sides
-front,C,D,rail,mild,front
-d1,A,E,brace,mild,cross
-d2,E,D,brace,mild,cross
-d3,B,C,brace,mild,other
-";
-
-fn bracket() -> Folder {
-    Folder::default()
-        .with("model.toml", MODEL)
-        .with("joints.csv", JOINTS)
-        .with("tubes.csv", TUBES)
-        .with("panels.csv", "panel,joints,material,thickness_mm,fixing\nskin,A B D C,mild,1.0,soft\n")
-        .with(
-            "supports.csv",
-            "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,fixed,fixed,fixed\nB,fixed,fixed,fixed,fixed,fixed,fixed\n",
-        )
-        .with("loads.csv", "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\nside,C,100,300,-200,0,0,0\n")
 }
 
 fn study(folder: &Folder) -> Study {
@@ -85,7 +46,7 @@ fn study(folder: &Folder) -> Study {
 
 /// The outcome of one value of one parameter.
 fn varied(change: Change, value: Value) -> Outcome {
-    let folder = bracket();
+    let folder = bracket(true);
     let mut study = study(&folder);
     let parameter = Parameter::new(&study.base, Some("it"), change, Levels::List(vec![value.clone()]));
     study.parameters.push(parameter.unwrap_or_else(|fault| panic!("{fault}")));
@@ -94,7 +55,7 @@ fn varied(change: Change, value: Value) -> Outcome {
 
 /// The outcome of a model in which a text was changed by hand.
 fn by_hand(file: &str, from: &str, to: &str) -> Outcome {
-    let folder = bracket();
+    let folder = bracket(true);
     let files = folder.files();
     let text = String::from_utf8(files.get(file).expect("a file").to_vec()).expect("text");
     assert!(text.contains(from), "{file} has no {from:?}");
@@ -105,7 +66,11 @@ fn by_hand(file: &str, from: &str, to: &str) -> Outcome {
 fn agree(varied: &Outcome, by_hand: &Outcome) {
     assert_eq!(varied.status, Status::Solved, "{varied:?}");
     assert_eq!(varied, by_hand);
-    assert_ne!(varied, &Exact::new(&Plain, None).outcome(&study(&bracket()), &[], Why::Asked), "nothing was changed");
+    assert_ne!(
+        varied,
+        &Exact::new(&Plain, None).outcome(&study(&bracket(true)), &[], Why::Asked),
+        "nothing was changed"
+    );
 }
 
 fn group(name: &str) -> Tubes {
@@ -116,7 +81,7 @@ fn group(name: &str) -> Tubes {
 fn a_wall_is_that_of_the_group_alone() {
     let sides = TUBES.replace("rail,mild,sides", "thick,mild,sides");
     let model = format!("{MODEL}[sections.thick]\nshape = \"square\"\nwidth_mm = 30.0\nwall_mm = 3.0\n");
-    let changed = study(&bracket().with("tubes.csv", sides).with("model.toml", model));
+    let changed = study(&bracket(true).with("tubes.csv", sides).with("model.toml", model));
     let changed = Exact::new(&Plain, None).outcome(&changed, &[], Why::Asked);
     agree(&varied(Change::Wall(group("sides")), 3.0.into()), &changed);
 }
@@ -124,7 +89,7 @@ fn a_wall_is_that_of_the_group_alone() {
 #[test]
 fn a_stock_size_keeps_its_outer_size_when_its_wall_changes() {
     let hand = self::by_hand("model.toml", "stock = \"square 25x2\"", "stock = \"square 25x3\"");
-    let mut both = study(&bracket());
+    let mut both = study(&bracket(true));
     for name in ["cross", "other"] {
         let levels = Levels::List(vec![3.0.into()]);
         both.parameters.push(Parameter::new(&both.base, None, Change::Wall(group(name)), levels).unwrap());
@@ -144,7 +109,7 @@ fn tubes_are_left_out_and_what_only_they_held_with_them() {
     let change = Change::Presence(vec!["d3".to_owned()]);
     agree(&varied(change, "off".into()), &by_hand("tubes.csv", "d3,B,C,brace,mild,other\n", ""));
     // Joint E goes with the last tube that holds it.
-    let without = bracket()
+    let without = bracket(true)
         .with("tubes.csv", TUBES.replace("d1,A,E,brace,mild,cross\nd2,E,D,brace,mild,cross\n", ""))
         .with("joints.csv", JOINTS.replace("E,250,0,0\n", ""));
     let without = Exact::new(&Plain, None).outcome(&study(&without), &[], Why::Asked);
@@ -157,7 +122,7 @@ fn tubes_are_left_out_and_what_only_they_held_with_them() {
     ];
     agree(&varied(Change::Pattern(patterns.clone()), "one".into()), &without);
     let all = varied(Change::Pattern(patterns), "all".into());
-    assert_eq!(all, Exact::new(&Plain, None).outcome(&study(&bracket()), &[], Why::Asked), "every tube is there");
+    assert_eq!(all, Exact::new(&Plain, None).outcome(&study(&bracket(true)), &[], Why::Asked), "every tube is there");
 }
 
 #[test]
@@ -196,7 +161,7 @@ fn what_cannot_be_built_or_solved_is_an_outcome() {
     let pinned = "tube,from,to,section,material,group,release_from,release_to\n\
                   left,A,C,rail,mild,sides,ry rz,\nright,B,D,rail,mild,sides,ry rz,\nfront,C,D,rail,mild,front,,\n\
                   d1,A,E,brace,mild,cross,,\nd2,E,D,brace,mild,cross,,\nd3,B,C,brace,mild,other,,\n";
-    let folder = bracket().with("tubes.csv", pinned).with("panels.csv", "panel,joints,material,thickness_mm\n");
+    let folder = bracket(true).with("tubes.csv", pinned).with("panels.csv", "panel,joints,material,thickness_mm\n");
     let mut study = study(&folder);
     let braces = ["d1", "d2", "d3"].map(str::to_owned).to_vec();
     let levels = Levels::List(vec!["on".into(), "off".into()]);

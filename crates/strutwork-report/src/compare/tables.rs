@@ -101,18 +101,6 @@ pub fn differences<'a>(all: impl IntoIterator<Item = &'a Difference>) -> Table<'
 
 /// Findings that came, went or crossed their limits.
 pub fn findings(all: &[FindingChange]) -> Table<'_> {
-    let row = |one: &FindingChange| -> Vec<Cell<'_>> {
-        vec![
-            Cell::from(one.code.clone()),
-            Cell::from(one.subject.clone()),
-            Cell::text(one.fate.words()),
-            Cell::from(one.before),
-            Cell::from(one.after),
-            Cell::from(one.case.clone()),
-            Cell::Number(one.cases as f64),
-            Cell::from(one.message.clone()),
-        ]
-    };
     Table {
         name: "findings_changed",
         caption: "Findings that came, went or crossed their limits".into(),
@@ -126,6 +114,19 @@ pub fn findings(all: &[FindingChange]) -> Table<'_> {
             Column::number("cases", "cases", "", Digits::Decimals(0)),
             Column::text("message", "message"),
         ],
-        rows: all.iter().map(row).collect(),
+        rows: all.iter().map(finding_row).collect(),
     }
+}
+
+fn finding_row(one: &FindingChange) -> Vec<Cell<'_>> {
+    vec![
+        Cell::text(&one.code),
+        Cell::text(&one.subject),
+        Cell::text(one.fate.words()),
+        Cell::from(one.before),
+        Cell::from(one.after),
+        Cell::text(&one.case),
+        Cell::Number(one.cases as f64),
+        Cell::text(&one.message),
+    ]
 }

@@ -5,7 +5,9 @@ use strutwork_model::model::{Axes, PlainCase};
 use strutwork_model::units::{to_deg, to_mm};
 use strutwork_model::{Dof, DofMap, Model, TubeId};
 
+use super::change::{Change, Part};
 use super::facts::{Fact, Item, number};
+use super::listed::Listed;
 use super::names::Side;
 use super::pairs::Pairs;
 
@@ -124,6 +126,33 @@ fn join(facts: &mut Vec<Fact>, more: Vec<Fact>) {
                 }
             }
             None => facts.push(fact),
+        }
+    }
+}
+
+/// Tells the cases of the load files and what acts in them.
+pub(super) fn cases(a: &Side<'_>, b: &Side<'_>, pairs: &Pairs, out: &mut Vec<Change>) {
+    let turned = Turned::of(a.model, b.model, pairs);
+    for case in b.model.plain_cases() {
+        match a.model.plain_cases().iter().find(|other| other.name == case.name) {
+            None => {
+                let loads = acting(b, case, None).len();
+                let about = format!("something acts on {loads} place{}", if loads == 1 { "" } else { "s" });
+                out.push(Change::added(Part::Case, &case.name, about));
+            }
+            Some(was) => {
+                let listed = Listed::of(acting(a, was, Some(&turned)), acting(b, case, None));
+                let before = out.len();
+                listed.by_name_only().told(Part::Load, out);
+                for change in &mut out[before..] {
+                    change.name = format!("on {} in case {}", change.name, case.name);
+                }
+            }
+        }
+    }
+    for case in a.model.plain_cases() {
+        if b.model.plain_cases().iter().all(|other| other.name != case.name) {
+            out.push(Change::gone(Part::Case, &case.name, String::new()));
         }
     }
 }

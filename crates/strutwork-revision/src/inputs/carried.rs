@@ -1,10 +1,13 @@
 //! Supports, masses, panels, bodies and their bolts.
 
+use strutwork_model::ids::Id;
 use strutwork_model::model::{Bond, Hold, Mount, Panel};
 use strutwork_model::units::to_mm;
 use strutwork_model::{BodyId, Dof};
 
+use super::change::{Change, How, Part};
 use super::facts::{Fact, Item, PLACE, Value, number, place, text, yes};
+use super::listed::Listed;
 use super::names::Side;
 use super::shapes::{direction, stiffness};
 
@@ -103,4 +106,28 @@ fn mount_facts(side: &Side<'_>, mount: &Mount) -> Vec<Fact> {
     let of_bolt = mount.bolt.and_then(|bolt| side.model.bolts()[bolt].axis);
     facts.extend(mount.axis.map(|axis| text("axis", direction(axis)).following(of_bolt == Some(axis))));
     facts
+}
+
+/// Bodies, and of those in both models their bolts.
+pub(super) fn told_bodies(listed: &Listed, a: &Side<'_>, b: &Side<'_>, out: &mut Vec<Change>) {
+    let mut of_bodies = Vec::new();
+    listed.told(Part::Body, &mut of_bodies);
+    // Where a body is bolted is told bolt by bolt.
+    for mut change in of_bodies {
+        change.details.clear();
+        match change.how {
+            How::Changed if change.old_name.is_none() => {}
+            How::Changed => out.push(Change { how: How::Renamed, ..change }),
+            _ => out.push(change),
+        }
+    }
+    for (place, from) in listed.came_from().into_iter().enumerate() {
+        let Some(was) = from else { continue };
+        let mounts = Listed::of(mounts(a, Id::new(was)), mounts(b, Id::new(place))).by_name_only();
+        let before = out.len();
+        mounts.told(Part::Mount, out);
+        for change in &mut out[before..] {
+            change.name = format!("{} at {}", b.bodies[place], change.name);
+        }
+    }
 }

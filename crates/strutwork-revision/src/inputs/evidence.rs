@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use strutwork_model::model::{RigSheet, Wheel};
 use strutwork_model::units::to_mm;
 
-use super::facts::{Fact, Item, number, same_number, text, yes};
+use super::change::{Change, How, Part};
+use super::facts::{Fact, Item, differ, number, same_number, text, yes};
 use super::names::Side;
-use super::{Change, Part};
 
 /// What the scales say.
 pub(super) fn weighed(side: &Side<'_>) -> Item {
@@ -37,13 +37,13 @@ pub(super) fn rig(a: &Side<'_>, b: &Side<'_>, out: &mut Vec<Change>) {
         (None, Some(sheet)) => out.push(Change::added(Part::Rig, "", readings_in_words(sheet.readings.len()))),
         (Some(sheet), None) => out.push(Change::gone(Part::Rig, "", readings_in_words(sheet.readings.len()))),
         (Some(was), Some(is)) => {
-            let mut details = super::differ(&facts(a, was), &facts(b, is));
+            let mut details = differ(&facts(a, was), &facts(b, is));
             let differ = differing(was, is);
             // How many there are is told with how many differ.
             details.retain(|detail| detail.what != READINGS);
             let mut change = Change::of(Part::Rig, "", "", details);
             if differ > 0 {
-                let change = change.get_or_insert_with(|| Change::new(Part::Rig, super::How::Changed, "", ""));
+                let change = change.get_or_insert_with(|| Change::new(Part::Rig, How::Changed, "", ""));
                 change.about = format!("{} differ", readings_in_words(differ));
             }
             out.extend(change);

@@ -5,11 +5,11 @@ use strutwork_model::model::{Buckling, Tube, TubeEnd};
 use strutwork_model::units::{to_deg, to_mm};
 use strutwork_model::{Dof, DofMap, TubeId};
 
+use super::change::{Change, How, Part};
 use super::facts::{Detail, Fact, PLACE, Value, differ, number, place, same_number, text};
 use super::names::Side;
 use super::pairs::{Pairs, TubePair};
 use super::shapes::{section_facts, stiffness};
-use super::{Change, How, Part};
 
 /// What happened to the joints, in the order of the second model, then those that are gone.
 pub(super) fn joints(a: &Side<'_>, b: &Side<'_>, pairs: &Pairs, out: &mut Vec<Change>) {

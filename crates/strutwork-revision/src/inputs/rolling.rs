@@ -3,7 +3,8 @@
 use strutwork_model::model::{Carrier, Corner, Link, LinkKind, Place, Point, Suspension, Vehicle, Wheel};
 use strutwork_model::units::{to_mm, to_nm_per_deg};
 
-use super::facts::{Fact, Item, number, place, same_number, text, yes};
+use super::change::{Change, Part};
+use super::facts::{Fact, Item, differ, number, place, same_number, text, yes};
 use super::names::Side;
 
 /// The vehicle as one item; `None` where the frame belongs to none.
@@ -128,4 +129,18 @@ fn is_mean(side: &Side<'_>, of: &Place) -> bool {
         let sum: f64 = list.iter().map(|&joint| side.model.joints()[joint].at[axis]).sum();
         same_number(sum / list.len() as f64, of.at[axis])
     })
+}
+
+/// Tells the vehicle.
+pub(super) fn told_vehicle(a: &Side<'_>, b: &Side<'_>, out: &mut Vec<Change>) {
+    match (vehicle(a), vehicle(b)) {
+        (Some(before), Some(after)) => {
+            let mut details = differ(&before.facts, &after.facts);
+            told_once(&mut details);
+            out.extend(Change::of(Part::Vehicle, "", "", details));
+        }
+        (None, Some(_)) => out.push(Change::added(Part::Vehicle, "", String::new())),
+        (Some(_), None) => out.push(Change::gone(Part::Vehicle, "", String::new())),
+        (None, None) => {}
+    }
 }

@@ -1,6 +1,6 @@
 //! `cases.rhai`: whether two scripts do the same. A comment, a blank or a line end is no change.
 
-use super::{Change, How, Part};
+use super::change::{Change, How, Part};
 
 /// What happened to the model's own case script.
 pub(super) fn changed(before: Option<&str>, after: Option<&str>) -> Option<Change> {

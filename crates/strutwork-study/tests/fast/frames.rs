@@ -12,6 +12,8 @@ use strutwork_study::{
 };
 use strutwork_testkit::Folder;
 
+use crate::bracket;
+
 /// The cases of the load files, and for a vehicle a twist and a free one under its own weight.
 pub(crate) struct Cases;
 
@@ -45,55 +47,12 @@ impl CaseSource for Cases {
     }
 }
 
-const MODEL: &str = "\
-title = \"bracket\"
-[options]
-self_weight = WEIGHT
-[materials.mild]
-grade = \"S235JRH\"
-[sections.rail]
-shape = \"square\"
-width_mm = 30.0
-wall_mm = 2.0
-[sections.brace]
-stock = \"square 25x2\"
-[fixings.soft]
-kind = \"fasteners\"
-pitch_mm = 50.0
-slip_mm_per_kn = 0.2
-source = \"invented\"
-";
-
-const JOINTS: &str = "joint,x_mm,y_mm,z_mm\nA,0,200,0\nB,0,-200,0\nC,500,200,0\nD,500,-200,0\nE,250,0,0\nF,300,0,400\n";
-
-const TUBES: &str = "\
-tube,from,to,section,material,group
-left,A,C,rail,mild,sides
-right,B,D,rail,mild,sides
-front,C,D,rail,mild,front
-d1,A,E,brace,mild,cross
-d2,E,D,brace,mild,cross
-d3,B,C,brace,mild,other
-m1,A,F,brace,mild,mast
-m2,B,F,brace,mild,mast
-m3,C,F,brace,mild,mast
-";
-
-/// A bracket on a wall, with or without its own weight.
+/// The bracket with a mast of three braces on it.
 pub(crate) fn bracket(weight: bool) -> Folder {
-    Folder::default()
-        .with("model.toml", MODEL.replace("WEIGHT", if weight { "true" } else { "false" }))
-        .with("joints.csv", JOINTS)
-        .with("tubes.csv", TUBES)
-        .with("panels.csv", "panel,joints,material,thickness_mm,fixing\nskin,A B D C,mild,1.0,soft\n")
-        .with(
-            "supports.csv",
-            "joint,ux,uy,uz,rx,ry,rz\nA,fixed,fixed,fixed,fixed,fixed,fixed\nB,fixed,fixed,fixed,fixed,fixed,fixed\n",
-        )
-        .with(
-            "loads.csv",
-            "case,joint,fx_n,fy_n,fz_n,mx_nm,my_nm,mz_nm\nside,C,100,300,-200,0,0,0\npull,F,0,250,0,0,0,0\n",
-        )
+    bracket::bracket(weight)
+        .and("joints.csv", "F,300,0,400\n")
+        .and("tubes.csv", "m1,A,F,brace,mild,mast\nm2,B,F,brace,mild,mast\nm3,C,F,brace,mild,mast\n")
+        .and("loads.csv", "pull,F,0,250,0,0,0,0\n")
 }
 
 /// A study of a frame in which nothing is varied yet.
