@@ -6,11 +6,13 @@ use strutwork_model::ids::Id;
 use super::family::Family;
 use super::group::{Group, Lanes};
 use super::lanes::{Registers, Sweep, lanes};
-use super::variant::Variant;
+use super::variant::{TubeSet, TubeStiffness, Variant};
 
 /// A group's numbers for one set of lanes.
 pub(super) struct Buffers {
     values: Registers,
+    /// EA, GJ, EIy and EIz of a set that all variants name, lane by lane.
+    named: [Vec<f64>; 4],
     factor: Registers,
     moved: Registers,
     /// The solutions taken apart: lane after lane, in each case after case.
@@ -31,6 +33,7 @@ impl Buffers {
             let none = || Registers::new(0);
             return Self {
                 values: none(),
+                named: std::array::from_fn(|_| Vec::new()),
                 factor: none(),
                 moved: none(),
                 smallest: none(),
@@ -43,6 +46,7 @@ impl Buffers {
         };
         Self {
             values: Registers::new(way.pieces.values.len()),
+            named: std::array::from_fn(|_| vec![0.0; lanes()]),
             factor: Registers::new(36 * way.blocks.count),
             moved: Registers::new(group.members.len() * way.rows()),
             smallest: Registers::new(1),
@@ -63,7 +67,7 @@ impl Buffers {
         variants: impl Fn() -> I,
     ) {
         let count = lanes();
-        self.set(family, way, variants(), count);
+        self.set(family, way, &variants, count);
         let own_loads = self.load(variants, group, count);
         Arch::new().dispatch(Sweep {
             blocks: &way.blocks,
@@ -84,14 +88,44 @@ impl Buffers {
     }
 
     /// Puts the stiffness of each variant into its lane; lanes without a variant are the family itself.
-    fn set<'v>(&mut self, family: &Family, way: &Lanes, variants: impl Iterator<Item = &'v Variant>, count: usize) {
+    fn set<'v, I: Iterator<Item = &'v Variant>>(
+        &mut self,
+        family: &Family,
+        way: &Lanes,
+        variants: impl Fn() -> I,
+        count: usize,
+    ) {
         let pieces = &way.pieces;
+        let lanes_used = variants().count();
         let values = self.values.all_mut();
         for (register, value) in values.chunks_exact_mut(count).zip(&pieces.values) {
             register.fill(*value);
         }
-        for (lane, variant) in variants.enumerate() {
-            for (set, stiffness) in &variant.tubes {
+        // Sets that all variants name first, in one order: register by register.
+        let mut alike = 0;
+        while let Some(set) = named_by_all(variants(), alike) {
+            for (lane, variant) in variants().enumerate() {
+                let TubeStiffness { ea, gj, eiy, eiz } = variant.tubes[alike].1;
+                [ea, gj, eiy, eiz].into_iter().zip(&mut self.named).for_each(|(value, named)| named[lane] = value);
+            }
+            for &tube in &family.sets[set.0] {
+                let first = pieces.first_value(tube) * count;
+                if let Some(length) = pieces.rigid_length(tube) {
+                    for (register, named) in values[first..].chunks_exact_mut(count).zip(&self.named) {
+                        register.iter_mut().zip(&named[..lanes_used]).for_each(|(value, named)| *value = named / length);
+                    }
+                    continue;
+                }
+                for (lane, variant) in variants().enumerate() {
+                    for (offset, value) in pieces.tube_values(tube, &variant.tubes[alike].1).enumerate() {
+                        values[first + offset * count + lane] = value;
+                    }
+                }
+            }
+            alike += 1;
+        }
+        for (lane, variant) in variants().enumerate() {
+            for (set, stiffness) in &variant.tubes[alike..] {
                 for &tube in &family.sets[set.0] {
                     let first = pieces.first_value(tube);
                     for (offset, value) in pieces.tube_values(tube, stiffness).enumerate() {
@@ -133,4 +167,11 @@ impl Buffers {
         }
         true
     }
+}
+
+/// The set that all variants name in this place.
+fn named_by_all<'v>(mut variants: impl Iterator<Item = &'v Variant>, place: usize) -> Option<TubeSet> {
+    let set = |variant: &Variant| variant.tubes.get(place).map(|(set, _)| *set);
+    let first = set(variants.next()?)?;
+    variants.all(|variant| set(variant) == Some(first)).then_some(first)
 }

@@ -43,6 +43,8 @@ pub(super) struct TubeEnd {
     pub(super) sign: f64,
     /// The block that it shares with the other end, where that is eliminated later.
     pub(super) other: u32,
+    /// Whether it is the first to write to that block, and nothing fixed stands there.
+    pub(super) begins: bool,
 }
 
 /// What a piece of any other kind adds to one block.
@@ -63,6 +65,8 @@ pub(super) struct Pieces {
     pub(super) fixed_of: Vec<u32>,
     /// For each block whether nothing adds to it: it is fill alone.
     pub(super) bare: Vec<bool>,
+    /// For each block, column by column, whether it needs no filling: it is bare, or a tube begins it.
+    pub(super) begun: Vec<bool>,
     /// What no variant changes: blocks, column after column.
     pub(super) fixed: Vec<[f64; 36]>,
     pub(super) geometry: Vec<Geometry>,
@@ -93,6 +97,7 @@ impl Pieces {
         let mut pieces = Self {
             fixed_of: vec![NONE; blocks.blocks.len()],
             bare: Vec::new(),
+            begun: Vec::new(),
             fixed: Vec::new(),
             geometry: Vec::new(),
             ends: Vec::new(),
@@ -148,13 +153,32 @@ impl Pieces {
             // The diagonal block is never fill: it is read as it stands.
             pieces.bare[blocks.columns[place]] = false;
         }
+        pieces.begin(blocks);
         pieces
+    }
+
+    /// Finds the blocks whose first number is a tube's.
+    fn begin(&mut self, blocks: &Blocks) {
+        self.begun = self.bare.clone();
+        for place in 0..blocks.nodes.len() {
+            for end in &mut self.ends[self.end_starts[place]..self.end_starts[place + 1]] {
+                let rank = blocks.column(place).iter().position(|block| block.at == end.other);
+                let Some(rank) = rank.map(|rank| blocks.columns[place] + rank) else { continue };
+                end.begins = self.fixed_of[rank] == NONE && !self.begun[rank];
+                self.begun[rank] |= end.begins;
+            }
+        }
     }
 
     /// The values of a tube of this stiffness, up to eight, in order.
     pub(super) fn tube_values(&self, tube: usize, stiffness: &TubeStiffness) -> impl Iterator<Item = f64> + use<> {
         let (values, count) = self.laws[tube].0.values(stiffness);
         values.into_iter().take(count)
+    }
+
+    /// The length that all values of a rigidly joined tube are over.
+    pub(super) fn rigid_length(&self, tube: usize) -> Option<f64> {
+        if let TubeLaw::Rigid { length } = &self.laws[tube].0 { Some(*length) } else { None }
     }
 
     /// The first value of a tube.
@@ -175,7 +199,7 @@ impl Pieces {
             let Some(own) = place else { continue };
             let later = places[1 - end].filter(|other| *other > own);
             let other = later.map_or(NONE, |other| block_at(blocks, own as usize, other as usize));
-            ends[own as usize].push(TubeEnd { tube, value, sign: if end == 0 { 1.0 } else { -1.0 }, other });
+            ends[own as usize].push(TubeEnd { tube, value, sign: if end == 0 { 1.0 } else { -1.0 }, other, begins: false });
         }
     }
 

@@ -5,7 +5,8 @@ use pulp::Simd;
 use crate::reanalysis::blocks::Blocks;
 use crate::reanalysis::pieces::{Geometry, NONE, Pieces, TubeEnd};
 
-/// Fills in the blocks of a place's columns that are not fill alone: what no variant changes, then the tubes, then all other pieces.
+/// Fills in the blocks of a place's columns that are not fill alone: what no variant changes, then the tubes, then all other
+/// pieces.
 #[inline(always)]
 pub(super) fn assemble<S: Simd>(
     simd: S,
@@ -17,7 +18,7 @@ pub(super) fn assemble<S: Simd>(
 ) {
     let zero = simd.splat_f64s(0.0);
     let ranks = blocks.columns[place]..blocks.columns[place + 1];
-    for rank in ranks.filter(|rank| !pieces.bare[*rank]) {
+    for rank in ranks.filter(|rank| !pieces.begun[*rank]) {
         let (block, fixed) = (&blocks.blocks[rank], &pieces.fixed_of[rank]);
         let target = &mut factor[6 * block.at as usize..][..6];
         if *fixed == NONE {
@@ -106,6 +107,18 @@ fn tube_end<S: Simd>(
         return;
     }
     let other = &mut factor[6 * end.other as usize..][..6];
+    if end.begins {
+        for j in 0..3 {
+            for i in 0..3 {
+                let (high, low) = (i.max(j), i.min(j));
+                other[j][i] = simd.neg_f64s(uu[low][high]);
+                other[3 + j][3 + i] = simd.sub_f64s(half[low][high], twist[low][high]);
+                other[3 + j][i] = simd.neg_f64s(ut[j][i]);
+                other[i][3 + j] = ut[j][i];
+            }
+        }
+        return;
+    }
     for j in 0..3 {
         for i in 0..3 {
             let (high, low) = (i.max(j), i.min(j));

@@ -3,8 +3,8 @@
 use pulp::{Simd, WithSimd};
 
 use super::assemble::assemble;
-use super::kernels::{Tile, divide, divide_turned, invert, subtract, subtract_turned};
-use crate::reanalysis::blocks::Blocks;
+use super::kernels::{Tile, divide, divide_turned, invert, less_turned, subtract};
+use crate::reanalysis::blocks::{Block, Blocks};
 use crate::reanalysis::pieces::Pieces;
 
 /// Right-hand sides that are worked on together.
@@ -69,58 +69,39 @@ impl WithSimd for Sweep<'_> {
         let mut smallest = simd.splat_f64s(1.0);
         let rows = 6 * blocks.nodes.len();
         let shared = self.shared;
-        let right = |from: usize| shared.map(|shared| &shared[from..]);
         for place in 0..blocks.nodes.len() {
             assemble(simd, self.pieces, blocks, place, values, factor);
             smallest = column(simd, blocks, &self.pieces.bare, place, factor, smallest);
-            for_tiles(moved, cases, rows, |tile, from| match tile {
-                Widths::Four(x) => forward(simd, blocks, place, factor, x, right(from)),
-                Widths::Three(x) => forward(simd, blocks, place, factor, x, right(from)),
-                Widths::Two(x) => forward(simd, blocks, place, factor, x, right(from)),
-                Widths::One(x) => forward(simd, blocks, place, factor, x, right(from)),
-            });
+            for (tile, x) in moved.chunks_mut(TOGETHER * rows).enumerate() {
+                let right = shared.map(|shared| &shared[tile * TOGETHER * rows..]);
+                match x.len() / rows {
+                    1 => forward::<S, 1>(simd, blocks, place, factor, x, right),
+                    2 => forward::<S, 2>(simd, blocks, place, factor, x, right),
+                    3 => forward::<S, 3>(simd, blocks, place, factor, x, right),
+                    _ => forward::<S, TOGETHER>(simd, blocks, place, factor, x, right),
+                }
+            }
         }
         for place in (0..blocks.nodes.len()).rev() {
-            for_tiles(moved, cases, rows, |tile, _| match tile {
-                Widths::Four(x) => backward(simd, blocks, place, factor, x),
-                Widths::Three(x) => backward(simd, blocks, place, factor, x),
-                Widths::Two(x) => backward(simd, blocks, place, factor, x),
-                Widths::One(x) => backward(simd, blocks, place, factor, x),
-            });
+            for x in moved.chunks_mut(TOGETHER * rows) {
+                match x.len() / rows {
+                    1 => backward::<S, 1>(simd, blocks, place, factor, x),
+                    2 => backward::<S, 2>(simd, blocks, place, factor, x),
+                    3 => backward::<S, 3>(simd, blocks, place, factor, x),
+                    _ => backward::<S, TOGETHER>(simd, blocks, place, factor, x),
+                }
+            }
         }
         S::as_mut_simd_f64s(self.smallest).0[0] = smallest;
-        for_tiles(moved, cases, rows, |tile, from| {
-            let first = from / rows * rows;
-            match tile {
-                Widths::Four(x) => apart::<S, 4>(x, first, self.plain, cases * rows),
-                Widths::Three(x) => apart::<S, 3>(x, first, self.plain, cases * rows),
-                Widths::Two(x) => apart::<S, 2>(x, first, self.plain, cases * rows),
-                Widths::One(x) => apart::<S, 1>(x, first, self.plain, cases * rows),
+        for (tile, x) in moved.chunks(TOGETHER * rows).enumerate() {
+            let first = tile * TOGETHER * rows;
+            match x.len() / rows {
+                1 => apart::<S, 1>(x, first, self.plain, cases * rows),
+                2 => apart::<S, 2>(x, first, self.plain, cases * rows),
+                3 => apart::<S, 3>(x, first, self.plain, cases * rows),
+                _ => apart::<S, TOGETHER>(x, first, self.plain, cases * rows),
             }
-        });
-    }
-}
-
-/// A tile of right-hand sides over all rows, by its width.
-enum Widths<'x, V> {
-    Four(&'x mut [[V; 4]]),
-    Three(&'x mut [[V; 3]]),
-    Two(&'x mut [[V; 2]]),
-    One(&'x mut [[V; 1]]),
-}
-
-#[inline(always)]
-fn for_tiles<V>(moved: &mut [V], cases: usize, rows: usize, mut work: impl FnMut(Widths<'_, V>, usize)) {
-    for (tile, chunk) in moved.chunks_mut(TOGETHER * rows).enumerate() {
-        work(
-            match cases - tile * TOGETHER {
-                1 => Widths::One(chunk.as_chunks_mut().0),
-                2 => Widths::Two(chunk.as_chunks_mut().0),
-                3 => Widths::Three(chunk.as_chunks_mut().0),
-                _ => Widths::Four(chunk.as_chunks_mut().0),
-            },
-            tile * TOGETHER * rows,
-        );
+        }
     }
 }
 
@@ -194,7 +175,11 @@ fn half<S: Simd, const FROM: usize>(
 ) {
     let mut acc: Tile<S::f64s, 3> = [[simd.splat_f64s(0.0); 6]; 3];
     if !bare {
-        acc = std::array::from_fn(|t| std::array::from_fn(|c| target[c][FROM + t]));
+        for t in 0..3 {
+            for c in 0..6 {
+                acc[t][c] = target[c][FROM + t];
+            }
+        }
     }
     for run in runs {
         let a = &done[6 * run.a as usize..6 * (run.a + run.len) as usize];
@@ -216,16 +201,27 @@ fn forward<S: Simd, const T: usize>(
     blocks: &Blocks,
     place: usize,
     factor: &[[S::f64s; 6]],
-    x: &mut [[S::f64s; T]],
+    x: &mut [S::f64s],
     shared: Option<&[f64]>,
 ) {
-    let mut acc: Tile<S::f64s, T> = match shared {
-        Some(shared) => {
-            let rows: &[[f64; T]] = shared[6 * T * place..6 * T * (place + 1)].as_chunks().0;
-            std::array::from_fn(|t| std::array::from_fn(|c| simd.splat_f64s(rows[c][t])))
+    let x = x.as_chunks_mut::<T>().0;
+    let mut acc: Tile<S::f64s, T> = [[simd.splat_f64s(0.0); 6]; T];
+    // Loops: a closure that is not inlined is compiled without the registers' instructions.
+    if let Some(shared) = shared {
+        let rows: &[[f64; T]; 6] = shared[6 * T * place..].as_chunks().0.first_chunk().expect("six rows");
+        for t in 0..T {
+            for c in 0..6 {
+                acc[t][c] = simd.splat_f64s(rows[c][t]);
+            }
         }
-        None => std::array::from_fn(|t| std::array::from_fn(|c| x[6 * place + c][t])),
-    };
+    } else {
+        let rows: &[[S::f64s; T]; 6] = x[6 * place..].first_chunk().expect("six rows");
+        for t in 0..T {
+            for c in 0..6 {
+                acc[t][c] = rows[c][t];
+            }
+        }
+    }
     for run in &blocks.row_runs[blocks.row_starts[place]..blocks.row_starts[place + 1]] {
         let a = &x[6 * run.a as usize..6 * (run.a + run.len) as usize];
         let b = &factor[6 * run.b as usize..6 * (run.b + run.len) as usize];
@@ -246,15 +242,23 @@ fn backward<S: Simd, const T: usize>(
     blocks: &Blocks,
     place: usize,
     factor: &[[S::f64s; 6]],
-    x: &mut [[S::f64s; T]],
+    x: &mut [S::f64s],
 ) {
-    let mut acc: Tile<S::f64s, T> = std::array::from_fn(|t| std::array::from_fn(|c| x[6 * place + c][t]));
+    let x = x.as_chunks_mut::<T>().0;
+    let own: &[[S::f64s; T]; 6] = x[6 * place..].first_chunk().expect("six rows");
+    let mut acc: Tile<S::f64s, T> = [[simd.splat_f64s(0.0); 6]; T];
+    for t in 0..T {
+        for c in 0..6 {
+            acc[t][c] = own[c][t];
+        }
+    }
     let list = blocks.column(place);
-    for below in &list[1..] {
+    let pair = |below: &Block| {
         let row = 6 * below.row as usize;
         let solved: &[[S::f64s; T]; 6] = x[row..row + 6].try_into().expect("six rows");
-        subtract_turned(simd, &mut acc, solved, block(factor, below.at as usize));
-    }
+        (solved, block(factor, below.at as usize))
+    };
+    acc = less_turned(simd, acc, list[1..].iter().map(pair));
     divide_turned(simd, &mut acc, block(factor, list[0].at as usize));
     for c in 0..6 {
         for t in 0..T {
@@ -265,12 +269,27 @@ fn backward<S: Simd, const T: usize>(
 
 /// Takes the lanes of a tile apart: each lane's cases one after another, from `first` on, `stride` numbers a lane.
 #[inline(always)]
-fn apart<S: Simd, const T: usize>(x: &[[S::f64s; T]], first: usize, plain: &mut [f64], stride: usize) {
-    let rows = x.len();
-    for (lane, own) in plain.chunks_exact_mut(stride).enumerate() {
-        for (t, own) in own[first..first + T * rows].chunks_exact_mut(rows).enumerate() {
-            for (value, registers) in own.iter_mut().zip(x) {
-                *value = pulp::bytemuck::cast_slice::<S::f64s, f64>(&registers[t..=t])[lane];
+fn apart<S: Simd, const T: usize>(x: &[S::f64s], first: usize, plain: &mut [f64], stride: usize) {
+    let numbers = pulp::bytemuck::cast_slice::<S::f64s, f64>(x);
+    match S::F64_LANES {
+        8 => places_apart::<8, T>(numbers, first, plain, stride),
+        4 => places_apart::<4, T>(numbers, first, plain, stride),
+        2 => places_apart::<2, T>(numbers, first, plain, stride),
+        _ => places_apart::<1, T>(numbers, first, plain, stride),
+    }
+}
+
+/// [`apart`] for `L` lanes, six rows of a case at a time.
+#[inline(always)]
+fn places_apart<const L: usize, const T: usize>(numbers: &[f64], first: usize, plain: &mut [f64], stride: usize) {
+    let registers = numbers.as_chunks::<L>().0;
+    let rows = registers.len() / T;
+    for (place, six) in registers.chunks_exact(6 * T).enumerate() {
+        for t in 0..T {
+            let at = first + t * rows + 6 * place;
+            for lane in 0..L {
+                let own: &mut [f64; 6] = (&mut plain[lane * stride + at..][..6]).try_into().expect("six rows");
+                *own = std::array::from_fn(|c| six[c * T + t][lane]);
             }
         }
     }
