@@ -5,8 +5,33 @@ use strutwork_model::ids::Id;
 
 use super::family::Family;
 use super::group::{Group, Lanes};
-use super::lanes::{Registers, Sweep, lanes};
+use super::lanes::{Case, Registers, Sweep, lanes};
 use super::variant::{TubeSet, TubeStiffness, Variant};
+
+/// The solution of a case in a lane.
+#[derive(Clone, Copy)]
+pub(super) struct Solution<'b> {
+    registers: &'b [f64],
+    lanes: usize,
+    lane: usize,
+    case: Case,
+}
+
+impl Solution<'_> {
+    /// What stands in a row.
+    #[inline]
+    pub(super) fn row(self, row: usize) -> f64 {
+        self.registers[self.case.register(row) * self.lanes + self.lane]
+    }
+
+    /// What stands in the six rows of a place, from its first on.
+    #[inline]
+    pub(super) fn six(self, row: usize) -> [f64; 6] {
+        let step = self.case.width() * self.lanes;
+        let rows = &self.registers[self.case.register(row) * self.lanes + self.lane..][..5 * step + 1];
+        std::array::from_fn(|c| rows[c * step])
+    }
+}
 
 /// A group's numbers for one set of lanes.
 pub(super) struct Buffers {
@@ -15,13 +40,12 @@ pub(super) struct Buffers {
     named: [Vec<f64>; 4],
     factor: Registers,
     moved: Registers,
-    /// The solutions taken apart: lane after lane, in each case after case.
-    plain: Vec<f64>,
     smallest: Registers,
     /// The family's right-hand sides, in the order of the registers.
     rights: Vec<f64>,
     rows: usize,
     cases: usize,
+    lanes: usize,
     /// Row of each equation.
     pub(super) row_of: Vec<u32>,
 }
@@ -40,7 +64,7 @@ impl Buffers {
                 rights: Vec::new(),
                 rows: 0,
                 cases: 0,
-                plain: Vec::new(),
+                lanes: 0,
                 row_of: Vec::new(),
             };
         };
@@ -53,7 +77,7 @@ impl Buffers {
             rights: way.ordered(&group.numbering, &group.loads.rights),
             rows: way.rows(),
             cases: group.members.len(),
-            plain: vec![0.0; group.members.len() * way.rows() * lanes()],
+            lanes: lanes(),
             row_of: equations.map(|equation| way.row(&group.numbering, equation) as u32).collect(),
         }
     }
@@ -66,7 +90,7 @@ impl Buffers {
         group: usize,
         variants: impl Fn() -> I,
     ) {
-        let count = lanes();
+        let count = self.lanes;
         self.set(family, way, &variants, count);
         let own_loads = self.load(variants, group, count);
         Arch::new().dispatch(Sweep {
@@ -76,8 +100,6 @@ impl Buffers {
             factor: self.factor.all_mut(),
             shared: (!own_loads).then_some(self.rights.as_slice()),
             moved: self.moved.all_mut(),
-            plain: &mut self.plain,
-            cases: self.cases,
             smallest: self.smallest.all_mut(),
         });
     }
@@ -110,9 +132,9 @@ impl Buffers {
             }
             for &tube in &family.sets[set.0] {
                 let first = pieces.first_value(tube) * count;
-                if let Some(length) = pieces.rigid_length(tube) {
+                if let Some(per_length) = pieces.rigid(tube) {
                     for (register, named) in values[first..].chunks_exact_mut(count).zip(&self.named) {
-                        register.iter_mut().zip(&named[..lanes_used]).for_each(|(value, named)| *value = named / length);
+                        register.iter_mut().zip(&named[..lanes_used]).for_each(|(value, named)| *value = named * per_length);
                     }
                     continue;
                 }
@@ -139,9 +161,10 @@ impl Buffers {
         }
     }
 
-    /// The solution of a case in a lane, six rows a place.
-    pub(super) fn case(&self, lane: usize, case: usize) -> &[f64] {
-        &self.plain[(lane * self.cases + case) * self.rows..][..self.rows]
+    /// The solution of a case in a lane, over the rows: six a place.
+    pub(super) fn solution(&self, lane: usize, case: usize) -> Solution<'_> {
+        let case = Case::of(case, self.cases, self.rows);
+        Solution { registers: self.moved.all(), lanes: self.lanes, lane, case }
     }
 
     /// Puts the right-hand sides into all lanes, if some variant has its own.

@@ -12,7 +12,10 @@ const ROUNDING: f64 = 1e-12;
 #[derive(Debug, Clone)]
 pub(super) enum TubeLaw {
     /// EA/L, GJ/L, EIy/L, EIz/L.
-    Rigid { length: f64 },
+    Rigid {
+        /// 1/L.
+        per_length: f64,
+    },
     /// The entries of the stiffness over the deformations, [`EndLaw::ENTRIES`].
     Joined(Box<EndLaw>),
 }
@@ -21,7 +24,7 @@ impl TubeLaw {
     /// The law of a tube.
     pub(super) fn of(element: &Element) -> Self {
         match &element.joined {
-            None => Self::Rigid { length: element.axes.length },
+            None => Self::Rigid { per_length: 1.0 / element.axes.length },
             Some(_) => Self::Joined(Box::new(EndLaw::of(element))),
         }
     }
@@ -29,9 +32,9 @@ impl TubeLaw {
     /// The values of a tube of this stiffness, and how many of them there are.
     pub(super) fn values(&self, stiffness: &TubeStiffness) -> ([f64; 8], usize) {
         match self {
-            Self::Rigid { length } => {
+            Self::Rigid { per_length } => {
                 let s = stiffness;
-                let [a, b, c, d] = [s.ea, s.gj, s.eiy, s.eiz].map(|value| value / length);
+                let [a, b, c, d] = [s.ea, s.gj, s.eiy, s.eiz].map(|value| value * per_length);
                 ([a, b, c, d, 0.0, 0.0, 0.0, 0.0], 4)
             }
             Self::Joined(law) => (law.values(stiffness), 8),

@@ -87,9 +87,9 @@ impl Moved<'_> {
             Solutions::Lane { buffers, lane } => {
                 let mut columns = Columns::new(group.numbering.len(), group.members.len());
                 for case in 0..group.members.len() {
-                    let own = buffers[number].case(lane, case);
+                    let own = buffers[number].solution(lane, case);
                     let places = columns.column_mut(case).iter_mut().zip(&buffers[number].row_of);
-                    places.for_each(|(value, row)| *value = own[*row as usize]);
+                    places.for_each(|(value, row)| *value = own.row(*row as usize));
                 }
                 columns
             }
@@ -153,7 +153,7 @@ impl Moved<'_> {
             Solutions::Plain(solutions) => solutions[group].column(index)[equation],
             Solutions::Lane { buffers, lane } => {
                 let buffers = &buffers[group];
-                buffers.case(lane, index)[buffers.row_of[equation] as usize]
+                buffers.solution(lane, index).row(buffers.row_of[equation] as usize)
             }
         }
     }
@@ -165,11 +165,13 @@ impl Moved<'_> {
         let (equation, row) = part.firsts[node];
         let six = match self.solutions {
             // A held freedom's row is zero, as its equation has a one and nothing else.
-            Solutions::Lane { buffers, lane } => row.map(|row| &buffers[group].case(lane, index)[row..]),
-            Solutions::Plain(solutions) => equation.map(|equation| &solutions[group].column(index)[equation..]),
+            Solutions::Lane { buffers, lane } => row.map(|row| buffers[group].solution(lane, index).six(row)),
+            Solutions::Plain(solutions) => {
+                equation.and_then(|equation| solutions[group].column(index)[equation..].first_chunk().copied())
+            }
         };
-        if let Some(six) = six.and_then(|values| values.first_chunk()) {
-            return *six;
+        if let Some(six) = six {
+            return six;
         }
         part.numbering.values_of(node, |equation| self.value(group, index, equation))
     }

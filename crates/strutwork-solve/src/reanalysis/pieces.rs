@@ -176,9 +176,9 @@ impl Pieces {
         values.into_iter().take(count)
     }
 
-    /// The length that all values of a rigidly joined tube are over.
-    pub(super) fn rigid_length(&self, tube: usize) -> Option<f64> {
-        if let TubeLaw::Rigid { length } = &self.laws[tube].0 { Some(*length) } else { None }
+    /// One over the length of a rigidly joined tube: each of its values is its stiffness times that.
+    pub(super) fn rigid(&self, tube: usize) -> Option<f64> {
+        if let TubeLaw::Rigid { per_length } = &self.laws[tube].0 { Some(*per_length) } else { None }
     }
 
     /// The first value of a tube.
@@ -206,13 +206,14 @@ impl Pieces {
     /// Matrices over the joints, global axes, one a value.
     fn shapes_of(&self, tube: usize, element: &Element) -> Vec<Mat12> {
         match &self.laws[tube].0 {
-            TubeLaw::Rigid { length } => {
-                let none = Beam { youngs: 1.0, shear: 1.0, area: 0.0, iy: 0.0, iz: 0.0, j: 0.0, length: *length };
+            TubeLaw::Rigid { .. } => {
+                let length = element.axes.length;
+                let none = Beam { youngs: 1.0, shear: 1.0, area: 0.0, iy: 0.0, iz: 0.0, j: 0.0, length };
                 let beams = [
-                    Beam { area: *length, ..none },
-                    Beam { j: *length, ..none },
-                    Beam { iy: *length, ..none },
-                    Beam { iz: *length, ..none },
+                    Beam { area: length, ..none },
+                    Beam { j: length, ..none },
+                    Beam { iy: length, ..none },
+                    Beam { iz: length, ..none },
                 ];
                 beams.iter().map(|beam| element.axes.mat_to_global(&beam.stiffness())).collect()
             }

@@ -31,6 +31,11 @@ impl Case {
         Self { tile: first * rows, width: TOGETHER.min(cases - first), index: case - first }
     }
 
+    /// Registers from a row to the next.
+    pub(in crate::reanalysis) fn width(self) -> usize {
+        self.width
+    }
+
     /// The register of a row.
     pub(in crate::reanalysis) fn register(self, row: usize) -> usize {
         self.tile + row * self.width + self.index
@@ -49,10 +54,6 @@ pub(in crate::reanalysis) struct Sweep<'a> {
     pub(in crate::reanalysis) shared: Option<&'a [f64]>,
     /// Solutions: tiles of cases, in each six rows a place.
     pub(in crate::reanalysis) moved: &'a mut [f64],
-    /// The same lane after lane, in each case after case.
-    pub(in crate::reanalysis) plain: &'a mut [f64],
-    /// How many right-hand sides.
-    pub(in crate::reanalysis) cases: usize,
     /// Smallest pivot over its diagonal entry, of each lane.
     pub(in crate::reanalysis) smallest: &'a mut [f64],
 }
@@ -62,7 +63,7 @@ impl WithSimd for Sweep<'_> {
 
     #[inline(always)]
     fn with_simd<S: Simd>(self, simd: S) {
-        let (blocks, cases) = (self.blocks, self.cases);
+        let blocks = self.blocks;
         let values = S::as_simd_f64s(self.values).0;
         let factor = S::as_mut_simd_f64s(self.factor).0.as_chunks_mut::<6>().0;
         let moved = S::as_mut_simd_f64s(self.moved).0;
@@ -93,15 +94,6 @@ impl WithSimd for Sweep<'_> {
             }
         }
         S::as_mut_simd_f64s(self.smallest).0[0] = smallest;
-        for (tile, x) in moved.chunks(TOGETHER * rows).enumerate() {
-            let first = tile * TOGETHER * rows;
-            match x.len() / rows {
-                1 => apart::<S, 1>(x, first, self.plain, cases * rows),
-                2 => apart::<S, 2>(x, first, self.plain, cases * rows),
-                3 => apart::<S, 3>(x, first, self.plain, cases * rows),
-                _ => apart::<S, TOGETHER>(x, first, self.plain, cases * rows),
-            }
-        }
     }
 }
 
@@ -263,34 +255,6 @@ fn backward<S: Simd, const T: usize>(
     for c in 0..6 {
         for t in 0..T {
             x[6 * place + c][t] = acc[t][c];
-        }
-    }
-}
-
-/// Takes the lanes of a tile apart: each lane's cases one after another, from `first` on, `stride` numbers a lane.
-#[inline(always)]
-fn apart<S: Simd, const T: usize>(x: &[S::f64s], first: usize, plain: &mut [f64], stride: usize) {
-    let numbers = pulp::bytemuck::cast_slice::<S::f64s, f64>(x);
-    match S::F64_LANES {
-        8 => places_apart::<8, T>(numbers, first, plain, stride),
-        4 => places_apart::<4, T>(numbers, first, plain, stride),
-        2 => places_apart::<2, T>(numbers, first, plain, stride),
-        _ => places_apart::<1, T>(numbers, first, plain, stride),
-    }
-}
-
-/// [`apart`] for `L` lanes, six rows of a case at a time.
-#[inline(always)]
-fn places_apart<const L: usize, const T: usize>(numbers: &[f64], first: usize, plain: &mut [f64], stride: usize) {
-    let registers = numbers.as_chunks::<L>().0;
-    let rows = registers.len() / T;
-    for (place, six) in registers.chunks_exact(6 * T).enumerate() {
-        for t in 0..T {
-            let at = first + t * rows + 6 * place;
-            for lane in 0..L {
-                let own: &mut [f64; 6] = (&mut plain[lane * stride + at..][..6]).try_into().expect("six rows");
-                *own = std::array::from_fn(|c| six[c * T + t][lane]);
-            }
         }
     }
 }
