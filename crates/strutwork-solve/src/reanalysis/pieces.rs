@@ -43,8 +43,8 @@ pub(super) struct TubeEnd {
     pub(super) sign: f64,
     /// The block that it shares with the other end, where that is eliminated later.
     pub(super) other: u32,
-    /// Whether it is the first to write to that block, and nothing fixed stands there.
-    pub(super) begins: bool,
+    /// Whether it is the first to write to the diagonal block, and to that other: nothing fixed stands there.
+    pub(super) begins: [bool; 2],
 }
 
 /// What a piece of any other kind adds to one block.
@@ -161,11 +161,14 @@ impl Pieces {
     fn begin(&mut self, blocks: &Blocks) {
         self.begun = self.bare.clone();
         for place in 0..blocks.nodes.len() {
+            let list = blocks.column(place);
             for end in &mut self.ends[self.end_starts[place]..self.end_starts[place + 1]] {
-                let rank = blocks.column(place).iter().position(|block| block.at == end.other);
-                let Some(rank) = rank.map(|rank| blocks.columns[place] + rank) else { continue };
-                end.begins = self.fixed_of[rank] == NONE && !self.begun[rank];
-                self.begun[rank] |= end.begins;
+                for (begins, at) in end.begins.iter_mut().zip([list[0].at, end.other]) {
+                    let Some(rank) = list.iter().position(|block| block.at == at) else { continue };
+                    let rank = blocks.columns[place] + rank;
+                    *begins = self.fixed_of[rank] == NONE && !self.begun[rank];
+                    self.begun[rank] |= *begins;
+                }
             }
         }
     }
@@ -199,7 +202,7 @@ impl Pieces {
             let Some(own) = place else { continue };
             let later = places[1 - end].filter(|other| *other > own);
             let other = later.map_or(NONE, |other| block_at(blocks, own as usize, other as usize));
-            ends[own as usize].push(TubeEnd { tube, value, sign: if end == 0 { 1.0 } else { -1.0 }, other, begins: false });
+            ends[own as usize].push(TubeEnd { tube, value, sign: if end == 0 { 1.0 } else { -1.0 }, other, begins: [false; 2] });
         }
     }
 

@@ -91,23 +91,36 @@ fn tube_end<S: Simd>(
             ut[j][i] = simd.negate_mul_add_f64s(signed_y, splat(geometry.yz[i][j]), first);
         }
     }
+    let [begins, begins_other] = end.begins;
     let own = &mut factor[6 * diagonal..][..6];
-    for j in 0..3 {
-        for i in j..3 {
-            own[j][i] = simd.add_f64s(own[j][i], uu[j][i]);
-            let bend = simd.mul_add_f64s(two, half[j][i], twist[j][i]);
-            own[3 + j][3 + i] = simd.add_f64s(own[3 + j][3 + i], bend);
+    // The lower triangle; row of the turn j, column of the movement i: K_uθ(i, j).
+    if begins {
+        for j in 0..3 {
+            for i in j..3 {
+                own[j][i] = uu[j][i];
+                own[3 + j][3 + i] = simd.mul_add_f64s(two, half[j][i], twist[j][i]);
+            }
+            for i in 0..3 {
+                own[i][3 + j] = ut[j][i];
+            }
         }
-        for i in 0..3 {
-            // Row of the turn j, column of the movement i: K_uθ(i, j).
-            own[i][3 + j] = simd.add_f64s(own[i][3 + j], ut[j][i]);
+    } else {
+        for j in 0..3 {
+            for i in j..3 {
+                own[j][i] = simd.add_f64s(own[j][i], uu[j][i]);
+                let bend = simd.mul_add_f64s(two, half[j][i], twist[j][i]);
+                own[3 + j][3 + i] = simd.add_f64s(own[3 + j][3 + i], bend);
+            }
+            for i in 0..3 {
+                own[i][3 + j] = simd.add_f64s(own[i][3 + j], ut[j][i]);
+            }
         }
     }
     if end.other == NONE {
         return;
     }
     let other = &mut factor[6 * end.other as usize..][..6];
-    if end.begins {
+    if begins_other {
         for j in 0..3 {
             for i in 0..3 {
                 let (high, low) = (i.max(j), i.min(j));

@@ -26,27 +26,24 @@ pub(super) fn subtract<S: Simd, const T: usize, const FROM: usize, const H: usiz
     }
 }
 
-/// acc − Σ x·L for blocks L and the solutions x of their rows. By value: sums that are lent are written to memory at every
-/// step.
+/// acc ← acc − x·L for a block L and the solution x of its row.
 #[inline(always)]
-pub(super) fn less_turned<'b, S: Simd, const T: usize>(
+pub(super) fn subtract_turned<S: Simd, const T: usize>(
     simd: S,
-    mut acc: Tile<S::f64s, T>,
-    pairs: impl Iterator<Item = (&'b [[S::f64s; T]; 6], &'b [[S::f64s; 6]; 6])>,
-) -> Tile<S::f64s, T>
-where
-    S::f64s: 'b,
-{
-    for (x, block) in pairs {
-        for r in 0..6 {
-            for t in 0..T {
-                for c in 0..6 {
-                    acc[t][c] = simd.negate_mul_add_f64s(x[r][t], block[c][r], acc[t][c]);
-                }
+    acc: &mut Tile<S::f64s, T>,
+    x: &[[S::f64s; T]; 6],
+    block: &[[S::f64s; 6]; 6],
+) {
+    // A copy of its own: written back at every step otherwise.
+    let mut sums = *acc;
+    for r in 0..6 {
+        for t in 0..T {
+            for c in 0..6 {
+                sums[t][c] = simd.negate_mul_add_f64s(x[r][t], block[c][r], sums[t][c]);
             }
         }
     }
-    acc
+    *acc = sums;
 }
 
 /// acc ← acc·L⁻ᵀ for a diagonal block whose inverse L⁻¹ is given.

@@ -3,8 +3,8 @@
 use pulp::{Simd, WithSimd};
 
 use super::assemble::assemble;
-use super::kernels::{Tile, divide, divide_turned, invert, less_turned, subtract};
-use crate::reanalysis::blocks::{Block, Blocks};
+use super::kernels::{Tile, divide, divide_turned, invert, subtract, subtract_turned};
+use crate::reanalysis::blocks::Blocks;
 use crate::reanalysis::pieces::Pieces;
 
 /// Right-hand sides that are worked on together.
@@ -72,7 +72,8 @@ impl WithSimd for Sweep<'_> {
         let shared = self.shared;
         for place in 0..blocks.nodes.len() {
             assemble(simd, self.pieces, blocks, place, values, factor);
-            smallest = column(simd, blocks, &self.pieces.bare, place, factor, smallest);
+            smallest = diagonal(simd, blocks, place, factor, smallest);
+            // Before the blocks below: the row has just been read, and they wait for the diagonal block's inverse.
             for (tile, x) in moved.chunks_mut(TOGETHER * rows).enumerate() {
                 let right = shared.map(|shared| &shared[tile * TOGETHER * rows..]);
                 match x.len() / rows {
@@ -82,6 +83,7 @@ impl WithSimd for Sweep<'_> {
                     _ => forward::<S, TOGETHER>(simd, blocks, place, factor, x, right),
                 }
             }
+            below(simd, blocks, &self.pieces.bare, place, factor);
         }
         for place in (0..blocks.nodes.len()).rev() {
             for x in moved.chunks_mut(TOGETHER * rows) {
@@ -103,21 +105,18 @@ fn block<V>(factor: &[[V; 6]], at: usize) -> &[[V; 6]; 6] {
     factor[6 * at..6 * at + 6].try_into().expect("six columns")
 }
 
-/// Eliminates the columns of a place.
+/// Factors the diagonal block of a place, and puts the inverse of its factor there.
 #[inline(always)]
-fn column<S: Simd>(
+fn diagonal<S: Simd>(
     simd: S,
     blocks: &Blocks,
-    bare: &[bool],
     place: usize,
     factor: &mut [[S::f64s; 6]],
     smallest: S::f64s,
 ) -> S::f64s {
-    let list = blocks.column(place);
-    let diagonal = &list[0];
-    let at = diagonal.at as usize;
+    let diagonal = &blocks.column(place)[0];
     let zero = simd.splat_f64s(0.0);
-    let (done, rest) = factor.split_at_mut(6 * at);
+    let (done, rest) = factor.split_at_mut(6 * diagonal.at as usize);
     let target: &mut [[S::f64s; 6]; 6] = (&mut rest[..6]).try_into().expect("six columns");
     let entries = std::array::from_fn(|c| target[c][c]);
     // The lower triangle alone: three columns of the upper rows, all six of the lower.
@@ -144,7 +143,14 @@ fn column<S: Simd>(
             target[c][3 + t] = lower[t][c];
         }
     }
-    let smallest = invert(simd, target, &entries, FLOOR, smallest);
+    invert(simd, target, &entries, FLOOR, smallest)
+}
+
+/// Eliminates the columns of a place below its diagonal block.
+#[inline(always)]
+fn below<S: Simd>(simd: S, blocks: &Blocks, bare: &[bool], place: usize, factor: &mut [[S::f64s; 6]]) {
+    let list = blocks.column(place);
+    let at = list[0].at as usize;
     for (below, bare) in list[1..].iter().zip(&bare[blocks.columns[place] + 1..]) {
         let (done, rest) = factor.split_at_mut(6 * below.at as usize);
         let target: &mut [[S::f64s; 6]; 6] = (&mut rest[..6]).try_into().expect("six columns");
@@ -152,7 +158,6 @@ fn column<S: Simd>(
         half::<S, 0>(simd, target, *bare, done, runs, at);
         half::<S, 3>(simd, target, *bare, done, runs, at);
     }
-    smallest
 }
 
 /// Three rows of a block below the diagonal, from `FROM` on; nothing stands in one that is `bare`.
@@ -198,7 +203,6 @@ fn forward<S: Simd, const T: usize>(
 ) {
     let x = x.as_chunks_mut::<T>().0;
     let mut acc: Tile<S::f64s, T> = [[simd.splat_f64s(0.0); 6]; T];
-    // Loops: a closure that is not inlined is compiled without the registers' instructions.
     if let Some(shared) = shared {
         let rows: &[[f64; T]; 6] = shared[6 * T * place..].as_chunks().0.first_chunk().expect("six rows");
         for t in 0..T {
@@ -207,12 +211,7 @@ fn forward<S: Simd, const T: usize>(
             }
         }
     } else {
-        let rows: &[[S::f64s; T]; 6] = x[6 * place..].first_chunk().expect("six rows");
-        for t in 0..T {
-            for c in 0..6 {
-                acc[t][c] = rows[c][t];
-            }
-        }
+        acc = turned(simd, x[6 * place..].first_chunk().expect("six rows"));
     }
     for run in &blocks.row_runs[blocks.row_starts[place]..blocks.row_starts[place + 1]] {
         let a = &x[6 * run.a as usize..6 * (run.a + run.len) as usize];
@@ -220,14 +219,10 @@ fn forward<S: Simd, const T: usize>(
         subtract::<S, T, 0, T, 6>(simd, &mut acc, a, b);
     }
     divide(simd, &mut acc, block(factor, blocks.column(place)[0].at as usize));
-    for c in 0..6 {
-        for t in 0..T {
-            x[6 * place + c][t] = acc[t][c];
-        }
-    }
+    turn_back(&acc, x[6 * place..].first_chunk_mut().expect("six rows"));
 }
 
-/// Lᵀ·x = y at a place.
+/// Lᵀ·x = y at a place, and what its solution leaves of the places before it.
 #[inline(always)]
 fn backward<S: Simd, const T: usize>(
     simd: S,
@@ -236,25 +231,41 @@ fn backward<S: Simd, const T: usize>(
     factor: &[[S::f64s; 6]],
     x: &mut [S::f64s],
 ) {
-    let x = x.as_chunks_mut::<T>().0;
-    let own: &[[S::f64s; T]; 6] = x[6 * place..].first_chunk().expect("six rows");
-    let mut acc: Tile<S::f64s, T> = [[simd.splat_f64s(0.0); 6]; T];
-    for t in 0..T {
-        for c in 0..6 {
-            acc[t][c] = own[c][t];
+    let (before, own) = x.as_chunks_mut::<T>().0.split_at_mut(6 * place);
+    let own: &mut [[S::f64s; T]; 6] = own.first_chunk_mut().expect("six rows");
+    let mut acc: Tile<S::f64s, T> = turned(simd, own);
+    divide_turned(simd, &mut acc, block(factor, blocks.column(place)[0].at as usize));
+    turn_back(&acc, own);
+    for run in &blocks.row_runs[blocks.row_starts[place]..blocks.row_starts[place + 1]] {
+        let rows = before[6 * run.a as usize..6 * (run.a + run.len) as usize].as_chunks_mut::<6>().0;
+        let row = factor[6 * run.b as usize..6 * (run.b + run.len) as usize].as_chunks::<6>().0;
+        for (rows, block) in rows.iter_mut().zip(row) {
+            let mut acc: Tile<S::f64s, T> = turned(simd, rows);
+            subtract_turned(simd, &mut acc, own, block);
+            turn_back(&acc, rows);
         }
     }
-    let list = blocks.column(place);
-    let pair = |below: &Block| {
-        let row = 6 * below.row as usize;
-        let solved: &[[S::f64s; T]; 6] = x[row..row + 6].try_into().expect("six rows");
-        (solved, block(factor, below.at as usize))
-    };
-    acc = less_turned(simd, acc, list[1..].iter().map(pair));
-    divide_turned(simd, &mut acc, block(factor, list[0].at as usize));
+}
+
+/// Six rows of right-hand sides as a tile.
+#[inline(always)]
+fn turned<S: Simd, const T: usize>(simd: S, rows: &[[S::f64s; T]; 6]) -> Tile<S::f64s, T> {
+    let mut tile: Tile<S::f64s, T> = [[simd.splat_f64s(0.0); 6]; T];
+    // Loops: a closure that is not inlined is compiled without the registers' instructions.
+    for t in 0..T {
+        for c in 0..6 {
+            tile[t][c] = rows[c][t];
+        }
+    }
+    tile
+}
+
+/// A tile as six rows of right-hand sides.
+#[inline(always)]
+fn turn_back<V: Copy, const T: usize>(tile: &Tile<V, T>, rows: &mut [[V; T]; 6]) {
     for c in 0..6 {
         for t in 0..T {
-            x[6 * place + c][t] = acc[t][c];
+            rows[c][t] = tile[t][c];
         }
     }
 }
