@@ -16,6 +16,9 @@ use super::plan::Plan;
 use super::pool::Pool;
 use super::tree::{Front, Tree};
 
+/// Values of a panel that are cleared and added to at a time: they fit beside the processor.
+const AT_HAND: usize = 1 << 15;
+
 /// A factorisation under way.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Factoring<'t> {
@@ -69,17 +72,24 @@ impl Factoring<'_> {
             let children = &self.tree.children[front.children.clone()];
             let updates = passed.split_off(passed.len() - children.len());
             let children = || children.iter().map(|child| &self.tree.fronts[*child]).zip(&updates);
-            self.fill(front, panel);
-            for (child, update) in children() {
-                self.add(child, update, panel, front.height, 0..front.width());
+            // Few columns at a time: what is cleared is still at hand when the children's are added.
+            let few = (AT_HAND / front.height).max(1);
+            for (number, columns) in panel.chunks_mut(few * front.height).enumerate() {
+                columns.fill(0.0);
+                let first = number * few;
+                let range = first..front.width().min(first + few);
+                for (child, update) in children() {
+                    self.add(child, update, columns, [front.height, 0], range.clone());
+                }
             }
+            self.fill(front, panel);
             library::factor_panel(panel, front.height, front.width()).map_err(|column| front.columns.start + column)?;
             let below = front.below();
             let mut own = spare.take(below * below);
             if below > 0 {
                 library::minus_square(&mut own[..below * below], panel, front.height, front.width());
                 for (child, update) in children() {
-                    self.add(child, update, &mut own, below, front.width()..front.height);
+                    self.add(child, update, &mut own, [below, front.width()], front.width()..front.height);
                 }
             }
             spare.give(updates);
@@ -89,24 +99,23 @@ impl Factoring<'_> {
         Ok(passed)
     }
 
-    /// Puts the entries of the matrix into a panel, zeros elsewhere.
+    /// Adds the entries of the matrix to a panel.
     fn fill(self, front: &Front, panel: &mut [f64]) {
-        panel.fill(0.0);
         for strip in &self.tree.strips[front.strips.clone()] {
             let entries = &self.entries[strip.entry..strip.entry + strip.len];
             if strip.step == 1 {
-                panel[strip.place..strip.place + strip.len].copy_from_slice(entries);
+                add(&mut panel[strip.place..strip.place + strip.len], entries);
             } else {
                 for (place, entry) in panel[strip.place..].iter_mut().step_by(strip.step).zip(entries) {
-                    *place = *entry;
+                    *place += *entry;
                 }
             }
         }
     }
 
-    /// Adds a child's update into the columns `range` of the parent's front, of which `target` holds the rows from
-    /// `range.start` on (`height` of them).
-    fn add(self, child: &Front, update: &[f64], target: &mut [f64], height: usize, range: Range<usize>) {
+    /// Adds a child's update into the columns `range` of the parent's front, of which `target` holds `height` rows, from
+    /// `first` on.
+    fn add(self, child: &Front, update: &[f64], target: &mut [f64], [height, first]: [usize; 2], range: Range<usize>) {
         let below = child.below();
         let runs = &self.tree.runs[child.runs.clone()];
         for (index, run) in runs.iter().enumerate() {
@@ -116,9 +125,9 @@ impl Factoring<'_> {
                 let target = &mut target[(column - range.start) * height..][..height];
                 // The lower triangle only: the rest of this run, then the later runs whole.
                 let (from, len) = (run.from + step, run.len - step);
-                add(&mut target[column - range.start..][..len], &source[from..][..len]);
+                add(&mut target[column - first..][..len], &source[from..][..len]);
                 for run in &runs[index + 1..] {
-                    add(&mut target[run.to - range.start..][..run.len], &source[run.from..][..run.len]);
+                    add(&mut target[run.to - first..][..run.len], &source[run.from..][..run.len]);
                 }
             }
         }

@@ -37,30 +37,45 @@ fn locked<T>(kept: &Mutex<T>) -> MutexGuard<'_, T> {
     kept.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-/// Buffers of a walk over fronts; one that fits is taken again, the smallest of them.
+/// Buffers of a walk over fronts. They are handed out in few sizes, so that what one front leaves fits the next.
 #[derive(Debug, Default)]
-pub(super) struct Spare(Vec<Vec<f64>>);
+pub(super) struct Spare {
+    buffers: Vec<Vec<f64>>,
+    /// Values of all buffers.
+    held: usize,
+}
 
 impl Spare {
-    /// A buffer of at least `len` values, whatever they are.
+    /// A buffer of at least `len` values, whatever they are, and at most twice as many.
     pub(super) fn take(&mut self, len: usize) -> Vec<f64> {
-        let fitting = self.0.iter().enumerate().filter(|(_, buffer)| buffer.len() >= len);
-        match fitting.min_by_key(|(_, buffer)| buffer.len()).map(|(place, _)| place) {
-            Some(place) => self.0.swap_remove(place),
-            None => vec![0.0; len],
+        let size = Self::size(len);
+        match self.buffers.iter().rposition(|buffer| buffer.len() == size) {
+            Some(place) => {
+                self.held -= size;
+                self.buffers.swap_remove(place)
+            }
+            None => vec![0.0; size],
         }
     }
 
-    /// Keeps buffers for later, the largest few of those at hand: a long row of fronts would otherwise hoard memory. Very
-    /// large ones go back to the system: beside what a front of that size takes, new memory costs little.
+    /// Keeps buffers for later, as long as all of them together stay small beside the factor of a large frame; those beyond
+    /// go back to the system.
     pub(super) fn give(&mut self, buffers: impl IntoIterator<Item = Vec<f64>>) {
-        /// As many as the children of one front mostly are, and their parents' own.
-        const KEPT: usize = 4;
-        /// Values of the largest buffer that is kept.
-        const LARGEST: usize = 1 << 22;
-        self.0.extend(buffers.into_iter().filter(|buffer| buffer.len() <= LARGEST));
-        self.0.sort_by_key(|buffer| std::cmp::Reverse(buffer.len()));
-        self.0.truncate(KEPT);
+        for buffer in buffers {
+            if self.held + buffer.len() <= Self::HELD {
+                self.held += buffer.len();
+                self.buffers.push(buffer);
+            }
+        }
+    }
+
+    /// Values that are kept at most: 64 MiB.
+    const HELD: usize = 1 << 23;
+
+    /// The size that holds `len` values: a power of two, or three quarters of one.
+    fn size(len: usize) -> usize {
+        let size = len.next_power_of_two();
+        if len <= size / 4 * 3 { size / 4 * 3 } else { size }
     }
 }
 
@@ -92,12 +107,15 @@ mod tests {
     }
 
     #[test]
-    fn the_largest_few_are_kept_and_the_smallest_that_fits_is_taken() {
+    fn buffers_come_in_few_sizes_and_are_kept_up_to_a_bound() {
         let mut spare = Spare::default();
-        spare.give([64, 16, 32, 8, 4, 2].map(|len| vec![0.0; len]));
-        assert_eq!([10, 10, 1, 1].map(|len| spare.take(len).len()), [16, 32, 8, 64], "four are kept, the largest");
-        assert_eq!(spare.take(100).len(), 100, "a new one");
-        spare.give([vec![0.0; 2 << 22]]);
-        assert_eq!(spare.take(100).len(), 100, "a very large one is not kept");
+        assert_eq!([0, 1, 2, 5, 9, 13, 100].map(|len| spare.take(len).len()), [0, 1, 2, 6, 12, 16, 128]);
+        let buffer = spare.take(100);
+        let place = buffer.as_ptr();
+        spare.give([vec![0.0; 1024], buffer, vec![0.0; 96]]);
+        assert_eq!(spare.take(110).as_ptr(), place, "neither the larger one nor the smaller");
+        assert_eq!(spare.held, 1024 + 96);
+        spare.give([vec![0.0; Spare::HELD]]);
+        assert_eq!(spare.held, 1024 + 96, "no room for that");
     }
 }

@@ -134,7 +134,10 @@ impl Buffers {
                 let first = pieces.first_value(tube) * count;
                 if let Some(per_length) = pieces.rigid(tube) {
                     for (register, named) in values[first..].chunks_exact_mut(count).zip(&self.named) {
-                        register.iter_mut().zip(&named[..lanes_used]).for_each(|(value, named)| *value = named * per_length);
+                        register
+                            .iter_mut()
+                            .zip(&named[..lanes_used])
+                            .for_each(|(value, named)| *value = named * per_length);
                     }
                     continue;
                 }

@@ -202,7 +202,13 @@ impl Pieces {
             let Some(own) = place else { continue };
             let later = places[1 - end].filter(|other| *other > own);
             let other = later.map_or(NONE, |other| block_at(blocks, own as usize, other as usize));
-            ends[own as usize].push(TubeEnd { tube, value, sign: if end == 0 { 1.0 } else { -1.0 }, other, begins: [false; 2] });
+            ends[own as usize].push(TubeEnd {
+                tube,
+                value,
+                sign: if end == 0 { 1.0 } else { -1.0 },
+                other,
+                begins: [false; 2],
+            });
         }
     }
 
