@@ -29,7 +29,9 @@ pub struct Steps {
 impl Steps {
     /// Steps that part the tubes of a frame.
     pub fn of(worth: &Worth) -> Self {
-        let mut prices: Vec<f64> = worth.grams.iter().copied().flatten().filter(|grams| grams.is_finite()).collect();
+        // A wall without weight costs nothing, and no power of ten is as low as that.
+        let told = |grams: &f64| grams.is_finite() && *grams > 0.0;
+        let mut prices: Vec<f64> = worth.grams.iter().copied().flatten().filter(told).collect();
         prices.sort_by(f64::total_cmp);
         Self::between(&prices)
     }
@@ -188,5 +190,21 @@ mod tests {
         let steps = Steps { edges: vec![5.0, 10.0] };
         assert_eq!([1.0, 5.0, 9.9, 10.0].map(|grams| steps.place(grams)), [0, 1, 1, 2]);
         assert_eq!([0, 1, 2].map(|step| steps.words(step)), ["under 5", "5 to 10", "10 and more"]);
+    }
+
+    #[test]
+    fn walls_without_weight_are_cheaper_than_every_bound() {
+        let of = |grams: &[f64]| Worth {
+            case: "twist".to_owned(),
+            stiffness_nm_per_deg: 1.0,
+            tubes: Vec::new(),
+            groups: Vec::new(),
+            grams: grams.iter().map(|grams| Some(*grams)).collect(),
+            energy: grams.iter().map(|_| 0.0).collect(),
+        };
+        assert_eq!(Steps::of(&of(&[0.0; 30])).edges, [1.0]);
+        let some = Steps::of(&of(&[[0.0; 20].as_slice(), &[4.0, 6.0, 8.0, 15.0, 30.0, 45.0]].concat()));
+        assert_eq!(some.edges, [5.0, 10.0, 20.0]);
+        assert_eq!(some.place(0.0), 0);
     }
 }

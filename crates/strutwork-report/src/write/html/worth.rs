@@ -3,7 +3,6 @@
 use strutwork_model::Model;
 use strutwork_study::sensitivity::{Rank, Worth};
 
-use crate::figures::view::{View, shows_area};
 use crate::figures::{Figure, view, worth as picture};
 use crate::number::significant;
 use crate::run::Run;
@@ -32,11 +31,10 @@ impl WorthView {
 
     /// Of a model; where the rows that are left out stand.
     pub(crate) fn of_model(model: &Model, worth: &Worth, place: &str) -> Self {
-        let main = if shows_area(model, View::Isometric) { View::Isometric } else { view::main(model) };
         Self {
             words: words(worth),
-            pictures: vec![picture::draw(model, worth, main)],
-            groups: TableView::cut(&tables::of_groups(model, worth), GROUPS, place),
+            pictures: vec![picture::draw(model, worth, view::main(model))],
+            groups: TableView::cut(&tables::of_groups(worth), GROUPS, place),
             tubes: TableView::cut(&tables::of_tubes(model, Some(worth)), TUBES, place),
         }
     }
