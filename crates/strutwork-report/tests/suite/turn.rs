@@ -49,7 +49,7 @@ fn the_view_gets_every_joint_tube_and_case() {
     assert_eq!(numbers(&frame["ends"], 4), 6 * tubes);
     assert_eq!(numbers(&frame["ups"], 3), 3 * tubes);
     assert_eq!(list(&frame["cases"]).len(), finished.cases.0.len());
-    assert_eq!(numbers(&frame["worth"]["grams"], 3), tubes);
+    assert_eq!(numbers(&frame["worth"]["grams"], 4), tubes);
     for case in list(&frame["cases"]) {
         assert_eq!(numbers(&case["moved"], 3), 6 * joints);
         assert_eq!(numbers(&case["forces"], 3), 6 * tubes);
