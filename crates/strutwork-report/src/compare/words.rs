@@ -1,7 +1,9 @@
 //! What a change did to the frame, and what was changed, in the fabricator's words.
 
+use std::collections::BTreeMap;
+
 use strutwork_revision::differences::{FindingChange, Verdict, Worst};
-use strutwork_revision::inputs::{Change, How, Inputs};
+use strutwork_revision::inputs::{Change, How, Inputs, Part};
 use strutwork_revision::{Comparison, differences};
 
 use crate::number::{decimals_for, fixed};
@@ -107,25 +109,23 @@ const NAMES: usize = 6;
 
 /// Every change in a sentence; those alike together, at the place of the first.
 pub fn changes(inputs: &Inputs) -> Vec<Told> {
-    let mut groups: Vec<Vec<&Change>> = Vec::new();
+    let mut groups: Vec<(String, Vec<&Change>)> = Vec::new();
+    let mut places: BTreeMap<(Part, How, String), usize> = BTreeMap::new();
     for change in &inputs.changes {
-        let alike = |group: &&mut Vec<&Change>| {
-            let first = group[0];
-            let plain = |one: &Change| one.old_name.is_none() && !one.name.is_empty();
-            first.part == change.part
-                && first.how == change.how
-                && plain(first)
-                && plain(change)
-                && first.happened() == change.happened()
-        };
-        match groups.iter_mut().find(alike) {
-            Some(group) => group.push(change),
-            None => groups.push(vec![change]),
+        let happened = change.happened();
+        // What was renamed, and of what there is only one, is told by itself.
+        let alone = change.old_name.is_some() || change.name.is_empty();
+        let next = groups.len();
+        let place =
+            if alone { next } else { *places.entry((change.part, change.how, happened.clone())).or_insert(next) };
+        match groups.get_mut(place) {
+            Some((_, group)) => group.push(change),
+            None => groups.push((happened, vec![change])),
         }
     }
     groups
-        .iter()
-        .map(|group| {
+        .into_iter()
+        .map(|(happened, group)| {
             let first = group[0];
             let subject = match group.len() {
                 1 if first.how == How::Renamed => format!("{} {}", first.part.word(), first.name),
@@ -136,7 +136,7 @@ pub fn changes(inputs: &Inputs) -> Vec<Told> {
                     format!("{} {}{more}", plural(first.part.word()), names.join(", "))
                 }
             };
-            Told { how: first.how, subject, happened: first.happened(), number: group.len() }
+            Told { how: first.how, subject, happened, number: group.len() }
         })
         .collect()
 }
