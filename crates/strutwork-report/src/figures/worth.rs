@@ -4,11 +4,11 @@
 use strutwork_model::{Model, TubeId};
 use strutwork_study::sensitivity::Worth;
 
-use super::furniture::{self, STRIP};
+use super::furniture::{self, NOTHING, STRIP};
 use super::labels::Labels;
 use super::svg::{Anchor, Path, Svg};
 use super::view::{Sheet, Shown, View};
-use super::{Figure, MANY_JOINTS, WIDTH, colour, ink};
+use super::{Figure, WIDTH, colour, ink};
 use crate::number::{as_given, significant};
 
 /// Bounds between steps, at most.
@@ -89,8 +89,6 @@ fn rounded(edge: f64) -> f64 {
     format!("{edge:.3e}").parse().unwrap_or(edge)
 }
 
-const NOTHING: &str = "stroke=\"#6b747c\" stroke-width=\"1\" stroke-dasharray=\"1.5 2.5\"";
-
 /// The frame in one view; each tube's price in steps, the cheapest numbered.
 pub fn draw(model: &Model, worth: &Worth, view: View) -> Figure {
     let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 360.0), 22.0);
@@ -128,11 +126,7 @@ pub fn draw(model: &Model, worth: &Worth, view: View) -> Figure {
 
 /// The price beside the cheapest tubes.
 fn numbers(svg: &mut Svg, model: &Model, worth: &Worth, sheet: &Sheet) {
-    let mut labels = Labels::default();
-    for tube in model.tubes().ids().filter(|_| model.joints().len() <= MANY_JOINTS) {
-        let [from, to] = model.tube_ends(tube);
-        labels.keep_off(sheet.at(from), sheet.at(to));
-    }
+    let mut labels = Labels::off_tubes(model, sheet);
     let mut priced: Vec<(TubeId, f64)> =
         worth.grams.iter_with_id().filter_map(|(id, grams)| Some((id, (*grams)?))).collect();
     priced.sort_by(|a, b| a.1.total_cmp(&b.1));
