@@ -16,6 +16,7 @@ pub mod extremes;
 pub mod figures;
 pub mod lists;
 pub mod number;
+mod opening;
 pub mod run;
 pub mod study;
 pub mod table;
