@@ -34,4 +34,4 @@ pub use write::html::report_html;
 pub use write::json::compare::compare_json;
 pub use write::json::run_json;
 pub use write::pdf::report_pdf;
-pub use write::study::{study_files, study_pdf};
+pub use write::study::study_files;

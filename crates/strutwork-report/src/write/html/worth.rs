@@ -26,14 +26,15 @@ pub(crate) struct WorthView {
 impl WorthView {
     pub(super) fn of(run: &Run<'_>) -> Option<Self> {
         let worth = run.worth?;
-        Some(Self::of_model(run.model, worth, "worth.csv"))
+        let pictures = vec![picture::draw(run.model, worth, view::main(run.model))];
+        Some(Self::of_model(run.model, worth, "worth.csv", pictures))
     }
 
-    /// Of a model; where the rows that are left out stand.
-    pub(crate) fn of_model(model: &Model, worth: &Worth, place: &str) -> Self {
+    /// Of a model with these pictures; `place` is where the rows that are left out stand.
+    pub(crate) fn of_model(model: &Model, worth: &Worth, place: &str, pictures: Vec<Figure>) -> Self {
         Self {
             words: words(worth),
-            pictures: vec![picture::draw(model, worth, view::main(model))],
+            pictures,
             groups: TableView::cut(&tables::of_groups(worth), GROUPS, place),
             tubes: TableView::cut(&tables::of_tubes(model, Some(worth)), TUBES, place),
         }

@@ -31,7 +31,7 @@ pub(in crate::write) fn pictures(run: &StudyRun<'_>) -> Vec<(String, Figure)> {
         add(format!("effects-{}", place + 1), effects::draw(of, &parameters, &named));
         add(format!("together-{}", place + 1), together::draw(of, &parameters, &named));
     }
-    if matches!(study.design, Design::LatinHypercube { .. } | Design::Sobol { .. }) {
+    if study.design.is_sampled() {
         for (place, (spread, response)) in run.overview.spreads.iter().zip(&study.responses).enumerate() {
             add(
                 format!("band-{}", place + 1),
