@@ -236,6 +236,27 @@ mod tests {
     }
 
     #[test]
+    fn changes_alike_are_told_together_at_the_place_of_the_first() {
+        use strutwork_model::{InputFile, InputFiles, read_model};
+        let model = |z: [f64; 8]| {
+            let joints: String = (0..8).map(|joint| format!("J{joint},{},0,{}\n", 100 * joint, z[joint])).collect();
+            let tubes: String = (0..7).map(|tube| format!("T{tube},J{tube},J{},bar,mild\n", tube + 1)).collect();
+            let settings = "title = \"bars\"\n[materials.mild]\ngrade = \"S235JRH\"\n[sections.bar]\nshape = \"round\"\n\
+                            diameter_mm = 30\nwall_mm = 2\n";
+            let files = [
+                InputFile::new("model.toml", settings),
+                InputFile::new("joints.csv", format!("joint,x_mm,y_mm,z_mm\n{joints}")),
+                InputFile::new("tubes.csv", format!("tube,from,to,section,material\n{tubes}")),
+            ];
+            read_model(&InputFiles(files.into())).unwrap().value
+        };
+        let after = model([10.0, 20.0, 10.0, 10.0, 10.0, 10.0, 10.0, 10.0]);
+        let inputs = strutwork_revision::compare_models(&model([0.0; 8]), &after, [None, None]);
+        let told: Vec<(String, usize)> = changes(&inputs).into_iter().map(|told| (told.subject, told.number)).collect();
+        assert_eq!(told, [("joints J0, J2, J3, J4, J5, J6 and 1 more".to_owned(), 7), ("joint J1".to_owned(), 1)]);
+    }
+
+    #[test]
     fn a_figure_shows_its_change_however_small() {
         let told = figure("K", [6684.89, 6685.12], "N·m/deg", 0, String::new());
         assert_eq!(
