@@ -3,6 +3,7 @@
 //! One rule a file; [`check_all`] is the one list of them. A failed check is a finding, not an error.
 
 pub mod alone;
+pub mod aside;
 pub mod calculation;
 pub mod code;
 pub mod design;

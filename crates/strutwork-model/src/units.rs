@@ -43,6 +43,11 @@ pub fn to_nm_per_deg(stiffness: f64) -> f64 {
     stiffness / NM_PER_DEG
 }
 
+/// Radians a newton metre to degrees a kilonewton metre: twist over couple.
+pub fn to_deg_per_knm(twist: f64) -> f64 {
+    twist * NM_PER_DEG * 1e3
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -53,5 +58,6 @@ mod tests {
         assert_eq!(to_mpa(235.0 * MPA), 235.0);
         assert!((to_deg(90.0 * DEG) - 90.0).abs() < 1e-12);
         assert!((to_nm_per_deg(1.0 * NM_PER_DEG) - 1.0).abs() < 1e-15);
+        assert!((to_deg_per_knm(1.0 / (2500.0 * NM_PER_DEG)) - 0.4).abs() < 1e-15);
     }
 }

@@ -4,9 +4,10 @@ use std::borrow::Cow;
 
 use strutwork_checks::{Figures, Finding, Judged, Subject};
 use strutwork_loads::{LoadCase, LoadCases};
+use strutwork_model::model::RigSheet;
 use strutwork_model::{BodyId, Diagnostic, JointId, Model, PanelId, Severity, TubeId};
 use strutwork_revision::Comparison;
-use strutwork_rig::Evidence;
+use strutwork_rig::{Evidence, MassSheet, RigEvidence};
 use strutwork_solve::bays::Bays;
 use strutwork_solve::{Buckling, CaseResult, FrameLengths, FrequencyShift, Modes, Results};
 use strutwork_study::sensitivity::Worth;
@@ -171,6 +172,16 @@ impl<'a> Run<'a> {
                 format!("bolt of {} at joint {}", self.body(mount.body), self.joint(mount.joint))
             }
         }
+    }
+
+    /// The rig's sheet and what it says; `None` without one, and where nothing measured was looked at.
+    pub fn rig(&self) -> Option<(&'a RigSheet, &'a RigEvidence)> {
+        Some((self.model.rig()?, self.asked.evidence.as_ref()?.rig.as_ref()?))
+    }
+
+    /// What the scales say; `None` without them, and where nothing measured was looked at.
+    pub fn scales(&self) -> Option<&'a MassSheet> {
+        self.asked.evidence.as_ref()?.scales.as_ref()
     }
 
     /// What the checks look at.

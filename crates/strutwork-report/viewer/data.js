@@ -40,7 +40,7 @@ function readFrame(element) {
     at: unpack(raw.at, 4),
     ends: unpack(raw.ends, 4),
     ups: unpack(raw.ups),
-    worth: raw.worth && { ...raw.worth, grams: unpack(raw.worth.grams) },
+    worth: raw.worth && { ...raw.worth, grams: unpack(raw.worth.grams, 4) },
     cases,
     shapes,
     tubeCount: raw.tubes.length,

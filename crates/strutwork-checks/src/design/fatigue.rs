@@ -5,6 +5,7 @@ use strutwork_model::{Code, Severity, TubeId};
 use strutwork_solve::results::SectionForces;
 
 use super::cases;
+use crate::aside;
 use crate::calculation::{Calculation, Pages, Silent, Unit};
 use crate::code::fatigue::{self, Curve, Damage, Detail, End, Swing};
 use crate::{Finding, Judged, Subject};
@@ -155,7 +156,7 @@ fn finding(
         None => ranking,
     };
     let name = subject.name(judged.model);
-    let scope = damage.verdict.outside.map(|why| format!("; outside scope: {why}")).unwrap_or_default();
+    let scope = damage.verdict.outside.map(|why| format!("{}: {why}", aside::OUTSIDE)).unwrap_or_default();
     let message = if damage.range < NO_RANGE {
         format!(
             "tube {name}: no stress range at this end in any pair, so no damage. This ranks welds and is no life{scope}"

@@ -5,6 +5,7 @@ use strutwork_model::{IndexVec, TubeId};
 use strutwork_solve::results::Station;
 
 use super::cases;
+use crate::aside;
 use crate::code::Verdict;
 use crate::code::profile::{Forces, Form, Profile};
 use crate::code::section::CrossSection;
@@ -114,7 +115,7 @@ pub fn clause(verdict: &Verdict) -> String {
 
 /// What a message adds where the standard does not cover what was found; empty where it does.
 pub fn caution(verdict: &Verdict) -> String {
-    verdict.outside.map_or_else(String::new, |why| format!("; no proof, as {why}"))
+    verdict.outside.map_or_else(String::new, |why| format!("{} {why}", aside::NO_PROOF))
 }
 
 /// Where the margin of a case comes from, as a page prints it.

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::sync::Mutex;
 
 use strutwork_report::study::StudyRun;
-use strutwork_report::{Sheet, study_files, study_pdf};
+use strutwork_report::{Sheet, study_files};
 use strutwork_script::{StudyEnd, StudyJob};
 use strutwork_study::journal::{Header, Shard};
 use strutwork_study::{Overview, Pace, Row, Start, Status, Tally, run};
@@ -206,10 +206,7 @@ impl Runner {
             stem: names.stem(),
         };
         let failed = |error| Failure::write(names.folder().join("study.html"), std::io::Error::other(error));
-        let mut files = study_files(&run).map_err(failed)?;
-        if let Some(sheet) = self.options.paper {
-            files.push(("study.pdf".to_owned(), study_pdf(&run, sheet).map_err(failed)?));
-        }
+        let files = study_files(&run, self.options.paper).map_err(failed)?;
         pages::write(names, &files)?;
         self.note(Ended::of(header, tally));
         told::tell(&self.terminal, names, header, tally, &job.evaluator.told(), self.options.json)?;

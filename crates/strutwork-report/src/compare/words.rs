@@ -1,7 +1,9 @@
 //! What a change did to the frame, and what was changed, in the fabricator's words.
 
+use std::collections::BTreeMap;
+
 use strutwork_revision::differences::{FindingChange, Verdict, Worst};
-use strutwork_revision::inputs::{Change, How, Inputs};
+use strutwork_revision::inputs::{Change, How, Inputs, Part};
 use strutwork_revision::{Comparison, differences};
 
 use crate::number::{decimals_for, fixed};
@@ -107,25 +109,23 @@ const NAMES: usize = 6;
 
 /// Every change in a sentence; those alike together, at the place of the first.
 pub fn changes(inputs: &Inputs) -> Vec<Told> {
-    let mut groups: Vec<Vec<&Change>> = Vec::new();
+    let mut groups: Vec<(String, Vec<&Change>)> = Vec::new();
+    let mut places: BTreeMap<(Part, How, String), usize> = BTreeMap::new();
     for change in &inputs.changes {
-        let alike = |group: &&mut Vec<&Change>| {
-            let first = group[0];
-            let plain = |one: &Change| one.old_name.is_none() && !one.name.is_empty();
-            first.part == change.part
-                && first.how == change.how
-                && plain(first)
-                && plain(change)
-                && first.happened() == change.happened()
-        };
-        match groups.iter_mut().find(alike) {
-            Some(group) => group.push(change),
-            None => groups.push(vec![change]),
+        let happened = change.happened();
+        // What was renamed, and of what there is only one, is told by itself.
+        let alone = change.old_name.is_some() || change.name.is_empty();
+        let next = groups.len();
+        let place =
+            if alone { next } else { *places.entry((change.part, change.how, happened.clone())).or_insert(next) };
+        match groups.get_mut(place) {
+            Some((_, group)) => group.push(change),
+            None => groups.push((happened, vec![change])),
         }
     }
     groups
-        .iter()
-        .map(|group| {
+        .into_iter()
+        .map(|(happened, group)| {
             let first = group[0];
             let subject = match group.len() {
                 1 if first.how == How::Renamed => format!("{} {}", first.part.word(), first.name),
@@ -136,7 +136,7 @@ pub fn changes(inputs: &Inputs) -> Vec<Told> {
                     format!("{} {}{more}", plural(first.part.word()), names.join(", "))
                 }
             };
-            Told { how: first.how, subject, happened: first.happened(), number: group.len() }
+            Told { how: first.how, subject, happened, number: group.len() }
         })
         .collect()
 }
@@ -233,6 +233,27 @@ mod tests {
         ] {
             assert_eq!(quantity(name), told);
         }
+    }
+
+    #[test]
+    fn changes_alike_are_told_together_at_the_place_of_the_first() {
+        use strutwork_model::{InputFile, InputFiles, read_model};
+        let model = |z: [f64; 8]| {
+            let joints: String = (0..8).map(|joint| format!("J{joint},{},0,{}\n", 100 * joint, z[joint])).collect();
+            let tubes: String = (0..7).map(|tube| format!("T{tube},J{tube},J{},bar,mild\n", tube + 1)).collect();
+            let settings = "title = \"bars\"\n[materials.mild]\ngrade = \"S235JRH\"\n[sections.bar]\nshape = \"round\"\n\
+                            diameter_mm = 30\nwall_mm = 2\n";
+            let files = [
+                InputFile::new("model.toml", settings),
+                InputFile::new("joints.csv", format!("joint,x_mm,y_mm,z_mm\n{joints}")),
+                InputFile::new("tubes.csv", format!("tube,from,to,section,material\n{tubes}")),
+            ];
+            read_model(&InputFiles(files.into())).unwrap().value
+        };
+        let after = model([10.0, 20.0, 10.0, 10.0, 10.0, 10.0, 10.0, 10.0]);
+        let inputs = strutwork_revision::compare_models(&model([0.0; 8]), &after, [None, None]);
+        let told: Vec<(String, usize)> = changes(&inputs).into_iter().map(|told| (told.subject, told.number)).collect();
+        assert_eq!(told, [("joints J0, J2, J3, J4, J5, J6 and 1 more".to_owned(), 7), ("joint J1".to_owned(), 1)]);
     }
 
     #[test]

@@ -15,6 +15,8 @@ use super::{Figure, WIDE, WIDE_TUBES, WIDTH, ink};
 
 /// More tubes than this of one fate are told apart by their lines alone.
 const NAMED: usize = 30;
+/// Places nearer than this are the same, m.
+const SAME: f64 = 1e-9;
 
 /// What became of a tube.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -78,11 +80,8 @@ pub fn draw(before: &Model, after: &Model, inputs: &Inputs) -> Vec<Figure> {
 }
 
 fn lines<'m>(before: &'m Model, after: &'m Model, inputs: &Inputs) -> Vec<Line<'m>> {
-    let told = |how: &[How]| -> BTreeSet<&str> {
-        let tubes = inputs.changes.iter().filter(|change| change.part == Part::Tube && how.contains(&change.how));
-        tubes.map(|change| change.name.as_str()).collect()
-    };
-    let changed = told(&[How::Changed]);
+    let of = inputs.changes.iter().filter(|change| change.part == Part::Tube && change.how == How::Changed);
+    let changed: BTreeSet<&str> = of.map(|change| change.name.as_str()).collect();
     let redefined = redefined(inputs);
     let mut from = vec![None; after.tubes().len()];
     for id in before.tubes().ids() {
@@ -105,7 +104,7 @@ fn lines<'m>(before: &'m Model, after: &'m Model, inputs: &Inputs) -> Vec<Line<'
         if reversed {
             was.reverse();
         }
-        let moved = was.iter().zip(&is).any(|(was, is)| was.iter().zip(is).any(|(was, is)| (was - is).abs() > 1e-6));
+        let moved = was.iter().zip(&is).any(|(was, is)| moved(was, is));
         let section = redefined.contains(&(Part::Section, after.sections()[tube.section].name.as_str()));
         let material = redefined.contains(&(Part::Material, after.materials()[tube.material].name.as_str()));
         if moved {
@@ -121,6 +120,11 @@ fn lines<'m>(before: &'m Model, after: &'m Model, inputs: &Inputs) -> Vec<Line<'
         lines.push(line(before, id, Fate::Gone));
     }
     lines
+}
+
+/// Whether a place is another one, m: farther off than rounding leaves a coordinate, as in the list of changes.
+fn moved(was: &[f64; 3], is: &[f64; 3]) -> bool {
+    was.iter().zip(is).any(|(was, is)| (was - is).abs() > SAME)
 }
 
 /// Sections and materials whose own definition changed.
@@ -189,12 +193,11 @@ fn joints<'m>(
             came_from[other.index()] = Some(id);
         }
     }
-    let moved = |was: [f64; 3], is: [f64; 3]| was.iter().zip(is).any(|(was, is)| (was - is).abs() > 1e-9);
     let (mut open, mut full) = (Vec::new(), Vec::new());
     for (id, joint) in after.joints().iter_with_id() {
         let was = came_from[id.index()].map(|was| before.joints()[was].at);
         match was {
-            Some(was) if !moved(was, joint.at) => continue,
+            Some(was) if !moved(&was, &joint.at) => continue,
             Some(was) => open.push(sheet.at(was)),
             None => {}
         }
@@ -239,4 +242,46 @@ fn names(svg: &mut Svg, lines: &[Line<'_>], joints: &[((f64, f64), &str)], sheet
         svg.close();
     }
     labels.left_out
+}
+
+#[cfg(test)]
+mod tests {
+    use strutwork_model::{InputFile, InputFiles, read_model};
+    use strutwork_revision::compare_models;
+
+    use super::*;
+
+    fn bar(x_mm: &str) -> Model {
+        let files = [
+            (
+                "model.toml",
+                "title = \"bar\"\n[materials.mild]\ngrade = \"S235JRH\"\n[sections.bar]\nshape = \"round\"\n\
+                 diameter_mm = 30\nwall_mm = 2\n"
+                    .to_owned(),
+            ),
+            ("joints.csv", format!("joint,x_mm,y_mm,z_mm\nA,0,0,0\nB,{x_mm},0,0\n")),
+            ("tubes.csv", "tube,from,to,section,material\nAB,A,B,bar,mild\n".to_owned()),
+        ];
+        read_model(&InputFiles(files.map(|(name, text)| InputFile::new(name, text)).into())).unwrap().value
+    }
+
+    #[test]
+    fn a_tube_moves_where_its_joint_does_and_where_the_list_says_so() {
+        let before = bar("500");
+        let circles = |after: &Model, inputs: &Inputs| draw(&before, after, inputs)[0].svg.matches("<circle").count();
+        for (x_mm, fates, listed) in [
+            ("500.0001", vec![Fate::Was, Fate::Moved], 1),
+            ("500.00001", vec![Fate::Was, Fate::Moved], 1),
+            ("500.0000001", vec![Fate::Same], 0),
+        ] {
+            let after = bar(x_mm);
+            let inputs = compare_models(&before, &after, [None, None]);
+            assert_eq!(inputs.changes.len(), listed, "{x_mm}");
+            let drawn: Vec<Fate> = lines(&before, &after, &inputs).iter().map(|line| line.fate).collect();
+            assert_eq!(drawn, fates, "{x_mm}");
+            // An open circle and a full one; the drawing of the axes has some of its own.
+            let marked = circles(&after, &inputs) - circles(&before, &compare_models(&before, &before, [None, None]));
+            assert_eq!(marked, 2 * listed, "{x_mm}");
+        }
+    }
 }

@@ -8,6 +8,9 @@ use crate::number;
 /// Height of the strip below a drawing that holds axes and scale bar, px.
 pub const STRIP: f64 = 54.0;
 
+/// Stroke of a tube of which a picture has nothing to tell.
+pub const NOTHING: &str = "stroke=\"#6b747c\" stroke-width=\"1\" stroke-dasharray=\"1.5 2.5\"";
+
 /// The three axes as arrows, in the strip's left end.
 pub fn axes(svg: &mut Svg, view: View, corner: (f64, f64)) {
     const LENGTH: f64 = 26.0;

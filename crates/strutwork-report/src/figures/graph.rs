@@ -56,13 +56,7 @@ pub(super) struct Axis {
 
 impl Axis {
     fn of(scale: Scale, values: impl Iterator<Item = f64>, start: f64, end: f64) -> Option<Self> {
-        let (low, high) = values
-            .map(|value| if scale == Scale::Logarithmic { value.log10() } else { value })
-            .filter(|value| value.is_finite())
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)));
-        if low > high {
-            return None;
-        }
+        let (low, high) = reach(values.map(|value| if scale == Scale::Logarithmic { value.log10() } else { value }))?;
         let (low, high) = match scale {
             Scale::Linear => (low.min(0.0), if high > 0.0 { high } else { 1.0 }),
             Scale::Logarithmic => ((low - 0.02).floor(), (high + 0.02).ceil()),
@@ -72,12 +66,7 @@ impl Axis {
 
     /// Equal steps from the least to the greatest of these values with a little room on both sides; `None` where there is none.
     pub(super) fn fitted(values: impl Iterator<Item = f64>, start: f64, end: f64) -> Option<Self> {
-        let (low, high) = values
-            .filter(|value| value.is_finite())
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)));
-        if low > high {
-            return None;
-        }
+        let (low, high) = reach(values)?;
         // A single value stands in the middle of an axis about as long as a hundredth of it.
         let least = if high == 0.0 { 1.0 } else { high.abs().max(low.abs()) * 0.01 };
         let room = ((high - low) * 0.06).max((least - (high - low)) / 2.0);
@@ -114,6 +103,14 @@ impl Axis {
             }
         }
     }
+}
+
+/// The least and the greatest of the numbers among these values; `None` where there is none.
+fn reach(values: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
+    values
+        .filter(|value| value.is_finite())
+        .map(|value| (value, value))
+        .reduce(|(low, high), (value, _)| (low.min(value), high.max(value)))
 }
 
 /// Draws it; nothing where there is no point.
@@ -161,21 +158,14 @@ pub fn draw(graph: &Graph) -> Option<Figure> {
 
 /// Lines at the ticks of both axes, and their values.
 pub(super) fn grid(svg: &mut Svg, x: &Axis, y: &Axis) {
-    let (mut faint, mut frame) = (Path::new(), Path::new());
+    let mut faint = Path::new();
     let (across, up) = (x.ticks(), y.ticks());
     for (value, _) in &across {
         faint.start((x.at(*value), y.start));
         faint.to((x.at(*value), y.end));
     }
-    for (value, _) in &up {
-        faint.start((x.start, y.at(*value)));
-        faint.to((x.end, y.at(*value)));
-    }
-    frame.start((x.start, y.end));
-    frame.to((x.start, y.start));
-    frame.to((x.end, y.start));
-    svg.path(&faint, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\".7\"", ink::FAINT));
-    svg.path(&frame, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.2\"", ink::INK));
+    rules(svg, faint, y, (x.start, x.end));
+    frame(svg, y, (x.start, x.end));
     svg.open(&format!("fill=\"{}\" font-size=\"9.5\"", ink::INK));
     for (value, word) in &across {
         svg.text((x.at(*value), y.start + 13.0), Anchor::Middle, word);
@@ -184,6 +174,24 @@ pub(super) fn grid(svg: &mut Svg, x: &Axis, y: &Axis) {
         svg.text((x.start - 5.0, y.at(*value) + 3.2), Anchor::End, word);
     }
     svg.close();
+}
+
+/// Faint lines at the ticks of an upright axis, between these two places, behind those of `others`.
+pub(super) fn rules(svg: &mut Svg, mut others: Path, y: &Axis, (left, right): (f64, f64)) {
+    for (value, _) in y.ticks() {
+        others.start((left, y.at(value)));
+        others.to((right, y.at(value)));
+    }
+    svg.path(&others, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\".7\"", ink::FAINT));
+}
+
+/// The upright axis and the level one at its foot.
+pub(super) fn frame(svg: &mut Svg, y: &Axis, (left, right): (f64, f64)) {
+    let mut frame = Path::new();
+    frame.start((left, y.end));
+    frame.to((left, y.start));
+    frame.to((right, y.start));
+    svg.path(&frame, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.2\"", ink::INK));
 }
 
 #[cfg(test)]

@@ -1,6 +1,10 @@
 //! Names on a drawing, set where they do not overlap; names that find no room are counted.
 
+use strutwork_model::Model;
+
+use super::MANY_JOINTS;
 use super::svg::{Anchor, Svg};
+use super::view::Sheet;
 
 /// Sizes of letters of the page's font, em.
 const LETTER_WIDTH: f64 = 0.56;
@@ -51,6 +55,16 @@ impl Area {
 }
 
 impl Labels {
+    /// Names that keep off the tubes of a frame; of a large one, where they could not, off nothing.
+    pub fn off_tubes(model: &Model, sheet: &Sheet) -> Self {
+        let mut labels = Self::default();
+        for tube in model.tubes().ids().filter(|_| model.joints().len() <= MANY_JOINTS) {
+            let [from, to] = model.tube_ends(tube);
+            labels.keep_off(sheet.at(from), sheet.at(to));
+        }
+        labels
+    }
+
     /// A line of the drawing; names keep off lines where they can.
     pub fn keep_off(&mut self, from: (f64, f64), to: (f64, f64)) {
         self.lines.push((from, to));

@@ -1,7 +1,7 @@
 //! The twist rig in two graphs: couple against twist with its loop, and twist along the frame over the model's.
 
 use strutwork_model::model::RigSheet;
-use strutwork_model::units::{NM_PER_DEG, to_deg, to_mm};
+use strutwork_model::units::{to_deg, to_deg_per_knm, to_mm};
 use strutwork_rig::RigEvidence;
 
 use super::Figure;
@@ -11,13 +11,12 @@ use super::graph::{Graph, Scale, Series, draw};
 pub fn loop_of(sheet: &RigSheet, evidence: &RigEvidence) -> Option<Figure> {
     let judgement = &evidence.judgement;
     let [a, b] = judgement.between?;
-    let kept = |cycle: u32| judgement.cycles.iter().find(|known| known.cycle == cycle).is_none_or(|known| known.kept);
     let point = |step: usize| {
         let twist = judgement.twists[a][step]? - judgement.twists[b][step]?;
         Some((step, to_deg(twist), sheet.steps[step].couple))
     };
     let points: Vec<(usize, f64, f64)> =
-        (0..sheet.steps.len()).filter(|step| kept(sheet.steps[*step].cycle)).filter_map(point).collect();
+        (0..sheet.steps.len()).filter(|step| judgement.keeps(sheet.steps[*step].cycle)).filter_map(point).collect();
     let mut cycles: Vec<u32> = points.iter().map(|(step, ..)| sheet.steps[*step].cycle).collect();
     cycles.dedup();
     let last = *cycles.last()?;
@@ -45,13 +44,12 @@ pub fn loop_of(sheet: &RigSheet, evidence: &RigEvidence) -> Option<Figure> {
 /// Twist along the frame under 1 kN·m over the model's, with rigid and with soft joints.
 pub fn profile(sheet: &RigSheet, evidence: &RigEvidence) -> Option<Figure> {
     let judgement = &evidence.judgement;
-    let per_knm = |twist: f64| twist * NM_PER_DEG * 1e3;
     let along = |values: Vec<Option<f64>>| -> Vec<(f64, f64)> {
         let mut points: Vec<(f64, f64)> = sheet
             .stations
             .iter()
             .zip(values)
-            .filter_map(|(station, value)| Some((to_mm(station.x), per_knm(value?))))
+            .filter_map(|(station, value)| Some((to_mm(station.x), to_deg_per_knm(value?))))
             .collect();
         points.sort_by(|a, b| a.0.total_cmp(&b.0));
         points
@@ -63,7 +61,7 @@ pub fn profile(sheet: &RigSheet, evidence: &RigEvidence) -> Option<Figure> {
         marked: true,
     }];
     if let Some(modelled) = &evidence.modelled {
-        let curve = modelled.curve.iter().map(|[x, twist]| (to_mm(*x), per_knm(*twist))).collect();
+        let curve = modelled.curve.iter().map(|[x, twist]| (to_mm(*x), to_deg_per_knm(*twist))).collect();
         series.push(Series { name: "model".to_owned(), points: curve, marked: false });
         let soft = along(lines().map(|line| line.soft).collect());
         if !soft.is_empty() {

@@ -4,7 +4,7 @@
 use strutwork_checks::Finding;
 use strutwork_model::{IndexVec, JointId};
 
-use super::furniture::{self, STRIP};
+use super::furniture::{self, NOTHING, STRIP};
 use super::labels::Labels;
 use super::svg::{Anchor, Path, Svg};
 use super::view::{Sheet, Shown, View};
@@ -41,7 +41,7 @@ pub fn draw(run: &Run<'_>, utilisations: &Utilisations<'_>, view: View) -> Figur
         path.to(sheet.at(to));
     }
     svg.open("fill=\"none\" stroke-linecap=\"round\"");
-    svg.path(&unjudged, UNJUDGED);
+    svg.path(&unjudged, NOTHING);
     for (band, path) in bands.iter().enumerate() {
         svg.path(path, &stroke(band));
     }
@@ -137,11 +137,7 @@ fn numbers(
     joints: &[(JointId, &Finding)],
     sheet: &Sheet,
 ) {
-    let mut labels = Labels::default();
-    for tube in run.model.tubes().ids().filter(|_| run.model.joints().len() <= MANY_JOINTS) {
-        let [from, to] = run.model.tube_ends(tube);
-        labels.keep_off(sheet.at(from), sheet.at(to));
-    }
+    let mut labels = Labels::off_tubes(run.model, sheet);
     for (joint, finding) in joints {
         let half = radius(band(finding.utilisation.unwrap_or(0.0)));
         labels.occupy(sheet.at(run.model.joints()[*joint].at), half);
@@ -172,7 +168,7 @@ fn keys(svg: &mut Svg, top: f64, unjudged: bool, joints: &[(JointId, &Finding)],
         path.start((WIDTH - 166.0, y));
         path.to((WIDTH - 144.0, y));
         svg.open("fill=\"none\"");
-        svg.path(&path, UNJUDGED);
+        svg.path(&path, NOTHING);
         svg.close();
         meanings.push((y, "tube not judged"));
         y += 14.0;
@@ -195,8 +191,6 @@ fn keys(svg: &mut Svg, top: f64, unjudged: bool, joints: &[(JointId, &Finding)],
     }
     svg.close();
 }
-
-const UNJUDGED: &str = "stroke=\"#6b747c\" stroke-width=\"1\" stroke-dasharray=\"1.5 2.5\"";
 
 fn band(utilisation: f64) -> usize {
     if utilisation > 1.0 {

@@ -4,11 +4,11 @@
 use strutwork_model::{Model, TubeId};
 use strutwork_study::sensitivity::Worth;
 
-use super::furniture::{self, STRIP};
+use super::furniture::{self, NOTHING, STRIP};
 use super::labels::Labels;
 use super::svg::{Anchor, Path, Svg};
 use super::view::{Sheet, Shown, View};
-use super::{Figure, MANY_JOINTS, WIDTH, colour, ink};
+use super::{Figure, WIDTH, colour, ink};
 use crate::number::{as_given, significant};
 
 /// Bounds between steps, at most.
@@ -29,7 +29,9 @@ pub struct Steps {
 impl Steps {
     /// Steps that part the tubes of a frame.
     pub fn of(worth: &Worth) -> Self {
-        let mut prices: Vec<f64> = worth.grams.iter().copied().flatten().filter(|grams| grams.is_finite()).collect();
+        // A wall without weight costs nothing, and no power of ten is as low as that.
+        let told = |grams: &f64| grams.is_finite() && *grams > 0.0;
+        let mut prices: Vec<f64> = worth.grams.iter().copied().flatten().filter(told).collect();
         prices.sort_by(f64::total_cmp);
         Self::between(&prices)
     }
@@ -87,8 +89,6 @@ fn rounded(edge: f64) -> f64 {
     format!("{edge:.3e}").parse().unwrap_or(edge)
 }
 
-const NOTHING: &str = "stroke=\"#6b747c\" stroke-width=\"1\" stroke-dasharray=\"1.5 2.5\"";
-
 /// The frame in one view; each tube's price in steps, the cheapest numbered.
 pub fn draw(model: &Model, worth: &Worth, view: View) -> Figure {
     let sheet = Sheet::fit(model, view, Shown::Frame, (WIDTH, 360.0), 22.0);
@@ -126,11 +126,7 @@ pub fn draw(model: &Model, worth: &Worth, view: View) -> Figure {
 
 /// The price beside the cheapest tubes.
 fn numbers(svg: &mut Svg, model: &Model, worth: &Worth, sheet: &Sheet) {
-    let mut labels = Labels::default();
-    for tube in model.tubes().ids().filter(|_| model.joints().len() <= MANY_JOINTS) {
-        let [from, to] = model.tube_ends(tube);
-        labels.keep_off(sheet.at(from), sheet.at(to));
-    }
+    let mut labels = Labels::off_tubes(model, sheet);
     let mut priced: Vec<(TubeId, f64)> =
         worth.grams.iter_with_id().filter_map(|(id, grams)| Some((id, (*grams)?))).collect();
     priced.sort_by(|a, b| a.1.total_cmp(&b.1));
@@ -188,5 +184,21 @@ mod tests {
         let steps = Steps { edges: vec![5.0, 10.0] };
         assert_eq!([1.0, 5.0, 9.9, 10.0].map(|grams| steps.place(grams)), [0, 1, 1, 2]);
         assert_eq!([0, 1, 2].map(|step| steps.words(step)), ["under 5", "5 to 10", "10 and more"]);
+    }
+
+    #[test]
+    fn walls_without_weight_are_cheaper_than_every_bound() {
+        let of = |grams: &[f64]| Worth {
+            case: "twist".to_owned(),
+            stiffness_nm_per_deg: 1.0,
+            tubes: Vec::new(),
+            groups: Vec::new(),
+            grams: grams.iter().map(|grams| Some(*grams)).collect(),
+            energy: grams.iter().map(|_| 0.0).collect(),
+        };
+        assert_eq!(Steps::of(&of(&[0.0; 30])).edges, [1.0]);
+        let some = Steps::of(&of(&[[0.0; 20].as_slice(), &[4.0, 6.0, 8.0, 15.0, 30.0, 45.0]].concat()));
+        assert_eq!(some.edges, [5.0, 10.0, 20.0]);
+        assert_eq!(some.place(0.0), 0);
     }
 }

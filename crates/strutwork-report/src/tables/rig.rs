@@ -1,7 +1,7 @@
 //! The twist rig: `rig_readings.csv`, `rig_stations.csv`, `rig_bays.csv`, `rig_stiffness.csv`; nothing without `rig.csv`.
 
 use strutwork_model::model::RigSheet;
-use strutwork_model::units::{NM_PER_DEG, to_deg, to_mm, to_nm_per_deg};
+use strutwork_model::units::{to_deg, to_deg_per_knm, to_mm, to_nm_per_deg};
 use strutwork_rig::{Judgement, Measured};
 
 use crate::run::Run;
@@ -9,8 +9,7 @@ use crate::table::{Cell, Column, Digits, Table};
 
 /// The sheet and its judgement, where the run has one.
 fn judged<'a>(run: &Run<'a>) -> Option<(&'a RigSheet, &'a Judgement)> {
-    let evidence = run.asked.evidence.as_ref()?;
-    Some((run.model.rig()?, &evidence.rig.as_ref()?.judgement))
+    run.rig().map(|(sheet, evidence)| (sheet, &evidence.judgement))
 }
 
 fn table<'a>(name: &'static str, caption: &str, columns: &[Column], rows: Option<Vec<Vec<Cell<'a>>>>) -> Table<'a> {
@@ -34,8 +33,7 @@ pub fn readings<'a>(run: &Run<'a>) -> Table<'a> {
         let row = |reading: &strutwork_model::model::RigReading| {
             let step = &sheet.steps[reading.step];
             let twist = judgement.twists[reading.station][reading.step];
-            let kept = judgement.cycles.iter().find(|cycle| cycle.cycle == step.cycle).is_none_or(|cycle| cycle.kept);
-            let used = match (twist, kept) {
+            let used = match (twist, judgement.keeps(step.cycle)) {
                 (None, _) => "left out",
                 (_, false) => "settling",
                 _ => "yes",
@@ -77,10 +75,10 @@ pub fn stations<'a>(run: &Run<'a>) -> Table<'a> {
                 Cell::text(station.role.word()),
                 Cell::Number(to_mm(station.x)),
                 Cell::Number(to_mm(station.spacing)),
-                Cell::from(line.twist.map(per_knm)),
-                Cell::from(line.twist.map(|_| per_knm(line.half))),
-                Cell::from(line.modelled.map(per_knm)),
-                Cell::from(line.soft.map(per_knm)),
+                Cell::from(line.twist.map(to_deg_per_knm)),
+                Cell::from(line.twist.map(|_| to_deg_per_knm(line.half))),
+                Cell::from(line.modelled.map(to_deg_per_knm)),
+                Cell::from(line.soft.map(to_deg_per_knm)),
                 Cell::Number(line.left_out as f64),
             ]
         };
@@ -114,9 +112,9 @@ pub fn bays<'a>(run: &Run<'a>) -> Table<'a> {
                 Cell::text(&near.name),
                 Cell::text(&far.name),
                 Cell::Number(to_mm(far.x - near.x)),
-                Cell::Number(per_knm(bay.twist)),
-                Cell::Number(per_knm(bay.half)),
-                Cell::Number(per_knm(bay.modelled)),
+                Cell::Number(to_deg_per_knm(bay.twist)),
+                Cell::Number(to_deg_per_knm(bay.half)),
+                Cell::Number(to_deg_per_knm(bay.modelled)),
                 Cell::Number(bay.ratio),
                 Cell::text(departs),
             ]
@@ -177,9 +175,4 @@ pub fn stiffness<'a>(run: &Run<'a>) -> Table<'a> {
 fn row<'a>(name: &'static str, value: f64, interval: Option<[f64; 2]>, unit: &'static str) -> Vec<Cell<'a>> {
     let [low, high] = interval.map_or([Cell::Empty, Cell::Empty], |ends| ends.map(Cell::Number));
     vec![Cell::text(name), Cell::Number(value), low, high, Cell::text(unit)]
-}
-
-/// rad/(N·m) to deg/(kN·m).
-fn per_knm(twist: f64) -> f64 {
-    twist * NM_PER_DEG * 1e3
 }

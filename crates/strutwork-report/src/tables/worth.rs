@@ -24,11 +24,10 @@ pub fn of_tubes<'a>(model: &'a Model, worth: Option<&'a Worth>) -> Table<'a> {
 }
 
 /// Every group, the cheapest stiffness first, all its tubes changed together.
-pub fn of_groups<'a>(model: &Model, worth: &'a Worth) -> Table<'a> {
+pub fn of_groups(worth: &Worth) -> Table<'_> {
     let rows = worth.groups.iter().map(|rank| {
-        let members = || model.tubes().iter_with_id().filter(|(_, tube)| is_of(tube, &rank.name));
-        let share: f64 = members().map(|(id, _)| worth.energy[id]).sum();
-        let mut row = vec![Cell::text(&rank.name), Cell::Number(members().count() as f64)];
+        let share: f64 = rank.tubes.iter().map(|id| worth.energy[*id]).sum();
+        let mut row = vec![Cell::text(&rank.name), Cell::Number(rank.tubes.len() as f64)];
         row.extend(cells(rank, share));
         row
     });
@@ -42,11 +41,6 @@ pub fn of_groups<'a>(model: &Model, worth: &'a Worth) -> Table<'a> {
     }
 }
 
-/// Whether a tube is of a group, or by itself where it has none.
-fn is_of(tube: &strutwork_model::model::Tube, name: &str) -> bool {
-    if tube.group.is_empty() { tube.name == name } else { tube.group == name }
-}
-
 /// What a price rests on: thickening the wall by a tenth of a millimetre, the outside kept.
 const COLUMNS: [Column; 5] = [
     Column::number("mass_kg", "weighs", "kg", Digits::Column(4)),
@@ -58,7 +52,8 @@ const COLUMNS: [Column; 5] = [
 
 fn tubes<'a>(model: &'a Model, worth: &'a Worth) -> Vec<Vec<Cell<'a>>> {
     let row = |rank: &'a Rank| {
-        let id = model.tube_named(&rank.name)?;
+        // The ranking of single tubes has one in each entry.
+        let id = *rank.tubes.first()?;
         let mut row = vec![Cell::text(&rank.name), Cell::text(&model.tubes()[id].group)];
         row.extend(cells(rank, worth.energy[id]));
         Some(row)
@@ -75,4 +70,35 @@ fn cells<'a>(rank: &Rank, share: f64) -> [Cell<'a>; 5] {
         Cell::Number(rank.stiffness_nm_per_deg_per_mm / 10.0),
         Cell::Number(share * 100.0),
     ]
+}
+
+#[cfg(test)]
+mod tests {
+    use strutwork_model::TubeId;
+    use strutwork_model::ids::Id;
+
+    use super::*;
+
+    #[test]
+    fn a_group_counts_its_own_tubes_and_none_that_is_called_like_it() {
+        let rank = |name: &str, tubes: &[usize]| Rank {
+            name: name.to_owned(),
+            tubes: tubes.iter().map(|tube| TubeId::new(*tube)).collect(),
+            mass_kg: 1.0,
+            mass_g_per_mm: 1.0,
+            stiffness_nm_per_deg_per_mm: 1.0,
+            stiffness_nm_per_deg_per_mm2: 1.0,
+            grams_per_nm_per_deg: Some(1.0),
+        };
+        let worth = Worth {
+            case: "twist".to_owned(),
+            stiffness_nm_per_deg: 1.0,
+            tubes: Vec::new(),
+            groups: vec![rank("sill", &[0, 2]), rank("sill", &[1])],
+            grams: (0..3).map(|_| None).collect(),
+            energy: [0.25, 0.125, 0.5].into_iter().collect(),
+        };
+        let told: Vec<_> = of_groups(&worth).rows.iter().map(|row| [row[1].as_number(), row[6].as_number()]).collect();
+        assert_eq!(told, [[Some(2.0), Some(75.0)], [Some(1.0), Some(12.5)]]);
+    }
 }

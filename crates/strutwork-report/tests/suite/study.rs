@@ -2,7 +2,7 @@
 
 use strutwork_model::spec::ModelSpec;
 use strutwork_report::study::StudyRun;
-use strutwork_report::{Sheet, study_files, study_pdf};
+use strutwork_report::{Sheet, study_files};
 use strutwork_study::{
     Asked, Change, Constraint, Design, Levels, Limit, Outcome, Overview, Parameter, Response, Row, Start, Status,
     Study, Value, Way,
@@ -49,9 +49,12 @@ fn overview(study: &Study, solved: impl Fn(u64) -> bool) -> Overview {
 fn page(study: &Study, overview: &Overview) -> String {
     let start = Start { model: None, worth: Err("there is no model".to_owned()) };
     let run = StudyRun { study, overview, start: &start, identity: "ab12", version: "1", stem: "numbers" };
-    let files = study_files(&run).expect("a page");
+    let plain = study_files(&run, None).expect("a page");
+    let mut files = study_files(&run, Some(Sheet::A4)).expect("a page");
+    let (name, paper) = files.pop().expect("the page on paper");
+    assert!(name == "study.pdf" && paper.starts_with(b"%PDF-"));
+    assert_eq!(files, plain, "the paper comes on top");
     assert_eq!(files[0].0, "study.html");
-    assert!(study_pdf(&run, Sheet::A4).expect("pages").starts_with(b"%PDF-"));
     for (name, bytes) in &files[1..] {
         assert!(!bytes.is_empty() && name.starts_with("pictures/numbers-"), "{name}");
     }

@@ -1,5 +1,7 @@
 //! The frame to turn: what the page hands to its view is whole, and cannot break out of its element.
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use strutwork_report::report_html;
 
 use crate::fixture::{Finished, cantilever, twisted_box};
@@ -49,7 +51,16 @@ fn the_view_gets_every_joint_tube_and_case() {
     assert_eq!(numbers(&frame["ends"], 4), 6 * tubes);
     assert_eq!(numbers(&frame["ups"], 3), 3 * tubes);
     assert_eq!(list(&frame["cases"]).len(), finished.cases.0.len());
-    assert_eq!(numbers(&frame["worth"]["grams"], 3), tubes);
+    let packed = STANDARD.decode(frame["worth"]["grams"].as_str().expect("packed numbers")).expect("base64");
+    let grams: Vec<f32> = packed.chunks(4).map(|bytes| f32::from_le_bytes(bytes.try_into().expect("four"))).collect();
+    let worth = finished.worth.as_ref().expect("a twist is measured");
+    assert_eq!(grams.len(), tubes);
+    for (told, grams) in grams.iter().zip(&worth.grams) {
+        match grams {
+            Some(grams) => assert_eq!(*told, *grams as f32, "with all digits that there are"),
+            None => assert!(told.is_nan()),
+        }
+    }
     for case in list(&frame["cases"]) {
         assert_eq!(numbers(&case["moved"], 3), 6 * joints);
         assert_eq!(numbers(&case["forces"], 3), 6 * tubes);

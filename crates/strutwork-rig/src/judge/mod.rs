@@ -66,6 +66,13 @@ pub struct Judgement {
     pub verdict: Vec<String>,
 }
 
+impl Judgement {
+    /// Whether the readings of a cycle of the sheet are in the lines, left-out ones apart: not those of cycles that settle.
+    pub fn keeps(&self, cycle: u32) -> bool {
+        settle::keeps(&self.cycles, cycle)
+    }
+}
+
 /// The line of one station.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StationLine {
@@ -121,11 +128,7 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
         .and_then(|smooth| screen::select::scatter(&readings.plain(smooth), &readings.unloading()))
         .map_or(main_floor, |scatter| scatter.max(main_floor));
     let cycles = main.as_ref().map_or_else(Vec::new, |main| settle::cycles(&readings, main, noise));
-    let kept: Vec<bool> = sheet
-        .steps
-        .iter()
-        .map(|step| cycles.iter().find(|cycle| cycle.cycle == step.cycle).is_none_or(|cycle| cycle.kept))
-        .collect();
+    let kept: Vec<bool> = sheet.steps.iter().map(|step| settle::keeps(&cycles, step.cycle)).collect();
 
     // Tolerances of the couple, and of the spacing of the narrowest of the dials that count.
     let tolerance = |stations: &[usize]| {

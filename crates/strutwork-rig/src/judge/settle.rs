@@ -26,6 +26,11 @@ pub struct CycleZero {
     pub kept: bool,
 }
 
+/// Whether the readings of a cycle are used; those of one that no zero is known of are.
+pub(crate) fn keeps(cycles: &[CycleZero], cycle: u32) -> bool {
+    cycles.iter().find(|known| known.cycle == cycle).is_none_or(|known| known.kept)
+}
+
 /// The cycles in order, those left out marked, by rule or as the sheet says.
 pub(crate) fn cycles(readings: &Readings<'_>, twist: &[Option<f64>], floor: f64) -> Vec<CycleZero> {
     let steps = readings.steps();

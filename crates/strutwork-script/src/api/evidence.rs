@@ -3,7 +3,7 @@
 use rhai::plugin::*;
 use rhai::{Array, Map};
 use strutwork_model::Model;
-use strutwork_model::units::{to_mm, to_nm_per_deg};
+use strutwork_model::units::{to_deg_per_knm, to_mm, to_nm_per_deg};
 use strutwork_rig::line::CONFIDENCE;
 use strutwork_rig::{Measured, Remark, Sample, fit_line, mass_sheet, rig_evidence};
 
@@ -75,11 +75,10 @@ fn rig(model: &Model) -> Dynamic {
     ];
     let mut told_of: Map = figures.into_iter().map(|(name, value)| (name.into(), optional(value))).collect();
     let station = |(station, line): (&strutwork_model::model::RigStation, &strutwork_rig::StationLine)| {
-        let per_knm = |twist: f64| twist.to_degrees() * 1e3;
         let mut one = map([("x_mm", to_mm(station.x)), ("spacing_mm", to_mm(station.spacing))]);
         one.insert("station".into(), station.name.clone().into());
-        one.insert("twist_deg_per_knm".into(), optional(line.twist.map(per_knm)));
-        one.insert("modelled_deg_per_knm".into(), optional(line.modelled.map(per_knm)));
+        one.insert("twist_deg_per_knm".into(), optional(line.twist.map(to_deg_per_knm)));
+        one.insert("modelled_deg_per_knm".into(), optional(line.modelled.map(to_deg_per_knm)));
         Dynamic::from(one)
     };
     told_of.insert(

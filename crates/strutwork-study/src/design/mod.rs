@@ -42,6 +42,11 @@ pub enum Design {
 }
 
 impl Design {
+    /// Whether its variants are samples: drawn from ranges, so that their answers are spread, and not chosen one by one.
+    pub const fn is_sampled(&self) -> bool {
+        matches!(self, Self::LatinHypercube { .. } | Self::Sobol { .. })
+    }
+
     /// How many variants it has with these parameters.
     ///
     /// # Errors

@@ -1,5 +1,7 @@
 //! What each tube and each group is worth: grams for stiffness, and where the strain energy is.
 
+use std::collections::BTreeMap;
+
 use strutwork_model::units::NM_PER_DEG;
 use strutwork_model::{IndexVec, Model, TubeId};
 use strutwork_solve::{CaseResult, Elements};
@@ -13,6 +15,8 @@ use super::{Response, ResponseRates};
 pub struct Rank {
     /// The tube's or the group's name.
     pub name: String,
+    /// The tubes whose wall it is, in model order; at least one.
+    pub tubes: Vec<TubeId>,
     /// What it weighs now, kg.
     pub mass_kg: f64,
     /// More mass for each millimetre of wall, g/mm.
@@ -38,13 +42,17 @@ pub fn ranking(model: &Model, rates: &ResponseRates) -> Vec<Rank> {
 /// Likewise every group of tubes, all of it changed together; tubes without a group by themselves.
 pub fn ranking_of_groups(model: &Model, rates: &ResponseRates) -> Vec<Rank> {
     let mut groups: Vec<(String, Vec<TubeId>)> = Vec::new();
+    // Groups alone: a tube by itself may be called like one.
+    let mut places: BTreeMap<&str, usize> = BTreeMap::new();
     for (id, tube) in model.tubes().iter_with_id() {
-        match groups.iter_mut().find(|(name, _)| !tube.group.is_empty() && *name == tube.group) {
+        if tube.group.is_empty() {
+            groups.push((tube.name.clone(), vec![id]));
+            continue;
+        }
+        let place = *places.entry(&tube.group).or_insert(groups.len());
+        match groups.get_mut(place) {
             Some((_, tubes)) => tubes.push(id),
-            None => {
-                let name = if tube.group.is_empty() { &tube.name } else { &tube.group };
-                groups.push((name.clone(), vec![id]));
-            }
+            None => groups.push((tube.group.clone(), vec![id])),
         }
     }
     ranked(model, rates, groups)
@@ -54,7 +62,7 @@ fn ranked(model: &Model, rates: &ResponseRates, lists: Vec<(String, Vec<TubeId>)
     if !matches!(rates.response, Response::Twist { .. }) {
         return Vec::new();
     }
-    let mut ranks: Vec<Rank> = lists.into_iter().filter_map(|(name, tubes)| rank(model, rates, name, &tubes)).collect();
+    let mut ranks: Vec<Rank> = lists.into_iter().filter_map(|(name, tubes)| rank(model, rates, name, tubes)).collect();
     ranks.sort_by(|a, b| {
         let price = |rank: &Rank| rank.grams_per_nm_per_deg.unwrap_or(f64::INFINITY);
         price(a).total_cmp(&price(b))
@@ -63,9 +71,9 @@ fn ranked(model: &Model, rates: &ResponseRates, lists: Vec<(String, Vec<TubeId>)
 }
 
 /// `None` where one of the tubes has no wall.
-fn rank(model: &Model, rates: &ResponseRates, name: String, tubes: &[TubeId]) -> Option<Rank> {
+fn rank(model: &Model, rates: &ResponseRates, name: String, tubes: Vec<TubeId>) -> Option<Rank> {
     let (mut mass, mut heavier, mut stiffer, mut by_area) = (0.0, 0.0, 0.0, 0.0);
-    for &tube in tubes {
+    for &tube in &tubes {
         let row = &model.tubes()[tube];
         let wall = wall_rate(&model.sections()[row.section])?;
         mass += model.tube_mass(tube);
@@ -77,6 +85,7 @@ fn rank(model: &Model, rates: &ResponseRates, name: String, tubes: &[TubeId]) ->
     let stiffer = stiffer / NM_PER_DEG / 1e3;
     Some(Rank {
         name,
+        tubes,
         mass_kg: mass,
         mass_g_per_mm: heavier,
         stiffness_nm_per_deg_per_mm: stiffer,

@@ -42,8 +42,8 @@ impl Worth {
         let tubes = ranking(model, rates);
         let mut grams: IndexVec<TubeId, Option<f64>> = model.tubes().iter().map(|_| None).collect();
         for rank in &tubes {
-            if let Some(tube) = model.tube_named(&rank.name) {
-                grams[tube] = rank.grams_per_nm_per_deg;
+            for tube in &rank.tubes {
+                grams[*tube] = rank.grams_per_nm_per_deg;
             }
         }
         Ok(Some(Self {

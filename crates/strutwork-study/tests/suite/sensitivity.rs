@@ -222,6 +222,29 @@ fn the_ranking_tells_what_a_wall_brings() {
     assert_close("Euler's theorem", sum, found.responses[0].value, 1e-9);
 }
 
+/// A tube without a group that is called like one, before and behind the tubes of that group.
+#[test]
+fn a_tube_by_itself_is_no_part_of_the_group_that_is_called_like_it() {
+    for last in [false, true] {
+        let mut spec = common::spec(&strutwork_testkit::buggy());
+        let diagonals = |spec: &ModelSpec| spec.tubes.iter().filter(|tube| *tube.group == "diagonals").count();
+        let all = diagonals(&spec);
+        let place = if last { spec.tubes.len() - 1 } else { 0 };
+        let tube = &mut spec.tubes[place];
+        let was = usize::from(*tube.group == "diagonals");
+        tube.group = "".into();
+        tube.tube = "diagonals".into();
+        let model = validate(&spec).expect("a good spec").value;
+        let found = section_rates(&model, &twisted(&model), &[Response::Twist { case: 0 }]).expect("derivatives");
+        let groups = ranking_of_groups(&model, &found.responses[0]);
+        let mut called: Vec<usize> =
+            groups.iter().filter(|rank| rank.name == "diagonals").map(|rank| rank.tubes.len()).collect();
+        called.sort_unstable();
+        assert_eq!(called, [1, all - was], "{place}");
+        assert_eq!(groups.iter().map(|rank| rank.tubes.len()).sum::<usize>(), model.tubes().len());
+    }
+}
+
 /// Every coordinate of every joint, against differences of whole solutions.
 #[test]
 fn places_of_joints() {

@@ -4,6 +4,7 @@ use strutwork_model::bolts::{CLASSES_SOURCE, SIZES_SOURCE};
 use strutwork_model::{Code, Severity};
 
 use super::{Bolted, acting, partial_words};
+use crate::aside;
 use crate::calculation::{Pages, Silent, Sink, Unit, digits};
 use crate::code::bolt::{self, Acting, BoltVerdict, Mode, SOURCE};
 use crate::design::steel_tube::case_of;
@@ -122,6 +123,6 @@ fn message(judged: Judged<'_>, case: usize, bolted: &Bolted<'_>) -> String {
         format!("carries {value:.0} N of {limit:.0} N {words}")
     };
     let over = if verdict.utilisation > 1.0 { ": too much" } else { "" };
-    let not = verdict.outside.map_or_else(String::new, |why| format!("; not covered: {why}"));
+    let not = verdict.outside.map_or_else(String::new, |why| format!("{} {why}", aside::NOT_COVERED));
     format!("{whose} {how}{over}{not}")
 }

@@ -7,6 +7,7 @@ use super::balance;
 use super::reading::{Branch, Reading};
 use super::swept::Ways;
 use crate::Judged;
+use crate::aside;
 use crate::calculation::{Sink, Unit};
 use crate::code::joint::{self, Outcome};
 use crate::code::profile::MOST;
@@ -59,7 +60,7 @@ pub(super) fn message(
     } else {
         format!("are over a thousand times what the wall of {chord} bears there, as the chord's own stress uses it up")
     };
-    let scope = outside.map_or_else(String::new, |why| format!("; outside scope, as screening: {why}"));
+    let scope = outside.map_or_else(String::new, |why| format!("{}, as screening: {why}", aside::OUTSIDE));
     format!(
         "{what} of tube {name} at joint {joint} {uses} ({} joint, {}); it lets {:.0} % of the \
          tube's own strength through{scope}",

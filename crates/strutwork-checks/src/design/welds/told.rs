@@ -7,6 +7,7 @@ use strutwork_model::{Code, Severity};
 
 use super::ends::WeldedEnd;
 use super::inputs::{Inputs, Made, Outcome};
+use crate::aside;
 use crate::calculation::{Silent, Unit};
 use crate::{Finding, Judged, Subject};
 
@@ -58,7 +59,7 @@ fn message(model: &Model, end: &WeldedEnd, inputs: &Inputs, outcome: &Outcome) -
         unit = outcome.unit.name,
     );
     if !inputs.outside.is_empty() {
-        let _ = write!(text, "; not a pass, as it is outside the code's scope: {}", inputs.outside.join("; "));
+        let _ = write!(text, "{}, as it is outside the code's scope: {}", aside::NO_PASS, inputs.outside.join("; "));
     }
     text
 }

@@ -2,11 +2,12 @@
 
 use strutwork_study::overview::Spread;
 
-use super::{Named, data, opening};
+use super::{Named, data};
 use crate::figures::graph::Axis;
 use crate::figures::svg::{Anchor, Path, Svg};
 use crate::figures::{Figure, WIDTH, ink};
 use crate::number::significant;
+use crate::opening::opening;
 
 const HEIGHT: f64 = 190.0;
 /// Room round the field, px: left, top, right, bottom.

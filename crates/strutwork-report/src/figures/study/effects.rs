@@ -4,7 +4,7 @@ use strutwork_study::overview::{Effects, Estimate};
 
 use super::{Named, data};
 use crate::figures::furniture::cut;
-use crate::figures::graph::Axis;
+use crate::figures::graph::{Axis, rules};
 use crate::figures::svg::{Anchor, Path, Svg};
 use crate::figures::{Figure, WIDTH, ink};
 use crate::number::significant;
@@ -104,12 +104,7 @@ impl Panel<'_> {
     }
 
     fn frame(&self, svg: &mut Svg, axis: &Axis) {
-        let mut faint = Path::new();
-        for (value, _) in axis.ticks() {
-            faint.start((self.left, axis.at(value)));
-            faint.to((self.left + self.wide, axis.at(value)));
-        }
-        svg.path(&faint, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\".7\"", ink::FAINT));
+        rules(svg, Path::new(), axis, (self.left, self.left + self.wide));
         svg.rectangle(
             (self.left, axis.end),
             (self.wide, axis.start - axis.end),

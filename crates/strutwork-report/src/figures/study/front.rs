@@ -3,12 +3,13 @@
 use strutwork_study::overview::{Cloud, Density, Front, Plane};
 use strutwork_study::{Constraint, Limit, Study};
 
-use super::{Named, data, opening};
+use super::{Named, data, limit};
 use crate::figures::furniture::{Key, legend, legend_height};
 use crate::figures::graph::{Axis, grid};
 use crate::figures::labels::Labels;
 use crate::figures::svg::{Anchor, Path, Svg};
 use crate::figures::{Figure, WIDTH, ink};
+use crate::opening::opening;
 
 const HEIGHT: f64 = 420.0;
 /// Room round the field, px: left, top, right, bottom.
@@ -86,11 +87,8 @@ struct Bound {
 /// Bounds on the two responses, as far as they cross the field.
 fn bounds(of: &FrontPicture<'_>, x: &Axis, y: &Axis) -> Vec<Bound> {
     let bound = |bound: &Constraint| {
-        let (value, side) = match bound.limit {
-            Limit::AtLeast(value) => (value, "at least"),
-            Limit::AtMost(value) => (value, "at most"),
-        };
-        let said = format!("{side} {}", crate::number::as_given(value));
+        let (Limit::AtLeast(value) | Limit::AtMost(value)) = bound.limit;
+        let said = limit(bound.limit);
         if bound.response == of.plane.less {
             let at = x.at(value);
             (x.start..=x.end).contains(&at).then_some(Bound { upright: true, at, said })
@@ -114,7 +112,7 @@ fn draw_bounds(svg: &mut Svg, bounds: &[Bound], x: &Axis, y: &Axis) {
         lines.start(from);
         lines.to(to);
     }
-    svg.path(&lines, BOUND);
+    svg.path(&lines, &format!("fill=\"none\" {}", bound_stroke()));
     svg.open(&format!("class=\"names\" fill=\"{}\" font-size=\"9.5\"", ink::RED));
     for bound in bounds {
         if bound.upright {
@@ -126,7 +124,9 @@ fn draw_bounds(svg: &mut Svg, bounds: &[Bound], x: &Axis, y: &Axis) {
     svg.close();
 }
 
-const BOUND: &str = "fill=\"none\" stroke=\"#a3210f\" stroke-width=\"1.4\" stroke-dasharray=\"7 3\"";
+fn bound_stroke() -> String {
+    format!("stroke=\"{}\" stroke-width=\"1.4\" stroke-dasharray=\"7 3\"", ink::RED)
+}
 
 /// Discs for variants that keep what is required, crosses for the others.
 fn points(svg: &mut Svg, cloud: &Cloud, x: &Axis, y: &Axis) {
@@ -134,7 +134,7 @@ fn points(svg: &mut Svg, cloud: &Cloud, x: &Axis, y: &Axis) {
     for point in cloud.points.iter().filter(|point| !point.keeps) {
         cross(&mut crosses, (x.at(point.x), y.at(point.y)), 2.2);
     }
-    svg.path(&crosses, CROSS);
+    svg.path(&crosses, &crossed());
     svg.open_data(&disc(), &[("variants", cloud.points.iter().filter(|point| point.keeps).count().to_string())]);
     for point in cloud.points.iter().filter(|point| point.keeps) {
         svg.circle((x.at(point.x), y.at(point.y)), 2.4);
@@ -156,7 +156,7 @@ fn cells(svg: &mut Svg, density: &Density, x: &Axis, y: &Axis) {
         }
         kept += keep;
     }
-    svg.path(&crosses, CROSS);
+    svg.path(&crosses, &crossed());
     svg.open_data(&disc(), &[("variants", kept.to_string())]);
     for ([from_x, from_y], [keep, _]) in density.cells().filter(|(_, [keep, _])| *keep > 0) {
         let half = size(keep, most, room);
@@ -172,10 +172,13 @@ fn size(count: u64, most: f64, room: f64) -> f64 {
     (share.sqrt() * room.max(2.0) / 2.0).max(0.6)
 }
 
-const CROSS: &str = "fill=\"none\" stroke=\"#a3210f\" stroke-width=\".9\"";
-
 fn disc() -> String {
     format!("fill=\"{}\" fill-opacity=\".55\"", ink::BODY)
+}
+
+/// How crosses are drawn.
+fn crossed() -> String {
+    format!("fill=\"none\" stroke=\"{}\" stroke-width=\".9\"", ink::RED)
 }
 
 fn cross(path: &mut Path, at: (f64, f64), half: f64) {
@@ -242,7 +245,7 @@ fn keys(constrained: bool, bounded: bool) -> Vec<Key> {
         text: format!("the front, {among}"),
     }];
     if bounded {
-        keys.push(Key { stroke: BOUND.replace("fill=\"none\" ", ""), text: "what is required".to_owned() });
+        keys.push(Key { stroke: bound_stroke(), text: "what is required".to_owned() });
     }
     keys
 }

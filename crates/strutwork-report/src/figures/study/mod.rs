@@ -9,7 +9,9 @@ pub mod front;
 pub mod together;
 pub mod tornado;
 
-use crate::number::exact;
+use strutwork_study::Limit;
+
+use crate::number::{as_given, exact};
 
 /// What an axis or a panel is called.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,10 +29,12 @@ impl Named {
     }
 }
 
-/// With a capital at the start of a sentence.
-fn opening(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+/// A bound: `at least 6000`.
+pub fn limit(limit: Limit) -> String {
+    match limit {
+        Limit::AtLeast(bound) => format!("at least {}", as_given(bound)),
+        Limit::AtMost(bound) => format!("at most {}", as_given(bound)),
+    }
 }
 
 /// A number as data: all digits.

@@ -5,7 +5,7 @@ use strutwork_study::overview::{Effects, Estimate, Pair};
 use super::{Named, data};
 use crate::figures::colour::{hex, ramp};
 use crate::figures::furniture::cut;
-use crate::figures::graph::Axis;
+use crate::figures::graph::{Axis, frame, rules};
 use crate::figures::svg::{Anchor, Path, Svg};
 use crate::figures::{Figure, WIDTH, ink};
 use crate::number::significant;
@@ -89,16 +89,8 @@ fn curves(svg: &mut Svg, effects: &Effects, pair: &Pair, parameters: &[&str], re
     let (left, right) = (76.0, 480.0);
     let Some(y) = Axis::fitted(answers, top + CURVES - 40.0, top + 26.0) else { return };
     let x = |part: usize| left + 24.0 + (right - left - 48.0) * (part as f64 + 0.5) / ones.len() as f64;
-    let (mut faint, mut frame) = (Path::new(), Path::new());
-    for (value, _) in y.ticks() {
-        faint.start((left, y.at(value)));
-        faint.to((right, y.at(value)));
-    }
-    frame.start((left, y.end));
-    frame.to((left, y.start));
-    frame.to((right, y.start));
-    svg.path(&faint, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\".7\"", ink::FAINT));
-    svg.path(&frame, &format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.2\"", ink::INK));
+    rules(svg, Path::new(), &y, (left, right));
+    frame(svg, &y, (left, right));
     svg.open(&format!("fill=\"none\" stroke=\"{}\" stroke-width=\"1.4\"", ink::BLUE));
     let sample = |other: usize| top + 44.0 + 16.0 * other as f64;
     for other in 0..others.len() {

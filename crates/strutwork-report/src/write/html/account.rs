@@ -8,6 +8,7 @@ use crate::number::{fixed, power, significant};
 use crate::run::Run;
 use crate::table::{Cell, Column, Digits, Table};
 
+use super::model::place;
 use super::table::TableView;
 
 /// Reactions that are told one by one; more are told as one line.
@@ -34,11 +35,11 @@ impl AccountView {
 }
 
 fn table<'a>(run: &Run<'a>, case: &'a LoadCase, account: &Account) -> Table<'a> {
-    let place = Digits::Decimals(1);
+    let tenths = Digits::Decimals(1);
     let rows = account.lines.iter().map(|line| {
         let mut row = vec![name(run, case, line.entry)];
         row.extend(match line.at {
-            Some(at) => at.map(|metres| Cell::Number(to_mm(metres))),
+            Some(at) => place(at),
             None => [Cell::Empty, Cell::Empty, Cell::Empty],
         });
         row.extend(line.load.map(Cell::Number));
@@ -55,15 +56,15 @@ fn table<'a>(run: &Run<'a>, case: &'a LoadCase, account: &Account) -> Table<'a> 
             .into(),
         columns: vec![
             Column::text("what", "what"),
-            number("x_mm", "x", "mm", place),
-            number("y_mm", "y", "mm", place),
-            number("z_mm", "z", "mm", place),
-            number("fx_n", "Fx", "N", Digits::Decimals(1)),
-            number("fy_n", "Fy", "N", Digits::Decimals(1)),
-            number("fz_n", "Fz", "N", Digits::Decimals(1)),
-            number("mx_nm", "Mx", "N·m", Digits::Decimals(1)),
-            number("my_nm", "My", "N·m", Digits::Decimals(1)),
-            number("mz_nm", "Mz", "N·m", Digits::Decimals(1)),
+            number("x_mm", "x", "mm", tenths),
+            number("y_mm", "y", "mm", tenths),
+            number("z_mm", "z", "mm", tenths),
+            number("fx_n", "Fx", "N", tenths),
+            number("fy_n", "Fy", "N", tenths),
+            number("fz_n", "Fz", "N", tenths),
+            number("mx_nm", "Mx", "N·m", tenths),
+            number("my_nm", "My", "N·m", tenths),
+            number("mz_nm", "Mz", "N·m", tenths),
         ],
         rows,
     }

@@ -168,11 +168,9 @@ fn kinds(comparison: &Comparison) -> Vec<(&'static str, TableView)> {
         if rows.is_empty() {
             continue;
         }
-        let mut table = tables::differences(rows.iter().copied());
         // The heading says what they are of.
-        table.columns.remove(0);
+        let mut table = tables::differences(rows.iter().copied()).without(&["kind"]);
         for row in &mut table.rows {
-            row.remove(0);
             if let Some(Cell::Text(name)) = row.get_mut(QUANTITY) {
                 *name = words::quantity(name).into();
             }

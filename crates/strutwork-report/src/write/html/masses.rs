@@ -4,7 +4,7 @@ use strutwork_loads::MassModel;
 use strutwork_loads::masses::{MassItem, MassKind, Scale, Weighing, weighing};
 use strutwork_loads::wheels::{StaticLoads, static_loads};
 use strutwork_model::model::Wheel;
-use strutwork_model::units::{STANDARD_GRAVITY, to_mm};
+use strutwork_model::units::{STANDARD_GRAVITY, to_deg, to_mm};
 
 use crate::number::fixed;
 use crate::run::Run;
@@ -210,9 +210,7 @@ fn likely(weighing: &Weighing) -> Option<String> {
 
 /// Centre of gravity from the scales, its height, the diagonal, and what was found.
 fn scales(run: &Run<'_>) -> Vec<String> {
-    let Some(sheet) = run.asked.evidence.as_ref().and_then(|evidence| evidence.scales.as_ref()) else {
-        return Vec::new();
-    };
+    let Some(sheet) = run.scales() else { return Vec::new() };
     let mm = |value: f64| fixed(to_mm(value), 0);
     let mut said = Vec::new();
     if let (Some(centre), Some(sum)) = (sheet.centre, sheet.corners) {
@@ -236,7 +234,7 @@ fn scales(run: &Run<'_>) -> Vec<String> {
     if let Some(height) = sheet.height {
         said.push(format!(
             "With one axle raised by {}° the lower one took {} kg more: the centre of gravity is {} ± {} mm above the ground (h = r + ΔW·L/(W·tan θ), derived); the model says {} mm.",
-            fixed(height.tilt.to_degrees(), 1),
+            fixed(to_deg(height.tilt), 1),
             fixed(height.shifted, 1),
             mm(height.height),
             mm(height.uncertainty),

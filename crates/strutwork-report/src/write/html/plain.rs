@@ -1,9 +1,10 @@
 //! What matters most, in a welder's words: one sentence an item, and what usually helps.
 
 use strutwork_checks::governing::Standing;
-use strutwork_checks::{Finding, PAGES};
+use strutwork_checks::{Finding, PAGES, aside};
 
 use crate::number::significant;
+use crate::opening::opening;
 use crate::run::Run;
 use crate::utilisation::Utilisations;
 
@@ -44,7 +45,8 @@ pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>, calculations: &
             tag,
             about: run.about(finding.subject),
             used,
-            sentence: in_short(&sentence(finding)),
+            // That it is no proof, its item says by a word, and the calculation in full.
+            sentence: as_sentence(aside::without(&finding.message)),
             helps: helps(finding),
             calculation: calculations.number(finding),
         }
@@ -54,19 +56,12 @@ pub(super) fn of(run: &Run<'_>, utilisations: &Utilisations<'_>, calculations: &
 
 /// The finding's own sentence, as a sentence.
 pub(super) fn sentence(finding: &Finding) -> String {
-    let mut letters = finding.message.chars();
-    let first = letters.next().map_or_else(String::new, |letter| letter.to_uppercase().to_string());
-    let end = if finding.message.ends_with('.') { "" } else { "." };
-    format!("{first}{}{end}", letters.as_str())
+    as_sentence(&finding.message)
 }
 
-/// Where a sentence goes on to why it is no proof: its item says so by a word, and the calculation in full.
-const ASIDES: [&str; 4] = ["; outside scope", "; no proof, as", "; not covered:", "; not a pass"];
-
-/// A sentence without what it says of the scope of its clause.
-fn in_short(sentence: &str) -> String {
-    let end = ASIDES.iter().filter_map(|aside| sentence.find(aside)).min();
-    end.map_or_else(|| sentence.to_owned(), |end| format!("{}.", &sentence[..end]))
+fn as_sentence(text: &str) -> String {
+    let end = if text.ends_with('.') { "" } else { "." };
+    opening(text) + end
 }
 
 /// What usually helps where a check is near its limit or over it.
@@ -76,11 +71,14 @@ pub(super) fn helps(finding: &Finding) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use super::in_short;
+    use strutwork_checks::aside;
+
+    use super::as_sentence;
 
     #[test]
     fn the_scope_of_a_clause_is_no_part_of_the_plain_sentence() {
-        assert_eq!(in_short("It holds; outside scope: thin wall; no proof, as."), "It holds.");
-        assert_eq!(in_short("Tube A reaches 10 MPa."), "Tube A reaches 10 MPa.");
+        let told = |message: &str| as_sentence(aside::without(message));
+        assert_eq!(told("it holds; outside scope: thin wall; no proof, as."), "It holds.");
+        assert_eq!(told("tube A reaches 10 MPa."), "Tube A reaches 10 MPa.");
     }
 }

@@ -24,7 +24,7 @@ const UNSAID: &str = "not said: write it under [rig] in model.toml. Without it t
 
 impl RigView {
     pub(super) fn of(run: &Run<'_>) -> Option<Self> {
-        let (sheet, evidence) = (run.model.rig()?, run.asked.evidence.as_ref()?.rig.as_ref()?);
+        let (sheet, evidence) = run.rig()?;
         let said = |text: &str| if text.is_empty() { UNSAID.to_owned() } else { text.to_owned() };
         let mut words = vec![
             ("Held", said(&sheet.words.held)),

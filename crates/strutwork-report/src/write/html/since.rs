@@ -61,3 +61,51 @@ impl SinceView {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use askama::Template;
+    use strutwork_revision::inputs::How;
+
+    use super::*;
+    use crate::compare::words::Told;
+
+    #[derive(Template)]
+    #[template(path = "since.html")]
+    struct Page {
+        since: Option<SinceView>,
+    }
+
+    #[test]
+    fn what_is_gone_without_more_to_say_ends_there() {
+        let of = |how, subject: &str, happened: &str| {
+            told(Told { how, subject: subject.to_owned(), happened: happened.to_owned(), number: 1 })
+        };
+        let changes = vec![
+            of(How::Gone, "case braking", "gone"),
+            of(How::Added, "vehicle", "added"),
+            of(How::Gone, "joint J1", "gone: was at (0, 0, 0) mm"),
+            of(How::Changed, "tube t1", "wall 1.5 → 2 mm"),
+        ];
+        let since = SinceView {
+            name: "revision A".to_owned(),
+            label: "a/results".to_owned(),
+            date: String::new(),
+            sentence: String::new(),
+            same: false,
+            remarks: Vec::new(),
+            verdict: Deltas { lines: Vec::new() },
+            changes: Some(changes),
+            more: 0,
+            findings: Vec::new(),
+            more_findings: 0,
+            left_out: Vec::new(),
+        };
+        let page = Page { since: Some(since) }.render().unwrap();
+        let told: Vec<&str> = page.split("<li>").skip(1).filter_map(|item| item.split("</li>").next()).collect();
+        assert_eq!(
+            told,
+            ["case braking gone", "vehicle added", "joint J1 gone: was at (0, 0, 0) mm", "tube t1: wall 1.5 → 2 mm"]
+        );
+    }
+}

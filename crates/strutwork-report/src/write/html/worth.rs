@@ -3,7 +3,6 @@
 use strutwork_model::Model;
 use strutwork_study::sensitivity::{Rank, Worth};
 
-use crate::figures::view::{View, shows_area};
 use crate::figures::{Figure, view, worth as picture};
 use crate::number::significant;
 use crate::run::Run;
@@ -27,16 +26,16 @@ pub(crate) struct WorthView {
 impl WorthView {
     pub(super) fn of(run: &Run<'_>) -> Option<Self> {
         let worth = run.worth?;
-        Some(Self::of_model(run.model, worth, "worth.csv"))
+        let pictures = vec![picture::draw(run.model, worth, view::main(run.model))];
+        Some(Self::of_model(run.model, worth, "worth.csv", pictures))
     }
 
-    /// Of a model; where the rows that are left out stand.
-    pub(crate) fn of_model(model: &Model, worth: &Worth, place: &str) -> Self {
-        let main = if shows_area(model, View::Isometric) { View::Isometric } else { view::main(model) };
+    /// Of a model with these pictures; `place` is where the rows that are left out stand.
+    pub(crate) fn of_model(model: &Model, worth: &Worth, place: &str, pictures: Vec<Figure>) -> Self {
         Self {
             words: words(worth),
-            pictures: vec![picture::draw(model, worth, main)],
-            groups: TableView::cut(&tables::of_groups(model, worth), GROUPS, place),
+            pictures,
+            groups: TableView::cut(&tables::of_groups(worth), GROUPS, place),
             tubes: TableView::cut(&tables::of_tubes(model, Some(worth)), TUBES, place),
         }
     }

@@ -9,7 +9,7 @@ use super::fields::{RigFields, ScaleFields};
 
 /// The twist rig; `None` without `rig.csv`.
 pub(super) fn rig(run: &Run<'_>) -> Option<RigFields> {
-    let (sheet, evidence) = (run.model.rig()?, run.asked.evidence.as_ref()?.rig.as_ref()?);
+    let (sheet, evidence) = run.rig()?;
     let judgement = &evidence.judgement;
     let k = |measured: &Option<Measured>| measured.as_ref().map(|measured| to_nm_per_deg(measured.stiffness));
     let both = judgement.stiffness.as_ref();
@@ -37,7 +37,7 @@ pub(super) fn rig(run: &Run<'_>) -> Option<RigFields> {
 
 /// The scales; `None` where nothing was weighed.
 pub(super) fn scales(run: &Run<'_>) -> Option<ScaleFields> {
-    let sheet = run.asked.evidence.as_ref()?.scales.as_ref().filter(|sheet| !sheet.is_empty())?;
+    let sheet = run.scales().filter(|sheet| !sheet.is_empty())?;
     Some(ScaleFields {
         parts: sheet.parts.len(),
         corners_kg: sheet.corners,

@@ -1,5 +1,6 @@
 //! What was asked: parameters, answers, requirements.
 
+use crate::figures::study::limit;
 use crate::study::StudyRun;
 
 use super::super::table::TableView;
@@ -46,7 +47,7 @@ impl Asked {
         });
         let constraints = study.constraints.iter().map(|bound| {
             let name = study.responses.get(bound.response).map_or("", |response| response.name.as_str());
-            vec![name.to_owned(), words::limit(bound.limit)]
+            vec![name.to_owned(), limit(bound.limit)]
         });
         let required: Vec<Vec<String>> = constraints.collect();
         let number = |title: &str| (title.to_owned(), "", true);

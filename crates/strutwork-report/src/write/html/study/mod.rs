@@ -8,7 +8,6 @@ mod variants;
 mod words;
 
 use askama::Template;
-use strutwork_study::Design;
 
 use crate::figures::Figure;
 use crate::study::StudyRun;
@@ -27,10 +26,10 @@ const PROGRAM: &str =
 /// Where the tubes stand that are not shown: they are of the model as it is, and not of the study.
 const REST: &str = "worth.csv, which strutwork run writes for the model as it is";
 
-/// The page of a study.
-pub(in crate::write) fn page(run: &StudyRun<'_>, edition: Edition) -> String {
+/// The page of a study with its [`pictures`].
+pub(in crate::write) fn page(run: &StudyRun<'_>, pictures: &[(String, Figure)], edition: Edition) -> String {
     // Rendering into a String fails only where a value's own Display fails; none of ours does.
-    Page::of(run, edition).render().unwrap_or_default()
+    Page::of(run, pictures, edition).render().unwrap_or_default()
 }
 
 #[derive(Template)]
@@ -50,31 +49,30 @@ struct Page<'a> {
     facts: Vec<Fact>,
     remarks: Vec<String>,
     best: Option<TableView>,
-    front_picture: Option<Figure>,
+    front_picture: Option<&'a Figure>,
     front: Option<TableView>,
     asked: asked::Asked,
     variants: variants::Variants,
     worth: Option<WorthView>,
-    tornado: Option<Figure>,
+    tornado: Option<&'a Figure>,
     /// Why nothing is said of walls.
     no_worth: String,
-    effects: Vec<Figure>,
+    effects: Vec<&'a Figure>,
     /// What the design does not tell apart.
     apart: Vec<String>,
-    bands: Vec<Figure>,
+    bands: Vec<&'a Figure>,
     cautions: Vec<(&'static str, String)>,
     program: &'static str,
 }
 
 impl<'a> Page<'a> {
-    fn of(run: &'a StudyRun<'a>, edition: Edition) -> Self {
+    fn of(run: &'a StudyRun<'a>, pictures: &'a [(String, Figure)], edition: Edition) -> Self {
         let title = run.start.model.as_ref().map(|model| model.title());
         let worth = run.start.model.as_ref().zip(run.start.worth.as_ref().ok());
-        let drawn = pictures(run);
-        let of = |kind: &str| -> Vec<Figure> {
-            drawn.iter().filter(|(name, _)| name.starts_with(kind)).map(|(_, figure)| figure.clone()).collect()
+        let of = |kinds: &[&str]| -> Vec<&Figure> {
+            let wanted = |(name, _): &&(String, Figure)| kinds.iter().any(|kind| name.starts_with(kind));
+            pictures.iter().filter(wanted).map(|(_, figure)| figure).collect()
         };
-        let sampled = matches!(run.study.design, Design::LatinHypercube { .. } | Design::Sobol { .. });
         Self {
             paper: edition == Edition::Paper,
             run,
@@ -92,21 +90,20 @@ impl<'a> Page<'a> {
             facts: answers::facts(run),
             remarks: answers::remarks(run),
             best: answers::best(run),
-            front_picture: of("front").into_iter().next(),
+            front_picture: of(&["front"]).into_iter().next(),
             front: answers::front(run),
             asked: asked::Asked::of(run),
-            variants: variants::Variants::of(run),
-            worth: worth.map(|(model, worth)| WorthView::of_model(model, worth, REST)),
-            tornado: of("tornado").into_iter().next(),
+            variants: variants::Variants::of(run, edition),
+            worth: worth.map(|(model, worth)| {
+                let picture = of(&["worth"]).into_iter().cloned();
+                WorthView::of_model(model, worth, REST, picture.collect())
+            }),
+            tornado: of(&["tornado"]).into_iter().next(),
             no_worth: run.start.worth.as_ref().err().cloned().unwrap_or_default(),
-            effects: drawn
-                .iter()
-                .filter(|(name, _)| name.starts_with("effects") || name.starts_with("together"))
-                .map(|(_, figure)| figure.clone())
-                .collect(),
+            effects: of(&["effects", "together"]),
             apart: pictures::apart(run),
-            bands: if sampled { of("band") } else { Vec::new() },
-            cautions: cautions::of(run, sampled),
+            bands: of(&["band"]),
+            cautions: cautions::of(run, run.study.design.is_sampled()),
             program: PROGRAM,
         }
     }

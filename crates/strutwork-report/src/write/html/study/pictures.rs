@@ -5,7 +5,6 @@ use strutwork_study::{Asked, Design};
 
 use crate::figures::study::front::FrontPicture;
 use crate::figures::study::{bands, effects, front, together, tornado};
-use crate::figures::view::{View, shows_area};
 use crate::figures::{Figure, view, worth};
 use crate::study::StudyRun;
 
@@ -24,8 +23,7 @@ pub(in crate::write) fn pictures(run: &StudyRun<'_>) -> Vec<(String, Figure)> {
     }
     if let (Some(model), Ok(worth)) = (&run.start.model, &run.start.worth) {
         add("tornado".to_owned(), tornado::draw(worth));
-        let main = if shows_area(model, View::Isometric) { View::Isometric } else { view::main(model) };
-        add("worth".to_owned(), Some(worth::draw(model, worth, main)));
+        add("worth".to_owned(), Some(worth::draw(model, worth, view::main(model))));
     }
     let parameters: Vec<&str> = study.parameters.iter().map(|parameter| parameter.name.as_str()).collect();
     for (place, of) in run.overview.effects.iter().enumerate() {
@@ -33,7 +31,7 @@ pub(in crate::write) fn pictures(run: &StudyRun<'_>) -> Vec<(String, Figure)> {
         add(format!("effects-{}", place + 1), effects::draw(of, &parameters, &named));
         add(format!("together-{}", place + 1), together::draw(of, &parameters, &named));
     }
-    if matches!(study.design, Design::LatinHypercube { .. } | Design::Sobol { .. }) {
+    if study.design.is_sampled() {
         for (place, (spread, response)) in run.overview.spreads.iter().zip(&study.responses).enumerate() {
             add(
                 format!("band-{}", place + 1),

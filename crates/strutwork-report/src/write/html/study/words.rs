@@ -1,9 +1,7 @@
 //! What is varied and asked, in words.
 
 use strutwork_study::overview::Better;
-use strutwork_study::{
-    Asked, Cases, Change, Design, Levels, Limit, MountForce, Parameter, Response, Row, Study, Value,
-};
+use strutwork_study::{Asked, Cases, Change, Design, Levels, MountForce, Parameter, Response, Row, Study, Value};
 
 use crate::figures::study::Named;
 use crate::number::{as_given, decimals_for, fixed};
@@ -135,14 +133,6 @@ pub(super) fn cases(study: &Study) -> String {
     match &study.cases {
         Cases::All => "all that a run of the model would solve, as far as an answer needs them".to_owned(),
         Cases::Named(names) => names.join(", "),
-    }
-}
-
-/// A bound.
-pub(super) fn limit(limit: Limit) -> String {
-    match limit {
-        Limit::AtLeast(bound) => format!("at least {}", as_given(bound)),
-        Limit::AtMost(bound) => format!("at most {}", as_given(bound)),
     }
 }
 

@@ -3,12 +3,13 @@
 
 use nalgebra::Vector3;
 use strutwork_model::ids::Id;
-use strutwork_model::{Dof, IndexVec, JointId, Model, TubeId};
+use strutwork_model::{IndexVec, JointId, Model, TubeId};
 use strutwork_solve::CaseResult;
 use strutwork_solve::modes::BentPiece;
 
 use crate::figures::{deformed, shape};
 
+use super::is_hinged;
 use super::told::Packed;
 
 /// A bow below this share of the largest movement is not seen beside it.
@@ -101,8 +102,8 @@ fn drawn(model: &Model, joints: &IndexVec<JointId, [f64; 6]>, id: TubeId, s: f64
         Vector3::from_column_slice(&joints[joint(end)][..3]) + turn(end).cross(&arm)
     });
     let chord = (moved[1] - moved[0]) / length;
-    let slopes = [&tube.release_from, &tube.release_to].map(|release| release[Dof::Ry] && release[Dof::Rz]);
-    let slope = |end: usize| if slopes[end] { chord - ex * chord.dot(&ex) } else { turn(end).cross(&ex) };
+    let hinged = [&tube.release_from, &tube.release_to].map(is_hinged);
+    let slope = |end: usize| if hinged[end] { chord - ex * chord.dot(&ex) } else { turn(end).cross(&ex) };
     let t = 1.0 - s;
     let cubic =
         moved[0] * (t * t * (1.0 + 2.0 * s)) + moved[1] * (s * s * (3.0 - 2.0 * s)) + slope(0) * (length * s * t * t)

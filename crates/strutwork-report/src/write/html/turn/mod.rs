@@ -11,7 +11,7 @@ use strutwork_loads::LoadCase;
 use strutwork_model::ids::Id;
 use strutwork_model::model::Shape;
 use strutwork_model::units::to_mm;
-use strutwork_model::{IndexVec, JointId, Model, Subdivided, TubeId};
+use strutwork_model::{Dof, DofMap, IndexVec, JointId, Model, Subdivided, TubeId};
 use strutwork_solve::CaseResult;
 use strutwork_solve::modes::bent_pieces;
 use strutwork_solve::results::Station;
@@ -88,9 +88,7 @@ fn frame<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, calculations: &Calc
             groups.push(&tube.group);
             groups.len() - 1
         });
-        let turns = |released: &strutwork_model::DofMap<bool>| {
-            u8::from(!(released[strutwork_model::Dof::Ry] && released[strutwork_model::Dof::Rz]))
-        };
+        let turns = |released: &DofMap<bool>| u8::from(!is_hinged(released));
         tubes.push(Tube {
             name: &tube.name,
             from: tube.from.index(),
@@ -140,6 +138,11 @@ fn frame<'a>(run: &Run<'a>, utilisations: &Utilisations<'a>, calculations: &Calc
         high: corner(f64::max, f64::NEG_INFINITY),
         first: if run.cases.0.is_empty() { "rest" } else { "envelope" },
     }
+}
+
+/// Whether the end of a tube turns freely about both its axes: its slope is then its own, not its joint's.
+fn is_hinged(released: &DofMap<bool>) -> bool {
+    released[Dof::Ry] && released[Dof::Rz]
 }
 
 /// What each tube is worth for the torsional stiffness.
@@ -216,7 +219,7 @@ fn of_case<'a>(
 fn acting(model: &Model, case: &LoadCase) -> Sparse {
     let mut at: IndexVec<JointId, [f64; 3]> = model.joints().iter().map(|_| [0.0; 3]).collect();
     for load in &case.joint_loads {
-        for (axis, dof) in strutwork_model::Dof::ALL.into_iter().take(3).enumerate() {
+        for (axis, dof) in Dof::ALL.into_iter().take(3).enumerate() {
             at[load.joint][axis] += load.load[dof];
         }
     }

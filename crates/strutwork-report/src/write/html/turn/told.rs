@@ -34,8 +34,8 @@ pub(super) struct Frame<'a> {
 /// What each tube is worth, and the bounds between the shades that tell it.
 #[derive(Serialize)]
 pub(super) struct Worth {
-    /// g for each N·m/deg; not a number where more wall brings none.
-    pub(super) grams: Coarse,
+    /// g for each N·m/deg, finely: the view parts them by bounds. Not a number where more wall brings none.
+    pub(super) grams: Packed,
     pub(super) edges: Vec<f64>,
     pub(super) case: String,
 }
