@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use proptest::prelude::*;
 use quick_xml::events::Event;
+use sha2::{Digest as _, Sha256};
 use strutwork_model::Severity;
 
 use super::*;
@@ -286,6 +287,9 @@ fn every_fault_is_told_with_its_line() {
             ("B002", 11)
         ]
     );
+    let by_hand = "# what the scales said\n\n# twice\nframe,,,a,x,kg,0,own\n";
+    assert_eq!(faults(&format!("\u{feff}{head}{format}{by_hand}")), [("B002", 6)], "comments are passed over");
+    assert_eq!(faults("\n# a comment\n\nkind,case\n1,2\n"), [("B001", 4)]);
     assert!(read_baseline(&[0xff, 0xfe, 0x00]).is_err());
 }
 
@@ -349,6 +353,30 @@ fn remarks_escape_what_a_service_would_obey() {
     assert_eq!(gitlab[0]["location"]["path"], file);
     assert_eq!(gitlab[0]["location"]["lines"]["begin"], line);
     assert_eq!(gitlab[0]["fingerprint"].as_str().unwrap().len(), 64);
+}
+
+#[test]
+fn a_remark_is_known_again_by_what_it_is_of() {
+    let subjects = ["a → b", "a → c", "left: top", "left: foot"];
+    let mut set = set();
+    set.quantities.extend(subjects.map(|subject| one(Kind::Joint, "kerb", subject, "ux_mm", "mm", 1.0)));
+    let baseline = read_back(&record(&set, &patterns(&["joint"]), &circumstances(), None));
+    let of = circumstances();
+    let prints = |by: f64| {
+        let mut now = set.clone();
+        now.quantities.iter_mut().filter(|one| subjects.contains(&&*one.subject)).for_each(|one| one.value += by);
+        let text = annotations(&[(&hold(&baseline, &now, &of), "baseline.csv")], Service::Gitlab);
+        let list: Vec<serde_json::Value> = serde_json::from_str(&text).unwrap();
+        list.iter().map(|one| one["fingerprint"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    let known: Vec<String> = subjects
+        .map(|subject| {
+            let print = Sha256::digest(format!("B010 baseline.csv joint {subject}: ux_mm, case kerb"));
+            print.iter().map(|byte| format!("{byte:02x}")).collect()
+        })
+        .to_vec();
+    assert_eq!(prints(1.0), known);
+    assert_eq!(prints(2.0), known, "its numbers do not count");
 }
 
 proptest! {
