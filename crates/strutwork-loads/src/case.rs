@@ -69,7 +69,7 @@ pub struct Derivation {
     pub factors: Vec<UsedFactor>,
     /// The steps, in order.
     pub steps: Vec<Step>,
-    /// What was put on joints, bodies, places and tubes one by one, as the case or the load files say.
+    /// What was put on joints, bodies and places one by one, as the case or the load files say.
     pub placed: Vec<Placed>,
     /// Force of the road on each wheel, N, global axes, in the order of [`Wheel::ALL`]; `None` where the case has none.
     pub wheel_forces: Option<[[f64; 3]; 4]>,

@@ -82,10 +82,7 @@ impl<'a> Exact<'a> {
 
     /// The outcome of a variant, and why it went the whole way.
     pub fn outcome(&self, study: &Study, values: &[Value], why: Why) -> Outcome {
-        match self.answers(study, values) {
-            Ok(responses) => study.solved(responses, Way::Whole(why)),
-            Err(Trouble { status, note }) => study.unsolved(status, note, Way::Whole(why)),
-        }
+        study.outcome(self.answers(study, values), Way::Whole(why))
     }
 
     /// The caller's own functions.

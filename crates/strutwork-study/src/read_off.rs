@@ -39,16 +39,26 @@ impl<'a> ReadOff<'a> {
     pub fn all(&self, study: &Study, values: &[Value], own: Option<&dyn Own>) -> Result<Vec<Option<f64>>, Trouble> {
         let mut answers = Vec::with_capacity(study.responses.len());
         for (place, response) in study.responses.iter().enumerate() {
-            let answer = match (&response.asked, own) {
-                (Asked::Own, Some(own)) => own.respond(place, self.solved, values)?,
-                (asked, _) => self.answer(asked)?,
-            };
-            answers.push(a_number(answer, response)?);
+            answers.push(a_number(self.one(place, response, values, own)?, response)?);
         }
         Ok(answers)
     }
 
-    pub(crate) fn answer(&self, asked: &Asked) -> Result<Option<f64>, Trouble> {
+    /// The answer to the response at a place.
+    pub(crate) fn one(
+        &self,
+        place: usize,
+        response: &Response,
+        values: &[Value],
+        own: Option<&dyn Own>,
+    ) -> Result<Option<f64>, Trouble> {
+        match (&response.asked, own) {
+            (Asked::Own, Some(own)) => own.respond(place, self.solved, values),
+            (asked, _) => self.answer(asked),
+        }
+    }
+
+    fn answer(&self, asked: &Asked) -> Result<Option<f64>, Trouble> {
         let solved = self.solved;
         Ok(match asked {
             Asked::TubesMass => {

@@ -4,6 +4,7 @@ use serde::Serialize;
 use strutwork_model::spec::ModelSpec;
 
 use crate::design::Design;
+use crate::evaluate::Trouble;
 use crate::fault::StudyFault;
 use crate::outcome::{Outcome, Status, Way};
 use crate::parameter::Parameter;
@@ -108,6 +109,14 @@ impl Study {
     pub fn response(&self, name: &str) -> Result<usize, StudyFault> {
         let names = || self.responses.iter().map(|response| response.name.as_str());
         names().position(|known| known == name).ok_or_else(|| StudyFault::unknown("response", name, names()))
+    }
+
+    /// The outcome of a variant, from its answers or why there are none.
+    pub(crate) fn outcome(&self, answers: Result<Vec<Option<f64>>, Trouble>, way: Way) -> Outcome {
+        match answers {
+            Ok(responses) => self.solved(responses, way),
+            Err(Trouble { status, note }) => self.unsolved(status, note, way),
+        }
     }
 
     /// The outcome of a solved variant: its responses held against the constraints.

@@ -118,6 +118,12 @@ impl<M: Deref<Target = Model>> CaseBuilder<M> {
             let on = format!("joint {}", joint.name);
             self.tell_placed(on, &PointLoad { force: [fx, fy, fz], moment: [mx, my, mz], at });
         }
+        for load in &plain.body_loads {
+            let body = &self.model.bodies()[load.body];
+            let ([fx, fy, fz, mx, my, mz], at) = (load.load.0, body.at);
+            let on = format!("body {}", body.name);
+            self.tell_placed(on, &PointLoad { force: [fx, fy, fz], moment: [mx, my, mz], at });
+        }
         self.case.joint_loads.extend_from_slice(&plain.joint_loads);
         self.case.body_loads.extend_from_slice(&plain.body_loads);
         self.case.tube_loads.extend_from_slice(&plain.tube_loads);

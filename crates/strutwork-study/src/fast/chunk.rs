@@ -69,7 +69,7 @@ impl Chunk<'_, '_> {
         if self.ground.solved.0.is_empty() {
             for one in ready {
                 let answers = self.answers(variants[one.place], &one, None);
-                outcomes[one.place] = Some(self.outcome(answers, Way::Weighed));
+                outcomes[one.place] = Some(self.study.outcome(answers, Way::Weighed));
             }
         } else {
             let prepared: Vec<Variant> = ready.iter_mut().map(|one| std::mem::take(&mut one.variant)).collect();
@@ -83,7 +83,7 @@ impl Chunk<'_, '_> {
                         }
                         Solution::Failed(error) => (Err(Trouble::of_solving(&self.ground.model, &error)), Way::Alone),
                     };
-                    outcomes[one.place] = Some(self.outcome(answers, way));
+                    outcomes[one.place] = Some(self.study.outcome(answers, way));
                 });
             });
         }
@@ -91,13 +91,6 @@ impl Chunk<'_, '_> {
             outcome.unwrap_or_else(|| self.fast.exact.outcome(self.study, values, Why::NoGround))
         };
         outcomes.into_iter().zip(variants).map(whole).collect()
-    }
-
-    fn outcome(&self, answers: Result<Vec<Option<f64>>, Trouble>, way: Way) -> Outcome {
-        match answers {
-            Ok(responses) => self.study.solved(responses, way),
-            Err(Trouble { status, note }) => self.study.unsolved(status, note, way),
-        }
     }
 
     /// What values change; `Err` where they go the whole way.
@@ -162,7 +155,7 @@ impl Chunk<'_, '_> {
         let more = !changes.out.is_empty() || !changes.panels.is_empty();
         // Ids of tubes are other ones where some are gone, and a panel's mass is not among the sections.
         let own_loads = ground.loads == Loads::Own || more && (ground.asks_more() || ground.loads == Loads::Free);
-        if more && (own_loads || ground.asks_more()) {
+        if more && own_loads {
             ready.model = Own::Made(self.fast.exact.model(self.study, values).map_err(|_| Why::Value)?);
         }
         if own_loads || ground.loads == Loads::Free {
@@ -198,10 +191,11 @@ impl Chunk<'_, '_> {
     /// The answers of a variant, from how it moved.
     fn answers(&self, values: &[Value], one: &Ready, moved: Option<&Moved<'_>>) -> Result<Vec<Option<f64>>, Trouble> {
         let ground = self.ground;
-        let twist = || {
+        let measured = |moved: &Moved<'_>| {
             let case = ground.twist.filter(|_| ground.needs.twist)?;
-            first_twist(&moved?.measures(case))
+            first_twist(&moved.measures(case))
         };
+        let twist = moved.and_then(measured);
         let solved = moved.filter(|_| ground.asks_more()).map(|moved| {
             Arc::new(Solved::of_movements(Swift {
                 family: Arc::clone(&ground.family),
@@ -211,27 +205,29 @@ impl Chunk<'_, '_> {
                 cases: Arc::clone(&one.cases),
             }))
         });
-        let read_off = solved.as_ref().map(|solved| ReadOff::new(solved, twist(), &ground.needs)).transpose()?;
+        let read_off = solved.as_ref().map(|solved| ReadOff::new(solved, twist, &ground.needs)).transpose()?;
         let mut answers = Vec::with_capacity(ground.reads.len());
         for (place, (read, response)) in ground.reads.iter().zip(&self.study.responses).enumerate() {
             let answer = match (read, moved, &solved, &read_off) {
                 (Read::TubesMass, ..) => Some(one.masses[0]),
                 (Read::TotalMass, ..) => Some(one.masses[1]),
                 (Read::Twist, ..) => {
-                    Some(to_nm_per_deg(twist().ok_or_else(|| Trouble::not_there("no load case measures a twist"))?))
+                    Some(to_nm_per_deg(twist.ok_or_else(|| Trouble::not_there("no load case measures a twist"))?))
                 }
                 (Read::Movement { case, joint, dof }, Some(moved), ..) => {
                     Some(in_door_units(*dof, moved.joint(*case, *joint)[dof.index()]))
                 }
-                (_, _, Some(solved), Some(read_off)) => match (&response.asked, self.fast.exact.own()) {
-                    (Asked::Own, Some(own)) => own.respond(place, solved, values)?,
-                    (asked, _) => read_off.answer(asked)?,
-                },
+                (_, _, _, Some(read_off)) => read_off.one(place, response, values, self.fast.exact.own())?,
                 _ => None,
             };
             answers.push(a_number(answer, response)?);
         }
         Ok(answers)
+    }
+
+    /// Whether nothing that values change sends their variant the whole way.
+    pub(super) fn goes(&self, values: &[Value]) -> bool {
+        self.changes(values).is_ok()
     }
 
     /// Whether a variant comes out the same both ways.

@@ -16,7 +16,7 @@ use crate::study::Study;
 use crate::value::Value;
 
 /// What acts on variants of a ground.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum Loads {
     /// The ground's own load cases.
     Same,
@@ -24,6 +24,17 @@ pub(crate) enum Loads {
     Free,
     /// Each variant's own load cases.
     Own,
+}
+
+impl Loads {
+    /// `same`: all variants have the same load cases; `free`: displacements are asked of some case in which the frame is free.
+    pub(crate) const fn of(same: bool, free: bool) -> Self {
+        match (same, free) {
+            (false, _) => Self::Own,
+            (true, true) => Self::Free,
+            (true, false) => Self::Same,
+        }
+    }
 }
 
 /// A ground in the making.
@@ -92,11 +103,7 @@ impl Trial<'_> {
         }
         // A twist and a mass do not depend on how a free frame is put into its place.
         let free = self.needs.cases && self.cases.0.iter().any(|case| case.free);
-        Ok(match (same, free) {
-            (false, _) => Loads::Own,
-            (true, true) => Loads::Free,
-            (true, false) => Loads::Same,
-        })
+        Ok(Loads::of(same, free))
     }
 
     /// Whether a frame has the ground's load cases, as all before it had where `same`. A frame that is faulty says nothing.

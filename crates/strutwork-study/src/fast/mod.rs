@@ -13,8 +13,8 @@
 //! - `plan`: which variants have a ground, and whether it can be trusted.
 //!
 //! Which way a variant goes follows from the study and its number alone: variants are looked at in blocks of [`BLOCK`], the
-//! same whatever a run begins and ends with. In each block the first variant of a ground is solved both ways; where the two
-//! differ, all of that block and ground go the whole way, and say so. A variant that comes out doubtful (pivots near nothing, a
+//! same whatever a run begins and ends with. In each block the first variant that goes a ground's way is solved both ways;
+//! where the two differ, all of that block and ground go the whole way, and say so. A variant that comes out doubtful (pivots near nothing, a
 //! correction that does not fit itself) is solved by itself, through all steps.
 
 mod act;
@@ -39,9 +39,8 @@ use crate::outcome::{Outcome, Row, Why};
 use crate::study::Study;
 use crate::value::Value;
 use ground::Ground;
-use loads::Loads;
-pub(crate) use loads::loads_alike;
-use plan::Plans;
+pub(crate) use loads::{Loads, loads_alike};
+use plan::{Plan, Plans};
 use roles::Roles;
 pub(crate) use swift::{Own as OwnModel, Swift};
 
@@ -70,7 +69,8 @@ pub struct Done {
 }
 
 impl<'a> Fast<'a> {
-    /// With load cases from this source, and the caller's own functions where the study has any.
+    /// With load cases from this source, and the caller's own functions where the study has any. For one study: what is
+    /// planned for its variants is remembered.
     pub fn new(cases: &'a dyn CaseSource, own: Option<&'a dyn Own>) -> Self {
         Self { exact: Exact::new(cases, own), roles: OnceLock::new(), plans: Mutex::default() }
     }
@@ -88,13 +88,10 @@ impl<'a> Fast<'a> {
     fn outcomes(&self, study: &Study, ground: &Arc<Ground>, variants: &[&[Value]]) -> Vec<Outcome> {
         chunk::Chunk { fast: self, study, ground }.outcomes(variants, &mut |_, _| {})
     }
-}
 
-impl Evaluate for Fast<'_> {
-    fn evaluate(&self, study: &Study, variants: Range<u64>) -> Vec<Row> {
-        let roles = self.roles.get_or_init(|| Roles::of(study, &self.exact));
-        let plans = plan::of_range(self, study, roles, &variants);
-        let count = crate::evaluate::places(&variants).end;
+    /// The rows of variants of one block.
+    fn rows(&self, study: &Study, roles: &Roles, plan: &Plan, variants: &Range<u64>) -> Vec<Row> {
+        let count = crate::evaluate::places(variants).end;
         let size = count.div_ceil(rayon::current_num_threads().max(1)).clamp(1, CHUNK);
         let chunk = |number: usize| {
             let from = variants.start + (number * size) as u64;
@@ -104,7 +101,7 @@ impl Evaluate for Fast<'_> {
             // Those of one ground together.
             let mut grounds: Vec<(Arc<Ground>, Vec<usize>)> = Vec::new();
             for (place, values) in values.iter().enumerate() {
-                match plans.way(roles, from + place as u64, values) {
+                match plan.way(roles, values) {
                     Ok(ground) => match grounds.iter_mut().find(|(known, _)| Arc::ptr_eq(known, ground)) {
                         Some((_, places)) => places.push(place),
                         None => grounds.push((Arc::clone(ground), vec![place])),
@@ -126,6 +123,23 @@ impl Evaluate for Fast<'_> {
         };
         let chunks: Vec<Vec<Row>> = (0..count.div_ceil(size)).into_par_iter().map(chunk).collect();
         chunks.into_iter().flatten().collect()
+    }
+}
+
+impl Evaluate for Fast<'_> {
+    fn evaluate(&self, study: &Study, variants: Range<u64>) -> Vec<Row> {
+        let roles = self.roles.get_or_init(|| Roles::of(study, &self.exact));
+        let mut rows = Vec::with_capacity(crate::evaluate::places(&variants).end);
+        let mut next = variants.start;
+        // Block by block: the grounds of one at a time.
+        while next < variants.end {
+            let block = next / BLOCK;
+            let end = variants.end.min((block + 1) * BLOCK);
+            let plan = plan::of(self, study, roles, block);
+            rows.extend(self.rows(study, roles, &plan, &(next..end)));
+            next = end;
+        }
+        rows
     }
 
     fn told(&self) -> Vec<String> {

@@ -1,7 +1,6 @@
 //! Which variants have a ground, and whether it can be trusted.
 
 use std::collections::BTreeMap;
-use std::ops::Range;
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -19,19 +18,31 @@ use crate::value::Value;
 const ALIKE: u64 = 16;
 /// No more grounds than this are prepared in a block: those that the most variants have.
 const MOST: usize = 16;
-/// Grounds, and plans of blocks, that are remembered.
-const REMEMBERED: usize = 16;
+/// Grounds that are remembered: no fewer than a block may have.
+const REMEMBERED: usize = MOST;
 
 type Key = Vec<String>;
 
 /// The plan of a block: what the values of the key parameters lead to.
-#[derive(Debug, Clone, Default)]
-struct Plan(BTreeMap<Key, Result<Arc<Ground>, Why>>);
+#[derive(Debug, Default)]
+pub(super) struct Plan(BTreeMap<Key, Result<Arc<Ground>, Why>>);
+
+impl Plan {
+    /// The ground of a variant, or why it goes the whole way.
+    pub(super) fn way(&self, roles: &Roles, values: &[Value]) -> Result<&Arc<Ground>, Why> {
+        match self.0.get(&roles.key(values)) {
+            Some(Ok(ground)) => Ok(ground),
+            Some(Err(why)) => Err(*why),
+            None => Err(Why::FewAlike),
+        }
+    }
+}
 
 /// What is remembered of plans and grounds. Forgotten ones are made again, and come out the same.
 #[derive(Debug, Default)]
 pub(super) struct Plans {
-    blocks: BTreeMap<u64, Arc<Plan>>,
+    /// The block that was planned last, and its plan.
+    last: Option<(u64, Arc<Plan>)>,
     /// The last used at the end.
     grounds: Vec<(Key, Result<Arc<Ground>, Why>)>,
     loads: Option<Loads>,
@@ -65,7 +76,7 @@ impl Plans {
 
     fn remember(&mut self, key: Key, ground: Result<Arc<Ground>, Why>) {
         if let Ok(ground) = &ground {
-            self.loads = Some(ground.loads);
+            self.loads = self.loads.max(Some(ground.loads));
             self.lanes = ground.family.lanes();
         }
         self.grounds.push((key, ground));
@@ -80,53 +91,26 @@ impl Plans {
 impl Done {
     fn add(&mut self, ground: &Ground) {
         self.grounds += 1;
-        let (sum, own) = (&mut self.prepared, ground.counters());
-        sum.symbolic_analyses += own.symbolic_analyses;
-        sum.factorisations += own.factorisations;
-        sum.solves += own.solves;
+        self.prepared.add(&ground.counters());
         self.work += ground.done();
     }
 }
 
-/// The plans of all blocks that a range touches.
-pub(super) struct RangePlans(BTreeMap<u64, Arc<Plan>>);
-
-impl RangePlans {
-    /// The ground of a variant, or why it goes the whole way.
-    pub(super) fn way(&self, roles: &Roles, variant: u64, values: &[Value]) -> Result<&Arc<Ground>, Why> {
-        let plan = self.0.get(&(variant / BLOCK));
-        match plan.and_then(|plan| plan.0.get(&roles.key(values))) {
-            Some(Ok(ground)) => Ok(ground),
-            Some(Err(why)) => Err(*why),
-            None => Err(Why::FewAlike),
-        }
+/// The plan of a block.
+pub(super) fn of(fast: &Fast<'_>, study: &Study, roles: &Roles, block: u64) -> Arc<Plan> {
+    let known = fast.plans().last.clone();
+    if let Some((known, plan)) = known
+        && known == block
+    {
+        return plan;
     }
+    let plan = Arc::new(of_block(fast, study, roles, block));
+    fast.plans().last = Some((block, Arc::clone(&plan)));
+    plan
 }
 
-/// Plans the blocks of a range.
-pub(super) fn of_range(fast: &Fast<'_>, study: &Study, roles: &Roles, variants: &Range<u64>) -> RangePlans {
-    if variants.is_empty() {
-        return RangePlans(BTreeMap::new());
-    }
-    let blocks = variants.start / BLOCK..=(variants.end - 1) / BLOCK;
-    let plan = |block: u64| {
-        let known = fast.plans().blocks.get(&block).cloned();
-        let plan = known.unwrap_or_else(|| {
-            let plan = Arc::new(of_block(fast, study, roles, block));
-            let mut plans = fast.plans();
-            plans.blocks.insert(block, Arc::clone(&plan));
-            if plans.blocks.len() > REMEMBERED {
-                plans.blocks.pop_first();
-            }
-            plan
-        });
-        (block, plan)
-    };
-    RangePlans(blocks.map(plan).collect())
-}
-
-/// Plans a block: counts its keys, prepares grounds for the most frequent, and holds the first variant of each against the
-/// whole way.
+/// Plans a block: counts its keys, prepares grounds for the most frequent, and holds the first variant that goes the way of each
+/// against the whole way.
 fn of_block(fast: &Fast<'_>, study: &Study, roles: &Roles, block: u64) -> Plan {
     let count = study.count().unwrap_or(0);
     let numbers = block * BLOCK..((block + 1) * BLOCK).min(count);
@@ -134,7 +118,7 @@ fn of_block(fast: &Fast<'_>, study: &Study, roles: &Roles, block: u64) -> Plan {
     if roles.key.is_empty() {
         keys.insert(Vec::new(), (numbers.end - numbers.start, numbers.start));
     } else {
-        for variant in numbers {
+        for variant in numbers.clone() {
             let (count, _) = keys.entry(roles.key(&study.values(variant))).or_insert((0, variant));
             *count += 1;
         }
@@ -160,7 +144,9 @@ fn of_block(fast: &Fast<'_>, study: &Study, roles: &Roles, block: u64) -> Plan {
     let judged = grounds.into_par_iter().map(|(key, first, ground)| {
         let ground = ground.and_then(|ground| {
             let chunk = Chunk { fast, study, ground: &ground };
-            if chunk.agrees(&study.values(first)) { Ok(ground) } else { Err(Why::Drift) }
+            let mut own = (first..numbers.end).map(|variant| study.values(variant));
+            let tried = own.find(|values| roles.key(values) == key && chunk.goes(values));
+            if tried.is_none_or(|values| chunk.agrees(&values)) { Ok(ground) } else { Err(Why::Drift) }
         });
         (key, ground)
     });

@@ -1,9 +1,10 @@
 //! What each tube and each group of a frame is worth for its torsional stiffness, as one answer.
 
 use strutwork_loads::LoadCases;
-use strutwork_loads::case::Measure;
 use strutwork_model::units::to_nm_per_deg;
 use strutwork_model::{IndexVec, Model, TubeId};
+
+use crate::exact::measures_twist;
 
 use super::{Rank, Response, SensitivityFault, energy_shares, ranking, ranking_of_groups, section_rates};
 
@@ -32,8 +33,7 @@ impl Worth {
     /// # Errors
     /// [`SensitivityFault`] where it cannot be solved.
     pub fn of(model: &Model, cases: &LoadCases) -> Result<Option<Self>, SensitivityFault> {
-        let twists = |measure: &Measure| matches!(measure, Measure::Twist { .. });
-        let Some(case) = cases.0.iter().find(|case| case.measures.iter().any(twists)) else { return Ok(None) };
+        let Some(case) = cases.0.iter().find(|case| measures_twist(case)) else { return Ok(None) };
         let alone = LoadCases(vec![case.clone()]);
         let found = section_rates(model, &alone, &[Response::Twist { case: 0 }])?;
         let (Some(rates), Some(result)) = (found.responses.first(), found.results.cases.first()) else {

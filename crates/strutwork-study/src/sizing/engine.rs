@@ -16,7 +16,7 @@ use strutwork_solve::reanalysis::{
 };
 
 use super::frame::{Evaluated, Frame};
-use crate::fast::{OwnModel, Swift, loads_alike};
+use crate::fast::{Loads, OwnModel, Swift, loads_alike};
 use crate::solved::Solved;
 
 /// Designs that one thread solves at a time.
@@ -29,8 +29,8 @@ pub(super) struct Engine {
     family: Arc<Family>,
     /// Tubes of one material, of each variable.
     parts: Vec<Vec<Part>>,
-    /// Whether all designs have the load cases of the frame as it is.
-    same_loads: bool,
+    /// What acts on designs whose tubes are all there.
+    loads: Loads,
     idle: Mutex<Vec<Workspace>>,
 }
 
@@ -54,7 +54,7 @@ impl Engine {
         if base.options().soft_joints.when == SoftWhen::Always {
             return None;
         }
-        let mut same_loads = true;
+        let mut same = true;
         for sections in ends {
             let sections: Vec<Option<&Section>> = sections.iter().map(Some).collect();
             let model = validate(&frame.with(&sections)).ok()?.value;
@@ -62,8 +62,10 @@ impl Engine {
                 return None;
             }
             let own = (frame.derive)(&model).ok()?;
-            same_loads &= loads_alike(&own, &cases);
+            same &= loads_alike(&own, &cases);
         }
+        let free = !frame.limits.movements.is_empty() && cases.0.iter().any(|case| case.free);
+        let loads = Loads::of(same, free);
         let base = Arc::new(base);
         let mut family = Family::of(&base, &cases).ok()?;
         let mut parts = Vec::new();
@@ -82,7 +84,7 @@ impl Engine {
             };
             parts.push(own.into_iter().map(part).collect());
         }
-        Some(Self { base, cases: Arc::new(cases), family: Arc::new(family), parts, same_loads, idle: Mutex::default() })
+        Some(Self { base, cases: Arc::new(cases), family: Arc::new(family), parts, loads, idle: Mutex::default() })
     }
 
     fn spaces(&self) -> std::sync::MutexGuard<'_, Vec<Workspace>> {
@@ -153,17 +155,76 @@ impl Engine {
                 };
             }
         }
-        if whole && self.same_loads {
-            return Ok(Ready { model, cases: Arc::clone(&self.cases), variant });
+        let loads = if whole { self.loads } else { Loads::Own };
+        let cases = match loads {
+            Loads::Same | Loads::Free => Arc::clone(&self.cases),
+            Loads::Own => Arc::new((frame.derive)(&model)?),
+        };
+        if loads != Loads::Same {
+            let rights = self.family.rights(&model, &cases).map_err(|error| error.to_string())?;
+            variant = variant.under(rights);
         }
-        let cases = (frame.derive)(&model)?;
-        let rights = self.family.rights(&model, &cases).map_err(|error| error.to_string())?;
-        Ok(Ready { model, cases: Arc::new(cases), variant: variant.under(rights) })
+        Ok(Ready { model, cases, variant })
     }
 
     fn read(&self, frame: &Frame<'_>, ready: Ready, movements: Movements) -> Result<Evaluated, String> {
         let own = OwnModel::Made(ready.model);
         let (family, base) = (Arc::clone(&self.family), Arc::clone(&self.base));
         frame.read(Solved::of_movements(Swift { family, frame: base, movements, own, cases: ready.cases }))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use strutwork_loads::case::Nature;
+    use strutwork_loads::{CaseBuilder, LoadCases, LoadError};
+    use strutwork_model::{Dof, Model, stock};
+
+    use super::super::frame::Frame;
+    use super::super::{Choice, Limits, MovementCap, Size, Task, variables_of_groups};
+    use super::*;
+
+    /// A couple that is in balance by itself: the same for all designs, though the frame is free.
+    fn twist(model: &Model) -> Result<LoadCases, String> {
+        let build = || {
+            let mut case = CaseBuilder::new(Arc::new(model.clone()), "twist", "", Nature::Notional)?;
+            case.twist_axles(500.0)?;
+            case.balance()?;
+            Ok::<_, LoadError>(LoadCases(vec![case.finish()?]))
+        };
+        build().map_err(|error| error.to_string())
+    }
+
+    #[test]
+    fn a_free_frame_is_put_into_its_place_by_the_masses_of_the_design() {
+        let folder = strutwork_testkit::buggy();
+        let spec = strutwork_model::spec::parse(&folder.files()).0;
+        let sizes: Vec<Size> = ["square 20x2", "square 40x3"]
+            .map(|name| Size::stock(&stock::find(name).expect("in the list")).expect("a tube"))
+            .into();
+        let variables = variables_of_groups(&folder.model(), &Choice::List(sizes.clone()));
+        let mut task = Task::new(&spec, &twist, variables);
+        let cap = |joint: &str, dof| MovementCap { case: None, joint: joint.to_owned(), dof, at_most: 1e-3 };
+        task.limits = Limits {
+            movements: vec![cap("FLT", Dof::Uz), cap("RR", Dof::Uy), cap("FR", Dof::Rx)],
+            ..Limits::default()
+        };
+        let frame = Frame::of(&task).expect("a task");
+        let engine =
+            Engine::of(&frame, folder.model(), twist(&folder.model()).expect("a case"), &[]).expect("an engine");
+        assert_eq!(engine.loads, Loads::Free);
+        // The heavier tubes are not where the lighter ones are: rigid motion is another in each design.
+        let designs: Vec<Vec<Option<&Section>>> = [[0, 0, 0], [1, 0, 0], [0, 1, 0], [0, 0, 1], [1, 1, 1]]
+            .map(|picks: [usize; 3]| picks.map(|pick| Some(&sizes[pick].section)).to_vec())
+            .into();
+        for (design, together) in designs.iter().zip(engine.evaluate(&frame, &designs)) {
+            let alone = frame.evaluate(design).expect("a frame");
+            for (one, other) in together.expect("a frame").uses.iter().zip(&alone.uses) {
+                assert!((one.value - other.value).abs() <= 1e-9 * other.value.abs(), "{one:?} {other:?}");
+            }
+        }
+        assert_eq!(engine.work().1.in_lanes, 5);
     }
 }

@@ -313,6 +313,10 @@ fn plain_cases_of_a_free_vehicle_are_balanced() {
     close(first[0], 500.0);
     close(first[4], 500.0 * (0.1 - model.bodies()[cases.0[0].body_loads[0].body].at[2]));
     assert_eq!(cases.0[0].derivation.link_forces.len(), 12);
+    // The account of the case names both, the body's force already at its reference point.
+    let placed = &cases.0[0].derivation.placed;
+    assert_eq!(placed.iter().map(|one| one.on.as_str()).collect::<Vec<_>>(), ["joint FL", "body rear module"]);
+    assert_eq!(placed[1].load, first);
     // 300 N carry a part of the first case's weight; nothing carries the second's.
     let falls = |case: &LoadCase| case.derivation.remarks.iter().any(|remark| remark.text.contains("falls freely"));
     assert_eq!([falls(&cases.0[0]), falls(&cases.0[1])], [false, true]);
