@@ -7,10 +7,10 @@ use strutwork_model::{Code, Diagnostic, Model, Place, Severity, Warned, read_mod
 use strutwork_report::{RunInfo, csv_files, run_json};
 use strutwork_revision::{ResultSet, Revision, codes, read_results, results};
 
-use crate::args::{AskedArgs, CaseArgs, SolveArgs};
+use crate::args::{AskedArgs, SolveArgs};
 use crate::clock::Clock;
 use crate::exit::Failure;
-use crate::files::inputs;
+use crate::files::inputs::{self, Changed};
 use crate::ran::{self, Ran};
 use crate::render::Sources;
 use crate::terminal::Terminal;
@@ -37,16 +37,12 @@ impl Loaded {
 }
 
 /// How models are solved that stand in the place of results.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub(crate) struct Solving {
-    /// A case script in the place of the standard cases and the model's own.
-    pub cases: Option<std::path::PathBuf>,
-    /// Second order.
-    pub second_order: bool,
+    /// Their load cases and the order; of whichever folder, for each is solved so.
+    pub solve: SolveArgs,
     /// Analyses beside the load cases.
     pub asked: AskedArgs,
-    /// Operations that case scripts may take.
-    pub max_operations: u64,
 }
 
 /// Reads a folder of results, or solves a model's folder.
@@ -76,9 +72,8 @@ pub(crate) fn load(folder: &Path, solving: &Solving, terminal: &Terminal) -> Res
 
 /// A model's folder, solved in memory and read back as its results would be.
 fn solved(folder: &Path, solving: &Solving, terminal: &Terminal) -> Result<Loaded, Failure> {
-    let of =
-        CaseArgs { folder: folder.to_owned(), cases: solving.cases.clone(), max_operations: solving.max_operations };
-    let solve = SolveArgs { of, second_order: solving.second_order, ..SolveArgs::first_order() };
+    let mut solve = solving.solve.clone();
+    solve.of.folder = folder.to_owned();
     let mut clock = Clock::start()?;
     let ran = ran::solve(&solve, &solving.asked, &mut clock, terminal)?;
     let info = RunInfo {
@@ -89,12 +84,7 @@ fn solved(folder: &Path, solving: &Solving, terminal: &Terminal) -> Result<Loade
         ..RunInfo::default()
     };
     let tables = csv_files(&ran.told(&info));
-    of_run(ran, &info, tables)
-}
-
-/// A finished run, read back from the texts that it would write.
-pub(crate) fn of_run(ran: Ran, info: &RunInfo, tables: Vec<(String, String)>) -> Result<Loaded, Failure> {
-    let results = results_of(&ran, info, &tables)?;
+    let results = results_of(&ran, &info, &tables)?;
     let script = script(&ran.read.files);
     Ok(Loaded { results, model: Some(ran.model), script, warnings: Vec::new(), sources: ran.read.sources })
 }
@@ -133,11 +123,24 @@ fn read(folder: &Path) -> Result<Loaded, Failure> {
             "`run.json` was changed after the run that wrote it, so nobody can tell whether the tables were".to_owned(),
             "run the model again to be sure of its results",
         )),
-        Some(changed) => warnings.extend(changed.iter().map(|name| {
-            let message =
-                format!("`{name}` was changed after the run that wrote it: what is compared was not computed");
-            about(codes::CHANGED_SINCE, name, message, "run the model again")
-        })),
+        Some(Changed { other, gone }) => {
+            let told =
+                |name: &String, message: String| about(codes::CHANGED_SINCE, name, message, "run the model again");
+            warnings.extend(other.iter().map(|name| {
+                told(
+                    name,
+                    format!("`{name}` was changed after the run that wrote it: what is compared was not computed"),
+                )
+            }));
+            // That tables of every run are missing is told already.
+            let missing = gone.iter().filter(|name| !results::ALWAYS.contains(&name.as_str()));
+            warnings.extend(missing.map(|name| {
+                told(
+                    name,
+                    format!("`{name}` is no longer there, though the run wrote it: what stood in it is not compared"),
+                )
+            }));
+        }
     }
     let (model, script) = match &found.inputs {
         None => {

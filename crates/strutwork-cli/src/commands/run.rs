@@ -74,12 +74,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
 
 /// The older run that this one is held against.
 fn older(folder: &Path, args: &RunArgs, terminal: &Terminal) -> Result<Loaded, Failure> {
-    let solving = Solving {
-        cases: args.solve.of.cases.clone(),
-        second_order: args.solve.second_order,
-        asked: args.asked.clone(),
-        max_operations: args.solve.of.max_operations,
-    };
+    let solving = Solving { solve: args.solve.clone(), asked: args.asked.clone() };
     let older = revisions::load(folder, &solving, terminal)?;
     terminal.note(&render::diagnostics(&older.warnings, &older.sources, terminal));
     Ok(older)
