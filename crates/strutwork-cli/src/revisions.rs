@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use strutwork_model::files::{CASES, InputFile, InputFiles};
+use strutwork_model::files::{InputFile, InputFiles};
 use strutwork_model::{Code, Diagnostic, Model, Place, Severity, Warned, read_model};
 use strutwork_report::{RunInfo, csv_files, run_json};
 use strutwork_revision::{ResultSet, Revision, codes, read_results, results};
@@ -12,7 +12,7 @@ use crate::clock::Clock;
 use crate::exit::Failure;
 use crate::files::inputs::{self, Changed};
 use crate::ran::{self, Ran};
-use crate::render::Sources;
+use crate::render::{Sources, counted};
 use crate::terminal::Terminal;
 
 /// A revision as it was read.
@@ -85,7 +85,7 @@ fn solved(folder: &Path, solving: &Solving, terminal: &Terminal) -> Result<Loade
     };
     let tables = csv_files(&ran.told(&info));
     let results = results_of(&ran, &info, &tables)?;
-    let script = script(&ran.read.files);
+    let script = ran.read.files.own_cases();
     Ok(Loaded { results, model: Some(ran.model), script, warnings: Vec::new(), sources: ran.read.sources })
 }
 
@@ -98,11 +98,6 @@ pub(crate) fn results_of(ran: &Ran, info: &RunInfo, tables: &[(String, String)])
     let wrong =
         |faults: strutwork_model::Faults| Failure::Input { faults: faults.0, sources: ran.read.sources.clone() };
     Ok(read_results(&InputFiles(files)).map_err(wrong)?.value)
-}
-
-/// The text of a model's own case script.
-pub(crate) fn script(files: &InputFiles) -> Option<String> {
-    files.get(CASES).map(|bytes| String::from_utf8_lossy(bytes).into_owned())
 }
 
 /// A folder of results.
@@ -151,12 +146,12 @@ fn read(folder: &Path) -> Result<Loaded, Failure> {
             (None, None)
         }
         Some(files) => match read_model(files) {
-            Ok(model) => (Some(model.value), script(files)),
+            Ok(model) => (Some(model.value), files.own_cases()),
             Err(faults) => {
                 let number = faults.0.iter().filter(|fault| fault.severity == Severity::Error).count();
                 let message = format!(
-                    "the inputs that were kept with these results cannot be read as a model: {number} fault{}",
-                    if number == 1 { "" } else { "s" }
+                    "the inputs that were kept with these results cannot be read as a model: {}",
+                    counted(number, "fault")
                 );
                 let shown = folder.join(inputs::INPUTS);
                 let help = format!("`strutwork check {}` lists them", shown.display());

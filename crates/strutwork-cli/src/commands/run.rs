@@ -89,7 +89,7 @@ fn since(
     tables: &[(String, String)],
 ) -> Result<Since, Failure> {
     let results = revisions::results_of(ran, info, tables)?;
-    let script = revisions::script(&ran.read.files);
+    let script = ran.read.files.own_cases();
     let now = Revision { results: &results, model: Some(&ran.model), script: script.as_deref() };
     Ok(Since {
         comparison: compare(older.revision(), now),

@@ -11,7 +11,7 @@ use super::keep::Pattern;
 use super::quantity::{Kept, Key};
 use super::tolerance::{Rule, SAME};
 use super::write::{COLUMNS, TEXT};
-use crate::results::Kind;
+use crate::results::{InputHash, Kind};
 use crate::sheet::Sheet;
 
 /// Reads a baseline. Comment lines and blank lines are left out; columns may stand in any order.
@@ -104,7 +104,9 @@ impl Rows<'_> {
                 Ok(pattern) => self.baseline.keep.push(pattern),
                 Err(why) => self.wrong(line, why.to_string(), "write one pattern a row, in the column value"),
             },
-            "input" => self.baseline.inputs.push((subject.to_owned(), value.trim().to_owned())),
+            "input" => {
+                self.baseline.inputs.push(InputHash { file: subject.to_owned(), sha256: value.trim().to_owned() })
+            }
             "rule" => {
                 if let Some(share) = self.share(tolerance, line) {
                     let (name, why) = (subject.trim().to_owned(), why.to_owned());

@@ -97,6 +97,11 @@ fn every_fault_is_told_with_its_line() {
 }
 
 #[test]
+fn kinds_are_ordered_as_they_are_listed() {
+    assert!(Kind::ALL.is_sorted());
+}
+
+#[test]
 fn a_table_that_is_missing_is_a_warning() {
     let without: Vec<_> = folder().into_iter().filter(|(name, _)| *name != "reactions.csv").collect();
     let read = read_results(&files(&without)).unwrap();
