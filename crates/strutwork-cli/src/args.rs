@@ -11,8 +11,9 @@ pub(crate) use crate::study_args::{MergeArgs, StudyArgs, StudyCommand};
 
 /// Operations of scripts, where no other number is typed.
 pub(crate) const OPERATIONS: u64 = 20_000_000;
-/// Passes of second order, likewise; and the share that a steady case changes by less than.
+/// Passes of second order, likewise.
 const PASSES: u16 = 50;
+/// The share that a pass changes of a steady case at most, likewise.
 const STEADY: f64 = 1e-9;
 
 const EXIT_CODES: &str = "\

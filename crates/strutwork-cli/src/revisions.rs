@@ -119,21 +119,17 @@ fn read(folder: &Path) -> Result<Loaded, Failure> {
             "run the model again to be sure of its results",
         )),
         Some(Changed { other, gone }) => {
-            let told =
-                |name: &String, message: String| about(codes::CHANGED_SINCE, name, message, "run the model again");
-            warnings.extend(other.iter().map(|name| {
-                told(
-                    name,
-                    format!("`{name}` was changed after the run that wrote it: what is compared was not computed"),
-                )
-            }));
+            let told = |name: &String, what: &str| {
+                about(codes::CHANGED_SINCE, name, format!("`{name}` {what}"), "run the model again")
+            };
+            let other = other
+                .iter()
+                .map(|name| told(name, "was changed after the run that wrote it: what is compared was not computed"));
+            warnings.extend(other);
             // That tables of every run are missing is told already.
             let missing = gone.iter().filter(|name| !results::ALWAYS.contains(&name.as_str()));
             warnings.extend(missing.map(|name| {
-                told(
-                    name,
-                    format!("`{name}` is no longer there, though the run wrote it: what stood in it is not compared"),
-                )
+                told(name, "is no longer there, though the run wrote it: what stood in it is not compared")
             }));
         }
     }

@@ -57,7 +57,7 @@ pub fn every(set: &ResultSet) -> Vec<Kept> {
     everything(set).all
 }
 
-/// The same, and how much of it is the usual choice.
+/// Everything that can be kept, of which the first so many are the usual choice.
 pub(super) struct Everything {
     pub(super) all: Vec<Kept>,
     usual: usize,

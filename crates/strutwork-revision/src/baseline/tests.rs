@@ -383,7 +383,7 @@ proptest! {
         let set = ResultSet { quantities, ..ResultSet::default() };
         let baseline = record(&set, &patterns(&["*"]), &circumstances(), None);
         let read = read_back(&baseline);
-            prop_assert_eq!(read.entries.len(), rows.len());
+        prop_assert_eq!(read.entries.len(), rows.len());
         prop_assert!(hold(&read, &set).holds());
         for (read, kept) in read.entries.iter().zip(&baseline.entries) {
             prop_assert_eq!(&read.kept, &kept.kept);
