@@ -124,7 +124,7 @@ mod properties {
 
     #[rhai_fn(get = "standing", pure)]
     pub fn standing(finding: &mut Judgement) -> Dynamic {
-        finding.standing.map_or(Dynamic::UNIT, |standing| standing.word().into())
+        optional(finding.standing.map(|standing| standing.word()))
     }
 
     #[rhai_fn(get = "entered", pure)]

@@ -66,7 +66,7 @@ impl Ran {
         let names = || inside.responses.iter().map(String::as_str);
         let place = names().position(|name| name == response);
         let place = place.ok_or_else(|| StudyFault::unknown("response", response, names()))?;
-        Ok(inside.ends[place][which].as_ref().map_or(Dynamic::UNIT, |row| inside.map(row).into()))
+        Ok(optional(inside.ends[place][which].as_ref().map(|row| inside.map(row))))
     }
 }
 
@@ -74,7 +74,7 @@ impl Inside {
     fn map(&self, row: &Row) -> Map {
         let mut map = Map::new();
         let outcome = &row.outcome;
-        map.insert("variant".into(), i64::try_from(row.variant).unwrap_or(i64::MAX).into());
+        map.insert("variant".into(), whole(row.variant).into());
         map.insert("status".into(), outcome.status.word().into());
         map.insert("note".into(), outcome.note.clone().into());
         map.insert("feasible".into(), optional(outcome.feasible));

@@ -33,7 +33,7 @@ fn design(of: &SizedDesign) -> Map {
         ("chosen", chosen.into()),
         ("limits", limits(&mut of.limits.iter()).into()),
         ("active", limits(&mut of.active()).into()),
-        ("outside_scope", i64::try_from(of.outside_scope).unwrap_or(i64::MAX).into()),
+        ("outside_scope", count(of.outside_scope)),
     ])
 }
 
