@@ -187,6 +187,22 @@ fn a_report_tells_what_changed_since_an_older_run() {
     assert!(report.contains("What changed since revision B") && report.contains("Nothing changed"), "nothing did");
 }
 
+/// The older model is solved as the newer: a case that is given up sooner is so in both.
+#[test]
+fn a_model_is_solved_as_the_run_that_it_is_held_against() {
+    let place = pair(&[]);
+    let differ = |older: &str, loose: &[&str]| {
+        let args = [&["run", "a", "--second-order", "--since", older, "--out", "loose"], loose].concat();
+        strutwork(place.path(), &args).expect(0);
+        let run: Value = serde_json::from_str(&text(&place.path().join("loose/run.json"))).unwrap();
+        run["since"]["numbers_that_differ"].as_u64().unwrap()
+    };
+    let loose = ["--tolerance", "1e-2"];
+    strutwork(place.path(), &["run", "a", "--second-order", "--out", "exact"]).expect(0);
+    assert_eq!(differ("a", &loose), 0);
+    assert!(differ("exact", &loose) > 0, "it must be seen in the numbers");
+}
+
 #[test]
 fn a_model_is_asked_for_the_modes_that_the_results_have() {
     let place = pair(&[("model.toml", "wall = \"16 swg\"", "wall_mm = 2.0")]);
@@ -203,6 +219,28 @@ fn a_changed_table_is_told() {
     put(&path, format!("{}\n", text(&path).trim_end()).replace(",0,", ",0.0,"));
     let ran = strutwork(place.path(), &["compare", "a/results", "a", "--no-files"]);
     ran.expect(0).says("[C008]").says("reactions.csv");
+}
+
+/// A table of modes is one that not every run writes: without the manifest nobody would miss it.
+#[test]
+fn what_is_gone_after_its_run_is_told() {
+    let place = pair(&[]);
+    strutwork(place.path(), &["run", "a", "--modes", "2"]).expect(0);
+    let results = place.path().join("a/results");
+    for name in ["modes.csv", "cases.csv", "inputs/loads.csv", "report.html"] {
+        fs::remove_file(results.join(name)).unwrap();
+    }
+    let ran = strutwork(place.path(), &["compare", "a/results", "b", "--no-files"]);
+    let told = &ran.stderr;
+    assert!(ran.code < 2, "{told}");
+    for name in ["modes.csv", "inputs/loads.csv"] {
+        assert!(told.contains(&format!("`{name}` is no longer there, though the run wrote it")), "{told}");
+    }
+    assert_eq!((told.matches("[C008]").count(), told.matches("[C007]").count()), (2, 1), "{told}");
+    // Without its model there is no copy to be taken for whole.
+    fs::remove_dir_all(results.join("inputs")).unwrap();
+    let told = strutwork(place.path(), &["compare", "a/results", "b", "--no-files"]).stderr;
+    assert_eq!((told.matches("[C008]").count(), told.matches("[C009]").count()), (1, 1), "{told}");
 }
 
 /// Every table that a run can write is read: what differs in it is told.

@@ -93,12 +93,13 @@ impl Workspace {
 }
 
 fn gather(folder: &Path, below: &str, files: &mut Vec<File>) -> Result<(), Failure> {
-    for (name, path) in entries(folder)? {
+    // What is git's is a folder, or in a second tree of the same repository a file.
+    for (name, path) in entries(folder)?.into_iter().filter(|(name, _)| name != ".git") {
         let from_root = format!("{below}{name}");
         if path.is_dir() {
             // A module may be called `results`; elsewhere a folder of that name is what a run left.
             let of_a_run = name == "results" && !below.contains("/src/");
-            if !matches!(name.as_str(), ".git" | "target") && !of_a_run {
+            if name != "target" && !of_a_run {
                 gather(&path, &format!("{from_root}/"), files)?;
             }
         } else {

@@ -9,6 +9,13 @@ pub(crate) use crate::baseline_args::BaselineArgs;
 pub(crate) use crate::compare_args::CompareArgs;
 pub(crate) use crate::study_args::{MergeArgs, StudyArgs, StudyCommand};
 
+/// Operations of scripts, where no other number is typed.
+pub(crate) const OPERATIONS: u64 = 20_000_000;
+/// Passes of second order, likewise.
+const PASSES: u16 = 50;
+/// The share that a pass changes of a steady case at most, likewise.
+const STEADY: f64 = 1e-9;
+
 const EXIT_CODES: &str = "\
 Exit codes:
   0  done, and no check exceeds its limit
@@ -210,7 +217,7 @@ pub(crate) struct CaseArgs {
     #[arg(long, value_name = "FILE")]
     pub cases: Option<PathBuf>,
     /// Stop case scripts after this many operations, all together
-    #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
+    #[arg(long, value_name = "N", default_value_t = OPERATIONS, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
 }
 
@@ -224,22 +231,17 @@ pub(crate) struct SolveArgs {
     #[arg(long)]
     pub second_order: bool,
     /// Second order: give a case up after N passes
-    #[arg(long, value_name = "N", default_value_t = 50, requires = "second_order", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    #[arg(long, value_name = "N", default_value_t = PASSES, requires = "second_order", value_parser = clap::value_parser!(u16).range(1..=1000))]
     pub passes: u16,
     /// Second order: a case is steady when a pass changes forces and movements by less than this share
-    #[arg(long, value_name = "SHARE", default_value_t = 1e-9, requires = "second_order", value_parser = share)]
+    #[arg(long, value_name = "SHARE", default_value_t = STEADY, requires = "second_order", value_parser = share)]
     pub tolerance: f64,
 }
 
 impl SolveArgs {
     /// How `run` solves where nothing is asked for, in first order.
-    pub(crate) fn first_order() -> Self {
-        Self {
-            of: CaseArgs { folder: PathBuf::new(), cases: None, max_operations: 20_000_000 },
-            second_order: false,
-            passes: 50,
-            tolerance: 1e-9,
-        }
+    pub(crate) const fn first_order(of: CaseArgs) -> Self {
+        Self { of, second_order: false, passes: PASSES, tolerance: STEADY }
     }
 }
 
@@ -307,7 +309,7 @@ pub(crate) struct ScriptArgs {
     #[arg(long)]
     pub fresh: bool,
     /// Stop after this many operations
-    #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
+    #[arg(long, value_name = "N", default_value_t = OPERATIONS, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
     /// Stop after this many seconds
     #[arg(long, value_name = "N", default_value_t = 60, value_parser = clap::value_parser!(u64).range(1..))]

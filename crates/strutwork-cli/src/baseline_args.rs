@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use strutwork_revision::baseline::Service;
 
-use crate::args::{AskedArgs, SolveArgs};
+use crate::args::{AskedArgs, OPERATIONS, SolveArgs};
 
 /// `baseline`.
 #[derive(Debug, Args)]
@@ -92,7 +92,7 @@ pub(crate) struct CheckArgs {
     #[arg(long)]
     pub json: bool,
     /// Stop case scripts after this many operations, all together, for each model
-    #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
+    #[arg(long, value_name = "N", default_value_t = OPERATIONS, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
 }
 

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use crate::args::AskedArgs;
+use crate::args::{AskedArgs, OPERATIONS};
 
 /// `compare`.
 #[derive(Debug, Args)]
@@ -49,7 +49,7 @@ pub(crate) struct CompareArgs {
     #[command(flatten)]
     pub asked: AskedArgs,
     /// Stop case scripts after this many operations, all together
-    #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
+    #[arg(long, value_name = "N", default_value_t = OPERATIONS, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
     /// Print JSON to standard output
     #[arg(long)]

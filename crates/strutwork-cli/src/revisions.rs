@@ -2,17 +2,17 @@
 
 use std::path::Path;
 
-use strutwork_model::files::{CASES, InputFile, InputFiles};
+use strutwork_model::files::{InputFile, InputFiles};
 use strutwork_model::{Code, Diagnostic, Model, Place, Severity, Warned, read_model};
 use strutwork_report::{RunInfo, csv_files, run_json};
 use strutwork_revision::{ResultSet, Revision, codes, read_results, results};
 
-use crate::args::{AskedArgs, CaseArgs, SolveArgs};
+use crate::args::{AskedArgs, SolveArgs};
 use crate::clock::Clock;
 use crate::exit::Failure;
-use crate::files::inputs;
+use crate::files::inputs::{self, Changed};
 use crate::ran::{self, Ran};
-use crate::render::Sources;
+use crate::render::{Sources, counted};
 use crate::terminal::Terminal;
 
 /// A revision as it was read.
@@ -37,16 +37,12 @@ impl Loaded {
 }
 
 /// How models are solved that stand in the place of results.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub(crate) struct Solving {
-    /// A case script in the place of the standard cases and the model's own.
-    pub cases: Option<std::path::PathBuf>,
-    /// Second order.
-    pub second_order: bool,
+    /// Their load cases and the order; of whichever folder, for each is solved so.
+    pub solve: SolveArgs,
     /// Analyses beside the load cases.
     pub asked: AskedArgs,
-    /// Operations that case scripts may take.
-    pub max_operations: u64,
 }
 
 /// Reads a folder of results, or solves a model's folder.
@@ -76,9 +72,8 @@ pub(crate) fn load(folder: &Path, solving: &Solving, terminal: &Terminal) -> Res
 
 /// A model's folder, solved in memory and read back as its results would be.
 fn solved(folder: &Path, solving: &Solving, terminal: &Terminal) -> Result<Loaded, Failure> {
-    let of =
-        CaseArgs { folder: folder.to_owned(), cases: solving.cases.clone(), max_operations: solving.max_operations };
-    let solve = SolveArgs { of, second_order: solving.second_order, ..SolveArgs::first_order() };
+    let mut solve = solving.solve.clone();
+    solve.of.folder = folder.to_owned();
     let mut clock = Clock::start()?;
     let ran = ran::solve(&solve, &solving.asked, &mut clock, terminal)?;
     let info = RunInfo {
@@ -89,13 +84,8 @@ fn solved(folder: &Path, solving: &Solving, terminal: &Terminal) -> Result<Loade
         ..RunInfo::default()
     };
     let tables = csv_files(&ran.told(&info));
-    of_run(ran, &info, tables)
-}
-
-/// A finished run, read back from the texts that it would write.
-pub(crate) fn of_run(ran: Ran, info: &RunInfo, tables: Vec<(String, String)>) -> Result<Loaded, Failure> {
-    let results = results_of(&ran, info, &tables)?;
-    let script = script(&ran.read.files);
+    let results = results_of(&ran, &info, &tables)?;
+    let script = ran.read.files.own_cases();
     Ok(Loaded { results, model: Some(ran.model), script, warnings: Vec::new(), sources: ran.read.sources })
 }
 
@@ -108,11 +98,6 @@ pub(crate) fn results_of(ran: &Ran, info: &RunInfo, tables: &[(String, String)])
     let wrong =
         |faults: strutwork_model::Faults| Failure::Input { faults: faults.0, sources: ran.read.sources.clone() };
     Ok(read_results(&InputFiles(files)).map_err(wrong)?.value)
-}
-
-/// The text of a model's own case script.
-pub(crate) fn script(files: &InputFiles) -> Option<String> {
-    files.get(CASES).map(|bytes| String::from_utf8_lossy(bytes).into_owned())
 }
 
 /// A folder of results.
@@ -133,11 +118,20 @@ fn read(folder: &Path) -> Result<Loaded, Failure> {
             "`run.json` was changed after the run that wrote it, so nobody can tell whether the tables were".to_owned(),
             "run the model again to be sure of its results",
         )),
-        Some(changed) => warnings.extend(changed.iter().map(|name| {
-            let message =
-                format!("`{name}` was changed after the run that wrote it: what is compared was not computed");
-            about(codes::CHANGED_SINCE, name, message, "run the model again")
-        })),
+        Some(Changed { other, gone }) => {
+            let told = |name: &String, what: &str| {
+                about(codes::CHANGED_SINCE, name, format!("`{name}` {what}"), "run the model again")
+            };
+            let other = other
+                .iter()
+                .map(|name| told(name, "was changed after the run that wrote it: what is compared was not computed"));
+            warnings.extend(other);
+            // That tables of every run are missing is told already.
+            let missing = gone.iter().filter(|name| !results::ALWAYS.contains(&name.as_str()));
+            warnings.extend(missing.map(|name| {
+                told(name, "is no longer there, though the run wrote it: what stood in it is not compared")
+            }));
+        }
     }
     let (model, script) = match &found.inputs {
         None => {
@@ -148,12 +142,12 @@ fn read(folder: &Path) -> Result<Loaded, Failure> {
             (None, None)
         }
         Some(files) => match read_model(files) {
-            Ok(model) => (Some(model.value), script(files)),
+            Ok(model) => (Some(model.value), files.own_cases()),
             Err(faults) => {
                 let number = faults.0.iter().filter(|fault| fault.severity == Severity::Error).count();
                 let message = format!(
-                    "the inputs that were kept with these results cannot be read as a model: {number} fault{}",
-                    if number == 1 { "" } else { "s" }
+                    "the inputs that were kept with these results cannot be read as a model: {}",
+                    counted(number, "fault")
                 );
                 let shown = folder.join(inputs::INPUTS);
                 let help = format!("`strutwork check {}` lists them", shown.display());

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, Subcommand};
 use strutwork_study::journal::Shard;
 
-use crate::args::Paper;
+use crate::args::{OPERATIONS, Paper};
 
 /// `study`.
 #[derive(Debug, Args)]
@@ -71,7 +71,7 @@ pub(crate) struct StudyArgs {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
     /// Stop a script after this many operations for each variant
-    #[arg(long, value_name = "N", default_value_t = 20_000_000, value_parser = clap::value_parser!(u64).range(1..))]
+    #[arg(long, value_name = "N", default_value_t = OPERATIONS, value_parser = clap::value_parser!(u64).range(1..))]
     pub max_operations: u64,
     /// The page of the study as study.pdf too, in short
     #[arg(long)]

@@ -25,6 +25,11 @@ impl InputFiles {
     pub fn get(&self, name: &str) -> Option<&[u8]> {
         self.0.iter().find(|file| file.name == name).map(|file| file.bytes.as_slice())
     }
+
+    /// The text of the model's own case script; what is no UTF-8 in it is replaced. `None` where it has none.
+    pub fn own_cases(&self) -> Option<String> {
+        self.get(CASES).map(|bytes| String::from_utf8_lossy(bytes).into_owned())
+    }
 }
 
 /// A file that a model folder may hold.

@@ -16,7 +16,7 @@ pub const BAD_RUN: Code = Code("C005");
 pub const NO_RUN: Code = Code("C006");
 /// A table that every run writes is not there.
 pub const NO_TABLE: Code = Code("C007");
-/// A file of results that was changed after the run that wrote it.
+/// A file of results that was changed after the run that wrote it, or is gone.
 pub const CHANGED_SINCE: Code = Code("C008");
 /// A folder of results that keeps no copy of its inputs.
 pub const NO_INPUTS: Code = Code("C009");

@@ -61,9 +61,9 @@ pub const PAGES: &[Page] = &[
     },
     Page {
         code: "C008",
-        title: "A file of results was changed after its run",
-        meaning: "run.json holds a hash of every file that the run wrote, and a seal of its own. A file does not fit its hash, or \
-                  run.json does not fit its seal: what is compared is not what was computed.",
+        title: "A file of results is not as its run left it",
+        meaning: "run.json holds a hash of every file that the run wrote, and a seal of its own. A file does not fit its hash or \
+                  is no longer there, or run.json does not fit its seal: what is compared is not what was computed.",
         example: "a number in results/member_forces.csv typed over",
         remedy: "Run the model again: `strutwork run FOLDER`. To work on a table, copy it out of the result folder first.",
     },

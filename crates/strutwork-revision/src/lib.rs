@@ -16,6 +16,7 @@ pub mod inputs;
 pub mod results;
 
 mod number;
+mod sheet;
 
 pub use differences::{Comparison, Revision, compare};
 pub use inputs::{Change, Inputs, compare_models};

@@ -175,9 +175,24 @@ pub(crate) fn text(what: &str, value: &Dynamic) -> Result<ImmutableString, Fault
     })
 }
 
+/// A value for a script to read: `()` where there is none.
+pub(crate) fn optional<T: Into<Dynamic>>(value: Option<T>) -> Dynamic {
+    value.map_or(Dynamic::UNIT, Into::into)
+}
+
+/// How many, for a script to read.
+pub(crate) fn count(number: usize) -> Dynamic {
+    i64::try_from(number).unwrap_or(i64::MAX).into()
+}
+
 /// A map of named numbers, for a script to read.
 pub(crate) fn map<const N: usize>(entries: [(&str, f64); N]) -> Map {
-    entries.into_iter().map(|(key, value)| (key.into(), value.into())).collect()
+    map_of(entries.map(|(key, value)| (key, value.into())))
+}
+
+/// A map of named values, for a script to read.
+pub(crate) fn map_of<const N: usize>(entries: [(&str, Dynamic); N]) -> Map {
+    entries.into_iter().map(|(key, value)| (key.into(), value)).collect()
 }
 
 /// An array of texts, for a script to read.

@@ -9,7 +9,7 @@ use rhai::NativeCallContext;
 
 use crate::fault::Fault;
 use crate::handle::{Case, Frame};
-use crate::host::ScriptHost;
+use crate::host::{ScriptHost, below};
 use crate::limits::Limits;
 
 /// What kind of script is run.
@@ -124,6 +124,14 @@ impl Session {
 
     pub(crate) fn args(&self) -> &[String] {
         &self.0.args
+    }
+
+    /// Whether the script may read a folder: one below its own, or one that it was given as an argument.
+    ///
+    /// # Errors
+    /// [`Fault::PathRefused`].
+    pub(crate) fn may_read(&self, folder: &str) -> Result<(), Fault> {
+        if self.args().iter().any(|arg| arg == folder) { Ok(()) } else { below(folder).map(|_| ()) }
     }
 
     /// Refuses a function that goes with free-standing scripts only.

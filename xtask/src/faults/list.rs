@@ -1,5 +1,7 @@
 //! The faults that are planted: one slip of a pen each, of the kind that compiles and looks right.
 
+use crate::failure::Failure;
+
 /// A fault: in this file, this text becomes that.
 pub(super) struct Fault {
     /// What is wrong then.
@@ -23,7 +25,7 @@ const ENDS: &str = "crates/strutwork-element/src/beam/ends.rs";
 const MASS: &str = "crates/strutwork-element/src/beam/mass.rs";
 
 /// All of them, through every part of the solver.
-pub(super) const FAULTS: &[Fault] = &[
+const FAULTS: &[Fault] = &[
     fault("shear from a turn of the far end has the wrong sign", STIFFNESS, "set(v, r + 6, b);", "set(v, r + 6, -b);"),
     fault("G·J/L is doubled", STIFFNESS, "(3, self.shear * self.j / l)", "(3, 2.0 * self.shear * self.j / l)"),
     fault(
@@ -138,6 +140,17 @@ pub(super) const FAULTS: &[Fault] = &[
     ),
 ];
 
+/// The faults whose description contains `part`; a failure where there is none, for then nothing would be tried.
+pub(super) fn named(part: &str) -> Result<Vec<&'static Fault>, Failure> {
+    let found: Vec<&Fault> = FAULTS.iter().filter(|fault| fault.what.contains(part)).collect();
+    if found.is_empty() {
+        return Err(Failure::Broken(vec![format!(
+            "no fault's description contains `{part}`; they stand in xtask/src/faults/list.rs"
+        )]));
+    }
+    Ok(found)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -152,5 +165,13 @@ mod tests {
             assert_eq!(product.matches(fault.right).count(), 1, "{}: {}", fault.file, fault.what);
             assert_ne!(fault.right, fault.wrong);
         }
+    }
+
+    #[test]
+    fn a_part_that_fits_no_fault_is_refused() {
+        assert_eq!(named("").map(|all| all.len()).unwrap_or_default(), FAULTS.len());
+        assert_eq!(named("Iy and Iz").map(|all| all.len()).unwrap_or_default(), 1);
+        let refused = named("iy AND iz").map(|all| all.len()).expect_err("no fault has these words");
+        assert!(refused.to_string().contains("`iy AND iz`"), "{refused}");
     }
 }

@@ -14,7 +14,7 @@ use crate::command::{self, cargo, loudly};
 use crate::failure::Failure;
 use crate::workspace::Workspace;
 use crate::{heading, say};
-use list::{FAULTS, Fault};
+use list::Fault;
 
 /// What the program is compiled from.
 const SOURCES: [&str; 10] = [
@@ -42,8 +42,9 @@ enum Caught {
     Compiler,
 }
 
-/// Plants every fault whose description contains `part`, and fails where one is not caught.
+/// Plants every fault whose description contains `part`, and fails where one is not caught or there is none.
 pub(crate) fn run(workspace: &Workspace, part: &str) -> Result<(), Failure> {
+    let faults = list::named(part)?;
     let place = workspace.target.join("faults");
     let copy = place.join("source");
     if copy.exists() {
@@ -64,7 +65,7 @@ pub(crate) fn run(workspace: &Workspace, part: &str) -> Result<(), Failure> {
         });
     }
     let mut missed = Vec::new();
-    for fault in FAULTS.iter().filter(|fault| fault.what.contains(part)) {
+    for fault in faults {
         match planted(fault, &copy, &place, &models)? {
             Caught::By(number) => say(&format!("caught by {number:>2} of {} models   {}", models.len(), fault.what)),
             Caught::Endless => say(&format!("caught: a search does not end   {}", fault.what)),
@@ -121,7 +122,7 @@ fn check(copy: &Path, place: &Path, models: &[&str]) -> Result<Caught, Failure> 
     Ok(if failed > 0 { Caught::By(failed) } else { Caught::Nothing })
 }
 
-/// Copies a file, or a folder but for what runs left in it.
+/// Copies a file, or a folder with all that is in it.
 fn copied(from: &Path, to: &Path) -> Result<(), Failure> {
     if !from.is_dir() {
         fs::copy(from, to).map_err(|cause| Failure::write(to, cause))?;

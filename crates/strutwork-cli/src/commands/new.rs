@@ -5,6 +5,7 @@ use std::io::Write as _;
 
 use crate::args::NewArgs;
 use crate::exit::{Failure, Outcome};
+use crate::files::whole::make_folder;
 use crate::starter;
 use crate::terminal::Terminal;
 
@@ -24,11 +25,7 @@ pub(crate) fn run(args: &NewArgs, terminal: &Terminal) -> Result<Outcome, Failur
             });
         }
     }
-    fs::create_dir_all(folder).map_err(|cause| Failure::File {
-        action: "make the folder",
-        path: folder.clone(),
-        cause,
-    })?;
+    make_folder(folder)?;
     for (name, text) in starter::FILES {
         let path = folder.join(name);
         // `create_new` also refuses a file that appeared since the look above.

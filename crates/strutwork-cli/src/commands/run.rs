@@ -74,12 +74,7 @@ fn solve_and_write(args: &RunArgs, terminal: &Terminal) -> Result<Outcome, Failu
 
 /// The older run that this one is held against.
 fn older(folder: &Path, args: &RunArgs, terminal: &Terminal) -> Result<Loaded, Failure> {
-    let solving = Solving {
-        cases: args.solve.of.cases.clone(),
-        second_order: args.solve.second_order,
-        asked: args.asked.clone(),
-        max_operations: args.solve.of.max_operations,
-    };
+    let solving = Solving { solve: args.solve.clone(), asked: args.asked.clone() };
     let older = revisions::load(folder, &solving, terminal)?;
     terminal.note(&render::diagnostics(&older.warnings, &older.sources, terminal));
     Ok(older)
@@ -94,7 +89,7 @@ fn since(
     tables: &[(String, String)],
 ) -> Result<Since, Failure> {
     let results = revisions::results_of(ran, info, tables)?;
-    let script = revisions::script(&ran.read.files);
+    let script = ran.read.files.own_cases();
     let now = Revision { results: &results, model: Some(&ran.model), script: script.as_deref() };
     Ok(Since {
         comparison: compare(older.revision(), now),

@@ -3,6 +3,7 @@
 use std::fs;
 use std::path::Path;
 
+use super::whole::make_folder;
 use crate::exit::Failure;
 
 /// The page by which a folder is known to hold a book of ours.
@@ -43,11 +44,7 @@ pub(crate) fn may_write(folder: &Path) -> Result<(), Failure> {
 /// As [`may_write`], and [`Failure::File`] when the system refuses.
 pub(crate) fn write(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), Failure> {
     may_write(folder)?;
-    fs::create_dir_all(folder).map_err(|cause| Failure::File {
-        action: "make the folder",
-        path: folder.to_owned(),
-        cause,
-    })?;
+    make_folder(folder)?;
     // Written whole beside their places and moved there, so that nobody meets half a book.
     let fresh = tempfile::Builder::new()
         .prefix(".strutwork-")

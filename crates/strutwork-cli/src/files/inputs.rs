@@ -29,8 +29,17 @@ pub(crate) struct ResultFolder {
     pub files: InputFiles,
     /// The model's files as the run kept them; `None` in a folder of an older version.
     pub inputs: Option<InputFiles>,
-    /// Files that are not as the run wrote them; `None` where `run.json` itself was changed.
-    pub changed: Option<Vec<String>>,
+    /// What is not as the run wrote it; `None` where `run.json` itself was changed.
+    pub changed: Option<Changed>,
+}
+
+/// Names of files that are not as their run wrote them.
+#[derive(Debug)]
+pub(crate) struct Changed {
+    /// Those that are other than they were.
+    pub other: Vec<String>,
+    /// Tables and kept inputs that are no longer there.
+    pub gone: Vec<String>,
 }
 
 /// Whether a run has written this folder.
@@ -62,16 +71,27 @@ pub(crate) fn read(folder: &Path) -> Result<ResultFolder, Failure> {
     let within = folder.join(INPUTS);
     let inputs = if is_model(&within) { Some(folder::read(&within)?) } else { None };
     let run = files.get(results::RUN).and_then(|bytes| std::str::from_utf8(bytes).ok()).unwrap_or_default();
-    let changed = manifest::read(run).map(|written| changed(&files, inputs.as_ref(), &written));
+    let changed = manifest::read(run).map(|written| Changed {
+        other: other(&files, inputs.as_ref(), &written),
+        gone: gone(folder, inputs.is_some(), &written),
+    });
     Ok(ResultFolder { files, inputs, changed })
 }
 
 /// The files that are there and are not as they were written.
-fn changed(files: &InputFiles, inputs: Option<&InputFiles>, written: &Written) -> Vec<String> {
+fn other(files: &InputFiles, inputs: Option<&InputFiles>, written: &Written) -> Vec<String> {
     let tables = files.0.iter().map(|file| (file.name.clone(), file));
     let inputs = inputs.into_iter().flat_map(|inputs| &inputs.0).map(|file| (format!("{INPUTS}/{}", file.name), file));
     let other = |(name, file): &(String, &InputFile)| {
         written.get(name).is_some_and(|hash| *hash != digest::sha256(&file.bytes))
     };
     tables.chain(inputs).filter(other).map(|(name, _)| name).collect()
+}
+
+/// The tables that were written and are no longer there, and the inputs, where there still is a copy of these that would be
+/// taken for whole.
+fn gone(folder: &Path, copied: bool, written: &Written) -> Vec<String> {
+    let within = format!("{INPUTS}/");
+    let read = |name: &&String| if name.starts_with(&within) { copied } else { name.ends_with(".csv") };
+    written.keys().filter(read).filter(|name| !folder.join(name).exists()).cloned().collect()
 }

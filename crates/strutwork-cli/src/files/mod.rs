@@ -9,8 +9,10 @@ pub(crate) mod manifest;
 pub(crate) mod whole;
 
 use std::fs;
-use std::io::Write as _;
+use std::io::{self, Write as _};
 use std::path::Path;
+
+use tempfile::NamedTempFile;
 
 use crate::exit::Failure;
 
@@ -34,30 +36,47 @@ pub(crate) fn read_up_to(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
     let fail = |cause| Failure::read(path, cause);
     let about = fs::metadata(path).map_err(fail)?;
     if about.is_dir() {
-        return Err(fail(std::io::Error::other("it is a folder")));
+        return Err(fail(io::Error::other("it is a folder")));
     }
     if !about.is_file() {
-        return Err(fail(std::io::Error::other("it is not a regular file")));
+        return Err(fail(io::Error::other("it is not a regular file")));
     }
     if about.len() > most {
-        return Err(fail(std::io::Error::other(format!("it is larger than {} MiB", most / 1024 / 1024))));
+        return Err(fail(io::Error::other(format!("it is larger than {} MiB", most / 1024 / 1024))));
     }
     fs::read(path).map_err(fail)
 }
 
-/// Writes a file whole: beside its place, then renamed into it.
+/// Writes a file whole: beside its place, then moved into it.
 ///
 /// # Errors
 /// What the system says; then what stood there stands there still.
-pub(crate) fn replace(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+pub(crate) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut beside = beside(path)?;
+    beside.write_all(bytes)?;
+    put(beside, path)
+}
+
+/// A file in the making, beside the place that it will be moved into.
+///
+/// # Errors
+/// What the system says.
+pub(crate) fn beside(path: &Path) -> io::Result<NamedTempFile> {
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or_else(|| Path::new("."));
     let mut builder = tempfile::Builder::new();
     builder.prefix(".strutwork-");
     // As any new file: readable for those whom the system's mask lets, not for its owner alone.
     #[cfg(unix)]
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut beside = builder.tempfile_in(folder)?;
-    beside.write_all(bytes)?;
-    beside.persist(path)?;
+    builder.tempfile_in(folder)
+}
+
+/// Moves a finished file into its place; first it is on the disk as a whole.
+///
+/// # Errors
+/// What the system says.
+pub(crate) fn put(file: NamedTempFile, path: &Path) -> io::Result<()> {
+    file.as_file().sync_data()?;
+    file.persist(path)?;
     Ok(())
 }

@@ -101,7 +101,8 @@ fn real_folder(out: &Path, name: &str) -> Result<(), Failure> {
     }
 }
 
-fn make_folder(folder: &Path) -> Result<(), Failure> {
+/// Makes a folder, and those above it, where it is not there.
+pub(crate) fn make_folder(folder: &Path) -> Result<(), Failure> {
     fs::create_dir_all(folder).map_err(|cause| Failure::File {
         action: "make the folder",
         path: folder.to_owned(),

@@ -7,11 +7,12 @@ use std::path::{Path, PathBuf};
 use strutwork_study::Row;
 use strutwork_study::journal::{Incomplete, Merge, MergeFault};
 
-use super::results::{Names, Results, put};
+use super::results::{Names, Results};
 use super::runner::Ended;
 use super::{journal, told};
 use crate::args::MergeArgs;
 use crate::exit::{Failure, Outcome};
+use crate::files::{self, whole::make_folder};
 use crate::terminal::Terminal;
 
 /// Ranges that a message names before it only counts.
@@ -29,7 +30,7 @@ pub(crate) fn run(args: &MergeArgs, terminal: &Terminal) -> Result<Outcome, Fail
     let wrong = |fault| failed(&paths, fault);
     let mut merge = Merge::new(readers).map_err(wrong)?;
     let header = merge.header().ok_or_else(nothing)?;
-    fs::create_dir_all(&out).map_err(|cause| Failure::File { action: "make the folder", path: out.clone(), cause })?;
+    make_folder(&out)?;
     let names = Names::new(&out, &header.name);
     names.may_begin()?;
     let whole = names.path("journal");
@@ -41,8 +42,7 @@ pub(crate) fn run(args: &MergeArgs, terminal: &Terminal) -> Result<Outcome, Fail
         });
     }
     let fail = |cause| Failure::write(&whole, cause);
-    let beside = tempfile::Builder::new().prefix(".strutwork-").tempfile_in(&out).map_err(fail)?;
-    let mut lines = std::io::BufWriter::new(beside);
+    let mut lines = std::io::BufWriter::new(files::beside(&whole).map_err(fail)?);
     lines.write_all(header.line().as_bytes()).map_err(fail)?;
     let mut results = Results::begin(&names, header.clone())?;
     let mut refused = None;
@@ -62,7 +62,7 @@ pub(crate) fn run(args: &MergeArgs, terminal: &Terminal) -> Result<Outcome, Fail
         });
     }
     let lines = lines.into_inner().map_err(|error| Failure::write(&whole, error.into_error()))?;
-    put(lines, &whole).map_err(fail)?;
+    files::put(lines, &whole).map_err(fail)?;
     let tally = results.finish()?;
     told::tell(terminal, &names, &header, &tally, &[], args.json)?;
     if !args.json {

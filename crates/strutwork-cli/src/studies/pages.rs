@@ -7,10 +7,12 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
-use super::results::{Names, may_replace, put_text, put_whole};
+use super::results::{Names, may_replace, put_text};
 use crate::exit::Failure;
+use crate::files;
 use crate::files::digest::sha256;
 use crate::files::manifest::{self, Written};
+use crate::files::whole::make_folder;
 
 const FOLDER: &str = "pictures";
 /// Files that every study of a folder writes, and so writes over.
@@ -35,11 +37,7 @@ pub(crate) fn may_begin(names: &Names) -> Result<(), Failure> {
 /// [`Failure::Occupied`] where a file stands in the way that no study wrote, or that was changed since; [`Failure::File`].
 pub(crate) fn write(names: &Names, files: &[(String, Vec<u8>)]) -> Result<(), Failure> {
     let folder = names.folder().join(FOLDER);
-    fs::create_dir_all(&folder).map_err(|cause| Failure::File {
-        action: "make the folder",
-        path: folder.clone(),
-        cause,
-    })?;
+    make_folder(&folder)?;
     let list = folder.join(names.name("json"));
     let (own, all) = (read(&list), of_all(names));
     let written = manifest::of(files);
@@ -49,7 +47,8 @@ pub(crate) fn write(names: &Names, files: &[(String, Vec<u8>)]) -> Result<(), Fa
         may_replace(&names.folder().join(name), known, Some(new))?;
     }
     for (name, bytes) in files {
-        put_whole(&names.folder().join(name), bytes)?;
+        let path = names.folder().join(name);
+        files::replace(&path, bytes).map_err(|cause| Failure::write(path, cause))?;
     }
     for (name, digest) in own.iter().filter(|(name, _)| !written.contains_key(*name) && is_picture(name)) {
         let path = names.folder().join(name);

@@ -13,6 +13,7 @@ use tempfile::NamedTempFile;
 
 use super::told;
 use crate::exit::Failure;
+use crate::files;
 use crate::files::digest::sha256;
 use crate::files::manifest::{self, Written};
 
@@ -117,8 +118,8 @@ impl Results {
     /// [`Failure::File`].
     pub(crate) fn begin(names: &Names, header: Header) -> Result<Self, Failure> {
         let beside = |extension: &str| {
-            let file = tempfile::Builder::new().prefix(".strutwork-").tempfile_in(&names.folder);
-            file.map(BufWriter::new).map_err(|cause| Failure::write(names.path(extension), cause))
+            let path = names.path(extension);
+            files::beside(&path).map(BufWriter::new).map_err(|cause| Failure::write(path, cause))
         };
         let mut csv = beside("csv")?;
         csv.write_all(csv_header(&header).as_bytes()).map_err(|cause| Failure::write(names.path("csv"), cause))?;
@@ -152,16 +153,16 @@ impl Results {
         let parquet = parquet.map_err(|cause| Failure::write(names.path("parquet"), cause))?;
         let earlier = names.earlier();
         let mut written = BTreeMap::new();
-        let files = [("csv", csv), ("parquet", parquet)];
-        for (extension, file) in &files {
+        let made = [("csv", csv), ("parquet", parquet)];
+        for (extension, file) in &made {
             let (name, path) = (names.name(extension), names.path(extension));
             let new = digest_of(file.path()).map_err(|cause| Failure::read(file.path(), cause))?;
             may_replace(&path, earlier.get(&name).map(String::as_str), Some(&new))?;
             written.insert(name, new);
         }
-        for (extension, file) in files {
+        for (extension, file) in made {
             let path = names.path(extension);
-            put(file, &path).map_err(|cause| Failure::write(path, cause))?;
+            files::put(file, &path).map_err(|cause| Failure::write(path, cause))?;
         }
         let text = manifest::sealed(&told::json(&header, &tally), &written);
         put_text(&names.path("json"), &text, earlier.is_empty())?;
@@ -169,32 +170,10 @@ impl Results {
     }
 }
 
-/// Moves a finished file into its place.
-pub(crate) fn put(file: NamedTempFile, path: &Path) -> io::Result<()> {
-    file.as_file().sync_data()?;
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt as _;
-        // A temporary file is its owner's alone; a result is as readable as any file.
-        file.as_file().set_permissions(fs::Permissions::from_mode(0o644))?;
-    }
-    file.persist(path)?;
-    Ok(())
-}
-
 /// Writes the list of files; over another only where a study wrote that, or it is the same.
 pub(super) fn put_text(path: &Path, text: &str, foreign: bool) -> Result<(), Failure> {
     if foreign {
         may_replace(path, None, Some(&sha256(text.as_bytes())))?;
     }
-    put_whole(path, text.as_bytes())
-}
-
-/// Writes a file beside its place, and moves it there.
-pub(super) fn put_whole(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
-    let fail = |cause| Failure::write(path, cause);
-    let folder = path.parent().unwrap_or_else(|| Path::new("."));
-    let mut file = tempfile::Builder::new().prefix(".strutwork-").tempfile_in(folder).map_err(fail)?;
-    file.write_all(bytes).map_err(fail)?;
-    put(file, path).map_err(fail)
+    files::replace(path, text.as_bytes()).map_err(|cause| Failure::write(path, cause))
 }

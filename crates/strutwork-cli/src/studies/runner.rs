@@ -1,6 +1,5 @@
 //! A study from its first variant to its files, wherever it was interrupted before.
 
-use std::fs;
 use std::path::PathBuf;
 use std::sync::Mutex;
 
@@ -15,6 +14,7 @@ use super::progress::Progress;
 use super::results::{Names, Results};
 use super::{pages, stop, told};
 use crate::exit::{Failure, Outcome};
+use crate::files::whole::make_folder;
 use crate::terminal::Terminal;
 
 /// How studies are run.
@@ -103,11 +103,7 @@ impl Runner {
         let Options { out, shard, fresh, threads, .. } = &self.options;
         let header = Header::of(job.study, job.identity.clone(), env!("CARGO_PKG_VERSION"), *shard)
             .map_err(|fault| Failure::Request { what: fault.to_string(), help: "see `strutwork reference`".into() })?;
-        fs::create_dir_all(out).map_err(|cause| Failure::File {
-            action: "make the folder",
-            path: out.clone(),
-            cause,
-        })?;
+        make_folder(out)?;
         let names = Names::new(out, &job.study.name);
         let path = names.path(&journal_extension(*shard));
         if shard.is_whole() && !path.exists() {

@@ -9,6 +9,7 @@ mod judging;
 mod large;
 mod pdf;
 mod pictures;
+mod read_again;
 mod rolling;
 mod study;
 mod turn;

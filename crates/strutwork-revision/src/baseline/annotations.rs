@@ -26,10 +26,10 @@ const MOST: usize = 50;
 pub fn annotations(all: &[(&Held<'_>, &str)], service: Service) -> String {
     let remarks: Vec<Remark<'_>> = all.iter().flat_map(|(held, file)| remarks(held, file)).collect();
     match service {
-        Service::Github => lines(&remarks, |Remark { file, line, code, told }| {
+        Service::Github => lines(&remarks, |Remark { file, line, code, told, .. }| {
             format!("::error file={},line={line},title={code}::{}", property(file), data(told))
         }),
-        Service::Azure => lines(&remarks, |Remark { file, line, code, told }| {
+        Service::Azure => lines(&remarks, |Remark { file, line, code, told, .. }| {
             let file = file.replace([';', ']', '\r', '\n'], "_");
             let told = told.replace(['\r', '\n'], " ");
             format!("##vso[task.logissue type=error;sourcepath={file};linenumber={line};code={code};]{told}")
@@ -46,17 +46,21 @@ struct Remark<'h> {
     file: &'h str,
     line: usize,
     code: Code,
+    /// What it is of, by which it is known again: its numbers may change.
+    of: String,
     told: String,
 }
 
 fn remarks<'h>(held: &Held<'_>, file: &'h str) -> Vec<Remark<'h>> {
     let failed = held.by_importance();
-    let told =
-        |row: &&super::Row<'_>| wording::of(row).map(|(code, told)| Remark { file, line: row.entry.line, code, told });
+    let told = |row: &&super::Row<'_>| {
+        let (code, told) = wording::of(row)?;
+        Some(Remark { file, line: row.entry.line, code, of: row.entry.kept.key.to_string(), told })
+    };
     let mut remarks: Vec<Remark<'_>> = failed.iter().filter_map(told).take(MOST).collect();
     if failed.len() > MOST {
         let told = format!("and {} more depart", failed.len() - MOST);
-        remarks.push(Remark { file, line: 1, code: codes::DEPARTS, told });
+        remarks.push(Remark { file, line: 1, code: codes::DEPARTS, of: told.clone(), told });
     }
     remarks
 }
@@ -75,9 +79,7 @@ fn property(text: &str) -> String {
     data(text).replace(':', "%3A").replace(',', "%2C")
 }
 
-fn quality(Remark { file, line, code, told }: &Remark<'_>) -> Value {
-    // What the remark is of tells it from others; its numbers may change.
-    let of = told.split(" → ").next().unwrap_or_default().rsplit_once(": ").map_or(told.as_str(), |(of, _)| of);
+fn quality(Remark { file, line, code, of, told }: &Remark<'_>) -> Value {
     let print = Sha256::digest(format!("{code} {file} {of}"));
     json!({
         "description": told,

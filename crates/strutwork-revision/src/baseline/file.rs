@@ -3,6 +3,7 @@
 use super::keep::Pattern;
 use super::quantity::Kept;
 use super::tolerance::Rule;
+use crate::results::InputHash;
 
 /// The file's name in a model's folder. It is no file of the model's.
 pub const FILE: &str = "baseline.csv";
@@ -19,8 +20,8 @@ pub struct Baseline {
     pub options: Vec<Setting>,
     /// Which quantities are kept.
     pub keep: Vec<Pattern>,
-    /// Files that the run read: name and SHA-256 in hexadecimal.
-    pub inputs: Vec<(String, String)>,
+    /// Files that the run read.
+    pub inputs: Vec<InputHash>,
     /// Why tolerances are what they are.
     pub rules: Vec<Rule>,
     /// The expected values, in the order of the run's tables.

@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::file::{Baseline, Entry};
 use super::quantity::{Kept, Key, Value};
-use super::record::{Circumstances, chosen, every};
-use crate::results::{Kind, ResultSet};
+use super::record::{chosen, everything};
+use crate::results::{InputHash, Kind, ResultSet};
 
 /// What came of it.
 #[derive(Debug, Clone, PartialEq)]
@@ -67,8 +67,9 @@ pub enum InputChange {
 }
 
 /// Holds a run against a baseline.
-pub fn hold<'a>(baseline: &'a Baseline, set: &ResultSet, of: &'a Circumstances) -> Held<'a> {
-    let now: BTreeMap<Key, Kept> = every(set).into_iter().map(|kept| (kept.key.clone(), kept)).collect();
+pub fn hold<'a>(baseline: &'a Baseline, set: &'a ResultSet) -> Held<'a> {
+    let every = everything(set);
+    let now: BTreeMap<&Key, &Kept> = every.all.iter().map(|kept| (&kept.key, kept)).collect();
     let row = |entry: &'a Entry| {
         let standing = match now.get(&entry.kept.key) {
             Some(kept) => stand(entry, kept),
@@ -77,13 +78,13 @@ pub fn hold<'a>(baseline: &'a Baseline, set: &ResultSet, of: &'a Circumstances) 
         Row { entry, standing }
     };
     let expected: BTreeSet<&Key> = baseline.entries.iter().map(|entry| &entry.kept.key).collect();
-    let new = chosen(set, &baseline.keep, None).into_iter().filter(|kept| !expected.contains(&kept.key));
+    let new = chosen(&every, &baseline.keep, None).filter(|kept| !expected.contains(&kept.key));
     Held {
         rows: baseline.entries.iter().map(row).collect(),
-        new: new.collect(),
-        inputs: changed(&baseline.inputs, &of.inputs),
+        new: new.cloned().collect(),
+        inputs: changed(&baseline.inputs, &set.about.inputs),
         recorded_by: &baseline.recorded_by,
-        version: &of.version,
+        version: &set.about.version,
     }
 }
 
@@ -110,17 +111,19 @@ fn stand(entry: &Entry, now: &Kept) -> Standing {
     Standing::Departs(Departure { now: now.value.clone(), unit, tolerances, per_cent })
 }
 
-fn changed(then: &[(String, String)], now: &[(String, String)]) -> Vec<InputChange> {
-    let find = |list: &[(String, String)], name: &str| {
-        list.iter().find(|(file, _)| file == name).map(|(_, hash)| hash.clone())
-    };
-    let gone_or_other = then.iter().filter_map(|(file, hash)| match find(now, file) {
-        Some(is) if is == *hash => None,
-        Some(_) => Some(InputChange::Differs(file.clone())),
-        None => Some(InputChange::Gone(file.clone())),
+/// Of files that a run read, the one of this name.
+fn find<'i>(list: &'i [InputHash], name: &str) -> Option<&'i InputHash> {
+    list.iter().find(|input| input.file == name)
+}
+
+fn changed(then: &[InputHash], now: &[InputHash]) -> Vec<InputChange> {
+    let gone_or_other = then.iter().filter_map(|was| match find(now, &was.file) {
+        Some(is) if is == was => None,
+        Some(_) => Some(InputChange::Differs(was.file.clone())),
+        None => Some(InputChange::Gone(was.file.clone())),
     });
-    let added = now.iter().filter(|(file, _)| find(then, file).is_none());
-    gone_or_other.chain(added.map(|(file, _)| InputChange::Added(file.clone()))).collect()
+    let added = now.iter().filter(|is| find(then, &is.file).is_none());
+    gone_or_other.chain(added.map(|is| InputChange::Added(is.file.clone()))).collect()
 }
 
 impl Held<'_> {

@@ -11,7 +11,8 @@ use super::keep::Pattern;
 use super::quantity::{Kept, Key};
 use super::tolerance::{Rule, SAME};
 use super::write::{COLUMNS, TEXT};
-use crate::results::Kind;
+use crate::results::{InputHash, Kind};
+use crate::sheet::Sheet;
 
 /// Reads a baseline. Comment lines and blank lines are left out; columns may stand in any order.
 ///
@@ -32,31 +33,24 @@ type Cells<'a> = [&'a str; 8];
 
 fn read(bytes: &[u8], met: &mut Vec<Diagnostic>) -> Option<Baseline> {
     let none = "record one with `strutwork baseline record FOLDER`";
-    let Ok(text) = std::str::from_utf8(bytes) else {
+    let Some(sheet) = Sheet::read(bytes) else {
         met.push(fault(codes::NO_BASELINE, 0, "the baseline is not UTF-8 text".into(), none));
         return None;
     };
-    let mut reader = csv::ReaderBuilder::new()
-        .comment(Some(b'#'))
-        .flexible(true)
-        .from_reader(text.trim_start_matches('\u{feff}').as_bytes());
-    // Text that is UTF-8 makes no record fail.
-    let header: Vec<String> = reader.headers().into_iter().flatten().map(|name| name.trim().to_owned()).collect();
-    let line = reader.position().line().saturating_sub(1);
-    let lacking: Vec<&str> = COLUMNS.into_iter().filter(|column| !header.iter().any(|name| name == column)).collect();
+    let header: Vec<&str> = sheet.header.iter().map(|name| name.trim()).collect();
+    let lacking: Vec<&str> = COLUMNS.into_iter().filter(|column| !header.contains(column)).collect();
     if !lacking.is_empty() {
         let message = format!("the baseline has no column `{}`", lacking.join("`, `"));
-        met.push(fault(codes::NO_BASELINE, usize::try_from(line).unwrap_or(0).max(1), message, none));
+        met.push(fault(codes::NO_BASELINE, sheet.header_line, message, none));
         return None;
     }
-    let places = COLUMNS.map(|column| header.iter().position(|name| name == column).unwrap_or_default());
+    let places = COLUMNS.map(|column| header.iter().position(|name| *name == column).unwrap_or_default());
     let mut rows = Rows { baseline: Baseline::default(), lines: BTreeMap::new(), format: None, met };
-    for record in reader.records().map_while(Result::ok) {
-        let line = record.position().map_or(0, |place| usize::try_from(place.line()).unwrap_or(0));
+    for (line, record) in &sheet.rows {
         if record.iter().all(|cell| cell.trim().is_empty()) {
             continue;
         }
-        rows.take(places.map(|place| record.get(place).unwrap_or_default()), line);
+        rows.take(places.map(|place| record.get(place).unwrap_or_default()), *line);
     }
     let Rows { baseline, format, met, .. } = rows;
     if baseline.entries.is_empty() && met.is_empty() && format.is_some() {
@@ -110,7 +104,9 @@ impl Rows<'_> {
                 Ok(pattern) => self.baseline.keep.push(pattern),
                 Err(why) => self.wrong(line, why.to_string(), "write one pattern a row, in the column value"),
             },
-            "input" => self.baseline.inputs.push((subject.to_owned(), value.trim().to_owned())),
+            "input" => {
+                self.baseline.inputs.push(InputHash { file: subject.to_owned(), sha256: value.trim().to_owned() })
+            }
             "rule" => {
                 if let Some(share) = self.share(tolerance, line) {
                     let (name, why) = (subject.trim().to_owned(), why.to_owned());

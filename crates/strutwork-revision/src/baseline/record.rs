@@ -12,12 +12,8 @@ use crate::results::ResultSet;
 /// Of a run, what its tables do not say.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Circumstances {
-    /// Version of the program.
-    pub version: String,
     /// How the run was asked for.
     pub options: Vec<Setting>,
-    /// Files that the run read: name and SHA-256 in hexadecimal.
-    pub inputs: Vec<(String, String)>,
     /// The diagonal of the box round all joints, m.
     pub size_m: f64,
     /// The share at which passes of second order end; `None` in first order.
@@ -33,7 +29,7 @@ pub fn record(set: &ResultSet, keep: &[Pattern], of: &Circumstances, earlier: Op
     let scales = Scales::of(&set.quantities, of.size_m);
     let own = earlier.map(own_tolerances).unwrap_or_default();
     let mut entries: Vec<Entry> = Vec::new();
-    for kept in chosen(set, keep, earlier) {
+    for kept in chosen(&everything(set), keep, earlier).cloned() {
         let (rule, scale) = scales.scale(&kept);
         let share = rules.iter().find(|one| one.name == rule).map_or(0.0, |one| one.share);
         let (tolerance, why) =
@@ -41,10 +37,10 @@ pub fn record(set: &ResultSet, keep: &[Pattern], of: &Circumstances, earlier: Op
         entries.push(Entry { kept, tolerance, why, line: 0 });
     }
     Baseline {
-        recorded_by: of.version.clone(),
+        recorded_by: set.about.version.clone(),
         options: of.options.clone(),
         keep: keep.to_vec(),
-        inputs: of.inputs.clone(),
+        inputs: set.about.inputs.clone(),
         rules: rules.into_iter().filter(|rule| entries.iter().any(|entry| entry.why == rule.name)).collect(),
         entries,
     }
@@ -58,24 +54,36 @@ pub fn idle<'a>(set: &ResultSet, keep: &'a [Pattern]) -> Vec<&'a Pattern> {
 
 /// Everything that can be kept, the usual choice first, then table by table; none twice.
 pub fn every(set: &ResultSet) -> Vec<Kept> {
+    everything(set).all
+}
+
+/// Everything that can be kept, of which the first so many are the usual choice.
+pub(super) struct Everything {
+    pub(super) all: Vec<Kept>,
+    usual: usize,
+}
+
+pub(super) fn everything(set: &ResultSet) -> Everything {
     let mut met: BTreeSet<Key> = BTreeSet::new();
-    usual(set).into_iter().chain(all(set)).filter(|kept| met.insert(kept.key.clone())).collect()
+    let mut first = |kept: &Kept| met.insert(kept.key.clone());
+    let mut every: Vec<Kept> = usual(set).into_iter().filter(&mut first).collect();
+    let usual = every.len();
+    every.extend(all(set).filter(first));
+    Everything { all: every, usual }
 }
 
 /// What the patterns mean, in the order of [`every`], then what an earlier baseline has beside them.
-pub(super) fn chosen(set: &ResultSet, keep: &[Pattern], earlier: Option<&Baseline>) -> Vec<Kept> {
-    let by_choice: BTreeSet<Key> = if keep.iter().any(Pattern::is_usual) {
-        usual(set).into_iter().map(|kept| kept.key).collect()
-    } else {
-        BTreeSet::new()
-    };
-    let meant = |kept: &Kept| by_choice.contains(&kept.key) || keep.iter().any(|pattern| pattern.means(&kept.key));
-    let (mut chosen, others): (Vec<Kept>, Vec<Kept>) = every(set).into_iter().partition(meant);
-    if let Some(earlier) = earlier {
-        let known: BTreeSet<&Key> = earlier.entries.iter().map(|entry| &entry.kept.key).collect();
-        chosen.extend(others.into_iter().filter(|kept| known.contains(&kept.key)));
-    }
-    chosen
+pub(super) fn chosen<'e>(
+    every: &'e Everything,
+    keep: &[Pattern],
+    earlier: Option<&Baseline>,
+) -> impl Iterator<Item = &'e Kept> {
+    let usual = if keep.iter().any(Pattern::is_usual) { every.usual } else { 0 };
+    let meant = |(place, kept): &(usize, &Kept)| *place < usual || keep.iter().any(|pattern| pattern.means(&kept.key));
+    let (chosen, others): (Vec<(usize, &Kept)>, Vec<_>) = every.all.iter().enumerate().partition(meant);
+    let known: BTreeSet<&Key> = earlier.iter().flat_map(|earlier| &earlier.entries).map(|of| &of.kept.key).collect();
+    let beside: Vec<_> = others.into_iter().filter(|(_, kept)| known.contains(&kept.key)).collect();
+    chosen.into_iter().chain(beside).map(|(_, kept)| kept)
 }
 
 /// The rules, with what the author of an earlier baseline made of them.

@@ -4,10 +4,11 @@ use std::borrow::Cow;
 
 use proptest::prelude::*;
 use quick_xml::events::Event;
+use sha2::{Digest as _, Sha256};
 use strutwork_model::Severity;
 
 use super::*;
-use crate::results::{ItemRow, Kind, Quantity, ResultSet};
+use crate::results::{About, InputHash, ItemRow, Kind, Quantity, ResultSet};
 
 fn one(kind: Kind, case: &str, subject: &str, quantity: &'static str, unit: &'static str, value: f64) -> Quantity {
     let (case, subject) = (case.to_owned(), subject.to_owned());
@@ -46,15 +47,19 @@ fn set() -> ResultSet {
         ],
         items: vec![item("b", "D022", 0.84), item("a", "D001", 0.84 - 1e-12), item("c", "D003", 0.5)],
         cases: vec!["kerb".into()],
+        about: about("1.2.3", &[("joints.csv", "ab"), ("tubes.csv", "cd")]),
         ..ResultSet::default()
     }
 }
 
+fn about(version: &str, inputs: &[(&str, &str)]) -> About {
+    let input = |(file, hash): &(&str, &str)| InputHash { file: (*file).to_owned(), sha256: (*hash).to_owned() };
+    About { version: version.to_owned(), inputs: inputs.iter().map(input).collect(), ..About::default() }
+}
+
 fn circumstances() -> Circumstances {
     Circumstances {
-        version: "1.2.3".into(),
         options: vec![Setting { name: "modes".into(), value: "6".into(), line: 0 }],
-        inputs: vec![("joints.csv".into(), "ab".into()), ("tubes.csv".into(), "cd".into())],
         size_m: 2.0,
         steady: None,
     }
@@ -151,8 +156,8 @@ fn a_spreadsheets_habits_do_no_harm() {
 #[test]
 fn the_same_run_holds() {
     let baseline = read_back(&recorded(&["usual", "joint"]));
-    let of = circumstances();
-    let held = hold(&baseline, &set(), &of);
+    let set = set();
+    let held = hold(&baseline, &set);
     assert!(held.holds() && held.new.is_empty() && held.inputs.is_empty());
     assert_eq!(held.rows.len(), baseline.entries.len());
     assert!(held.by_importance().is_empty());
@@ -168,12 +173,11 @@ fn with(quantity: &str, value: f64) -> ResultSet {
 #[test]
 fn a_value_departs_from_its_tolerance_on() {
     let baseline = read_back(&recorded(&["joint"]));
-    let of = circumstances();
     for (value, holds) in [(4e-9, true), (-3.9e-9, true), (4.2e-9, false), (-1.0, false)] {
-        assert_eq!(hold(&baseline, &with("uy_mm", value), &of).holds(), holds, "{value}");
+        assert_eq!(hold(&baseline, &with("uy_mm", value)).holds(), holds, "{value}");
     }
     let changed = with("ux_mm", 3.3);
-    let held = hold(&baseline, &changed, &of);
+    let held = hold(&baseline, &changed);
     let [row] = held.by_importance()[..] else { panic!("one departs") };
     let Standing::Departs(departure) = &row.standing else { panic!("it departs") };
     assert!((departure.per_cent.unwrap() - 10.0).abs() < 1e-12);
@@ -197,8 +201,7 @@ fn what_matters_most_is_told_first() {
         };
     }
     other.items.clear();
-    let of = circumstances();
-    let held = hold(&baseline, &other, &of);
+    let held = hold(&baseline, &other);
     let order: Vec<&str> = held.by_importance().iter().map(|row| row.entry.kept.key.quantity.as_str()).collect();
     assert_eq!(order[..2], ["torsional_stiffness", "mass"]);
     let place = |quantity: &str| order.iter().position(|one| *one == quantity).unwrap();
@@ -211,22 +214,14 @@ fn missing_new_and_changed_are_told_and_only_missing_fails() {
     let baseline = read_back(&recorded(&["usual", "joint"]));
     let mut other = set();
     other.quantities.push(one(Kind::Joint, "kerb", "rear", "ux_mm", "mm", 1.0));
-    let of = Circumstances {
-        version: "2.0.0".into(),
-        inputs: vec![
-            ("joints.csv".into(), "ab".into()),
-            ("tubes.csv".into(), "ee".into()),
-            ("masses.csv".into(), "ff".into()),
-        ],
-        ..circumstances()
-    };
-    let held = hold(&baseline, &other, &of);
+    other.about = about("2.0.0", &[("joints.csv", "ab"), ("tubes.csv", "ee"), ("masses.csv", "ff")]);
+    let held = hold(&baseline, &other);
     assert!(held.holds(), "what the baseline says nothing of cannot fail");
     assert_eq!(held.new.len(), 1);
     assert_eq!(held.inputs, [InputChange::Differs("tubes.csv".into()), InputChange::Added("masses.csv".into())]);
     assert_eq!((held.recorded_by, held.version), ("1.2.3", "2.0.0"));
     other.quantities.retain(|one| one.quantity != "uz_mm");
-    let held = hold(&baseline, &other, &of);
+    let held = hold(&baseline, &other);
     assert!(held.by_importance().iter().any(|row| row.standing == Standing::Missing) && !held.holds());
 }
 
@@ -286,6 +281,9 @@ fn every_fault_is_told_with_its_line() {
             ("B002", 11)
         ]
     );
+    let by_hand = "# what the scales said\n\n# twice\nframe,,,a,x,kg,0,own\n";
+    assert_eq!(faults(&format!("\u{feff}{head}{format}{by_hand}")), [("B002", 6)], "comments are passed over");
+    assert_eq!(faults("\n# a comment\n\nkind,case\n1,2\n"), [("B001", 4)]);
     assert!(read_baseline(&[0xff, 0xfe, 0x00]).is_err());
 }
 
@@ -298,8 +296,7 @@ fn junit_is_well_formed_whatever_the_names_are() {
     let mut now = set.clone();
     now.quantities.iter_mut().filter(|one| one.kind == Kind::Joint).for_each(|one| one.value += 1.0);
     now.quantities.push(one(Kind::Mount, "kerb", hostile, "fx_n", "N", 1.0));
-    let of = circumstances();
-    let held = hold(&baseline, &now, &of);
+    let held = hold(&baseline, &now);
     let xml = junit(&[
         Checked { model: hostile, file: "a/baseline.csv", outcome: Outcome::Held(&held) },
         Checked { model: "other", file: "b/baseline.csv", outcome: Outcome::Failed("first line\nsecond <line>") },
@@ -333,8 +330,7 @@ fn remarks_escape_what_a_service_would_obey() {
     let baseline = read_back(&record(&set, &patterns(&["joint"]), &circumstances(), None));
     let mut now = set.clone();
     now.quantities.iter_mut().filter(|one| one.subject == subject).for_each(|one| one.value = 2.0);
-    let of = circumstances();
-    let held = hold(&baseline, &now, &of);
+    let held = hold(&baseline, &now);
     let file = "my,frames:1/base;line].csv";
     let line = held.by_importance()[0].entry.line;
     let github = annotations(&[(&held, file)], Service::Github);
@@ -351,6 +347,29 @@ fn remarks_escape_what_a_service_would_obey() {
     assert_eq!(gitlab[0]["fingerprint"].as_str().unwrap().len(), 64);
 }
 
+#[test]
+fn a_remark_is_known_again_by_what_it_is_of() {
+    let subjects = ["a → b", "a → c", "left: top", "left: foot"];
+    let mut set = set();
+    set.quantities.extend(subjects.map(|subject| one(Kind::Joint, "kerb", subject, "ux_mm", "mm", 1.0)));
+    let baseline = read_back(&record(&set, &patterns(&["joint"]), &circumstances(), None));
+    let prints = |by: f64| {
+        let mut now = set.clone();
+        now.quantities.iter_mut().filter(|one| subjects.contains(&&*one.subject)).for_each(|one| one.value += by);
+        let text = annotations(&[(&hold(&baseline, &now), "baseline.csv")], Service::Gitlab);
+        let list: Vec<serde_json::Value> = serde_json::from_str(&text).unwrap();
+        list.iter().map(|one| one["fingerprint"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    let known: Vec<String> = subjects
+        .map(|subject| {
+            let print = Sha256::digest(format!("B010 baseline.csv joint {subject}: ux_mm, case kerb"));
+            print.iter().map(|byte| format!("{byte:02x}")).collect()
+        })
+        .to_vec();
+    assert_eq!(prints(1.0), known);
+    assert_eq!(prints(2.0), known, "its numbers do not count");
+}
+
 proptest! {
     #[test]
     fn any_values_and_names_read_back(
@@ -364,9 +383,8 @@ proptest! {
         let set = ResultSet { quantities, ..ResultSet::default() };
         let baseline = record(&set, &patterns(&["*"]), &circumstances(), None);
         let read = read_back(&baseline);
-        let of = circumstances();
         prop_assert_eq!(read.entries.len(), rows.len());
-        prop_assert!(hold(&read, &set, &of).holds());
+        prop_assert!(hold(&read, &set).holds());
         for (read, kept) in read.entries.iter().zip(&baseline.entries) {
             prop_assert_eq!(&read.kept, &kept.kept);
             prop_assert_eq!(read.tolerance.to_bits(), kept.tolerance.to_bits());

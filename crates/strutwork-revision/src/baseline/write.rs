@@ -2,6 +2,7 @@
 
 use super::file::{Baseline, FORMAT, Setting};
 use super::quantity::{Value, number};
+use crate::results::InputHash;
 
 /// The columns.
 pub const COLUMNS: [&str; 8] = ["kind", "case", "subject", "quantity", "value", "unit", "tolerance", "why"];
@@ -29,8 +30,8 @@ pub fn write_baseline(baseline: &Baseline) -> String {
     for pattern in &baseline.keep {
         row(["keep", "", "", "", &pattern.to_string(), "", "", ""]);
     }
-    for (file, hash) in &baseline.inputs {
-        row(["input", "", file, "sha256", hash, "", "", ""]);
+    for InputHash { file, sha256 } in &baseline.inputs {
+        row(["input", "", file, "sha256", sha256, "", "", ""]);
     }
     for rule in &baseline.rules {
         row(["rule", "", &rule.name, "", "", "", &number(rule.share), &rule.why]);

@@ -96,20 +96,10 @@ pub(super) fn compare(a: &ResultSet, b: &ResultSet, naming: &Naming) -> Vec<Find
         });
     }
     all.sort_by(|a, b| {
-        let most = |one: &FindingChange| one.after.max_of(one.before);
+        let most = |one: &FindingChange| one.after.unwrap_or(0.0).max(one.before.unwrap_or(0.0));
         a.fate.cmp(&b.fate).then(most(b).total_cmp(&most(a)))
     });
     all
-}
-
-trait MaxOf {
-    fn max_of(self, other: Self) -> f64;
-}
-
-impl MaxOf for Option<f64> {
-    fn max_of(self, other: Self) -> f64 {
-        self.unwrap_or(0.0).max(other.unwrap_or(0.0))
-    }
 }
 
 /// The row of greatest utilisation; of equals the first.

@@ -170,10 +170,9 @@ pub fn compare(a: Revision<'_>, b: Revision<'_>) -> Comparison {
     }
     modes::compare(a.results, b.results, &naming, &mut numbers);
     let Numbers { mut differences, compared, alone, .. } = numbers;
-    let order = |kind: Kind| Kind::ALL.iter().position(|one| *one == kind);
     differences.sort_by(|a, b| {
-        let names = |one: &Difference| (one.case.clone(), one.subject.clone(), one.quantity.clone());
-        order(a.kind).cmp(&order(b.kind)).then(b.share().total_cmp(&a.share())).then_with(|| names(a).cmp(&names(b)))
+        let names = (&a.case, &a.subject, &a.quantity).cmp(&(&b.case, &b.subject, &b.quantity));
+        a.kind.cmp(&b.kind).then(b.share().total_cmp(&a.share())).then(names)
     });
     let findings = findings::compare(a.results, b.results, &naming);
     let places = inputs.iter().flat_map(|inputs| inputs.pairs.tubes.iter().flatten().map(|pair| pair.tube));

@@ -8,10 +8,9 @@
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
-use strutwork_element::LocalAxes;
-use strutwork_model::{Model, TubeId};
+use strutwork_model::Model;
 
-use crate::inputs::Pairs;
+use crate::inputs::{Pairs, axes};
 use crate::results::{ALONG, Quantity};
 
 /// Tubes that run the other way: the signs of what acts along and about y and z.
@@ -20,10 +19,6 @@ pub(super) struct Turns(BTreeMap<String, Option<[f64; 2]>>);
 
 impl Turns {
     pub(super) fn of(a: &Model, b: &Model, pairs: &Pairs) -> Self {
-        let axes = |model: &Model, id: TubeId| {
-            let [from, to] = model.tube_ends(id);
-            LocalAxes::between(from, to, model.tubes()[id].roll).ok()
-        };
         let turned = a.tubes().iter_with_id().filter_map(|(id, tube)| {
             let pair = pairs.tube(id).filter(|pair| pair.reversed)?;
             let signs = axes(a, id).zip(axes(b, pair.tube)).and_then(|(was, is)| {

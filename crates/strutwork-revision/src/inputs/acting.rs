@@ -1,6 +1,5 @@
 //! Cases of the load files, and what acts in each.
 
-use strutwork_element::LocalAxes;
 use strutwork_model::model::{Axes, PlainCase};
 use strutwork_model::units::{to_deg, to_mm};
 use strutwork_model::{Dof, DofMap, Model, TubeId};
@@ -9,7 +8,7 @@ use super::change::{Change, Part};
 use super::facts::{Fact, Item, number};
 use super::listed::Listed;
 use super::names::Side;
-use super::pairs::Pairs;
+use super::pairs::{Pairs, axes};
 
 const FORCES: [(&str, &str); 6] = [("Fx", "N"), ("Fy", "N"), ("Fz", "N"), ("Mx", "N·m"), ("My", "N·m"), ("Mz", "N·m")];
 
@@ -34,10 +33,6 @@ impl<'m> Turned<'m> {
     /// A vector in the tube's own axes, in those of its pair.
     fn vector(&self, tube: TubeId, local: [f64; 3]) -> [f64; 3] {
         let Some(pair) = self.pairs.tube(tube).filter(|pair| pair.reversed) else { return local };
-        let axes = |model: &Model, id: TubeId| {
-            let [from, to] = model.tube_ends(id);
-            LocalAxes::between(from, to, model.tubes()[id].roll).ok()
-        };
         let (Some(was), Some(is)) = (axes(self.before, tube), axes(self.after, pair.tube)) else { return local };
         let [x, y, z] = [0, 1, 2].map(|row| {
             // What each axis of the one is in the other: ±1 along the tube, and across it as the roll turns it.

@@ -1,7 +1,7 @@
 //! Supports, masses, panels, bodies and their bolts.
 
 use strutwork_model::ids::Id;
-use strutwork_model::model::{Bond, Hold, Mount, Panel};
+use strutwork_model::model::{Bond, Hold, Mount, Panel, Support};
 use strutwork_model::units::to_mm;
 use strutwork_model::{BodyId, Dof};
 
@@ -13,7 +13,7 @@ use super::shapes::{direction, stiffness};
 
 /// Supports by the joints that they hold.
 pub(super) fn supports(side: &Side<'_>) -> Vec<Item> {
-    let facts = |support: &strutwork_model::model::Support| {
+    let facts = |support: &Support| {
         Dof::ALL.map(|dof| {
             let value = match support.holds[dof] {
                 Hold::Free => Value::Text("free".to_owned()),
@@ -23,12 +23,8 @@ pub(super) fn supports(side: &Side<'_>) -> Vec<Item> {
             Fact::new(dof.name(), value)
         })
     };
-    let of = |support| Item { name: side.joint(support_joint(support)).to_owned(), facts: facts(support).into() };
+    let of = |support: &Support| Item { name: side.joint(support.joint).to_owned(), facts: facts(support).into() };
     side.model.supports().iter().map(of).collect()
-}
-
-const fn support_joint(support: &strutwork_model::model::Support) -> strutwork_model::JointId {
-    support.joint
 }
 
 /// What the frame carries.

@@ -60,36 +60,6 @@ pub enum Part {
 }
 
 impl Part {
-    /// All, in the order of lists.
-    pub const ALL: [Self; 26] = [
-        Self::Joint,
-        Self::Tube,
-        Self::Section,
-        Self::Material,
-        Self::Support,
-        Self::Mass,
-        Self::Panel,
-        Self::Fixing,
-        Self::Body,
-        Self::Mount,
-        Self::Bolt,
-        Self::Case,
-        Self::Load,
-        Self::Script,
-        Self::Vehicle,
-        Self::Link,
-        Self::Place,
-        Self::Factor,
-        Self::Options,
-        Self::Basis,
-        Self::SwitchedOff,
-        Self::FatiguePair,
-        Self::Limit,
-        Self::Weighed,
-        Self::Rig,
-        Self::Title,
-    ];
-
     /// Its word in sentences and files.
     pub const fn word(self) -> &'static str {
         match self {

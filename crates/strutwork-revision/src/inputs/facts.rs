@@ -149,7 +149,7 @@ impl Detail {
 /// The fact that is an item's own place.
 pub(super) const PLACE: &str = "place";
 
-fn distance(a: [f64; 3], b: [f64; 3]) -> f64 {
+pub(super) fn distance(a: [f64; 3], b: [f64; 3]) -> f64 {
     a.iter().zip(b).map(|(a, b)| (b - a).powi(2)).sum::<f64>().sqrt()
 }
 

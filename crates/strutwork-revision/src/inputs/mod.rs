@@ -23,6 +23,7 @@ use strutwork_model::Model;
 
 pub use change::{Change, How, Part};
 pub use facts::{Detail, Value};
+pub(crate) use pairs::axes;
 pub use pairs::{Pairs, TubePair};
 
 use listed::{Listed, single};

@@ -6,8 +6,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use strutwork_element::LocalAxes;
 use strutwork_model::ids::Id;
 use strutwork_model::{JointId, Model, TubeId};
+
+use super::facts::distance;
 
 /// A renamed joint may be this far from where it was before the tubes at it are asked, m.
 const BY_PLACE: f64 = 1e-3;
@@ -67,6 +70,12 @@ impl Pairs {
     }
 }
 
+/// The local axes of a tube; `None` where it has no length.
+pub(crate) fn axes(model: &Model, tube: TubeId) -> Option<LocalAxes> {
+    let [from, to] = model.tube_ends(tube);
+    LocalAxes::between(from, to, model.tubes()[tube].roll).ok()
+}
+
 type Ends = [Option<JointId>; 2];
 
 fn sorted(a: Option<JointId>, b: Option<JointId>) -> Ends {
@@ -75,10 +84,6 @@ fn sorted(a: Option<JointId>, b: Option<JointId>) -> Ends {
 
 fn ends(pairs: &Pairs, from: JointId, to: JointId) -> Ends {
     sorted(pairs.joint(from), pairs.joint(to))
-}
-
-fn distance(a: [f64; 3], b: [f64; 3]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| (a - b).powi(2)).sum::<f64>().sqrt()
 }
 
 /// The joints of a model that stand at a place, by cells a little wider than [`BY_PLACE`].
@@ -149,16 +154,19 @@ fn joints(a: &Model, b: &Model, given: &[Option<JointId>]) -> Vec<Option<JointId
         *pair = places.near(joint.at, |id| taken.contains(&id));
         taken.extend(*pair);
     }
+    let (at_a, at_b) = (at_joints(a), at_joints(b));
     // Each pair that is found may name the tubes of the next.
-    while let Some((joint, other)) = by_tubes(a, b, &pairs, &taken) {
+    while let Some((joint, other)) = by_tubes((a, &at_a), (b, &at_b), &pairs, &taken) {
         pairs[joint.index()] = Some(other);
         taken.insert(other);
     }
     pairs
 }
 
-/// The tubes at each joint: what tells them, and the joint at the other end.
-fn at_joints(model: &Model) -> Vec<Vec<(TubeId, JointId)>> {
+/// The tubes at each joint, and the joint at the other end.
+type AtJoints = Vec<Vec<(TubeId, JointId)>>;
+
+fn at_joints(model: &Model) -> AtJoints {
     let mut at = vec![Vec::new(); model.joints().len()];
     for (id, tube) in model.tubes().iter_with_id() {
         at[tube.from.index()].push((id, tube.to));
@@ -169,17 +177,18 @@ fn at_joints(model: &Model) -> Vec<Vec<(TubeId, JointId)>> {
 
 /// A joint of each model without a pair, of which the tubes that end there tell that they are one: all of them have the
 /// same names, or run to the same joints.
-fn by_tubes(a: &Model, b: &Model, pairs: &[Option<JointId>], taken: &BTreeSet<JointId>) -> Option<(JointId, JointId)> {
+fn by_tubes(
+    (a, at_a): (&Model, &AtJoints),
+    (b, at_b): (&Model, &AtJoints),
+    pairs: &[Option<JointId>],
+    taken: &BTreeSet<JointId>,
+) -> Option<(JointId, JointId)> {
     let lonely: Vec<JointId> = a.joints().ids().filter(|id| pairs[id.index()].is_none()).collect();
     let others: Vec<JointId> = b.joints().ids().filter(|id| !taken.contains(id)).collect();
     if lonely.is_empty() || others.is_empty() {
         return None;
     }
-    let (at_a, at_b) = (at_joints(a), at_joints(b));
-    let names = |model: &'_ Model, at: &[(TubeId, JointId)]| {
-        at.iter().map(|(tube, _)| model.tubes()[*tube].name.clone()).collect::<BTreeSet<String>>()
-    };
-    for &joint in &lonely {
+    for joint in lonely {
         let here = &at_a[joint.index()];
         let names_here = names(a, here);
         let far_here: Option<BTreeSet<JointId>> = here.iter().map(|(_, far)| pairs[far.index()]).collect();
@@ -201,6 +210,10 @@ fn by_tubes(a: &Model, b: &Model, pairs: &[Option<JointId>], taken: &BTreeSet<Jo
         }
     }
     None
+}
+
+fn names<'m>(model: &'m Model, at: &[(TubeId, JointId)]) -> BTreeSet<&'m str> {
+    at.iter().map(|(tube, _)| model.tubes()[*tube].name.as_str()).collect()
 }
 
 fn tubes(a: &Model, b: &Model, joints: &[Option<JointId>]) -> Vec<Option<TubePair>> {

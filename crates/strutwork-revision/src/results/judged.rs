@@ -31,13 +31,6 @@ pub struct FindingRow {
     pub message: String,
 }
 
-impl FindingRow {
-    /// Whether it exceeds its limit.
-    pub fn exceeds(&self) -> bool {
-        self.severity == "error" || self.utilisation.is_some_and(|used| used > 1.0)
-    }
-}
-
 /// What governs an item.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ItemRow {

@@ -20,6 +20,7 @@ pub use about::{About, InputHash};
 pub use along::ALONG;
 pub use judged::{FindingRow, ItemRow};
 pub use plain::TABLES;
+pub use whole::{OF_FRAME, OF_TRUST};
 
 use table::Met;
 

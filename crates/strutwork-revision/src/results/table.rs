@@ -3,6 +3,7 @@
 use strutwork_model::{Code, Diagnostic, InputFiles, Place, Severity};
 
 use crate::codes;
+use crate::sheet::Sheet;
 
 /// What to do about a broken table.
 const AGAIN: &str = "run the model again: `strutwork run FOLDER`";
@@ -11,6 +12,7 @@ const AGAIN: &str = "run the model again: `strutwork run FOLDER`";
 pub(super) struct Table {
     file: String,
     header: Vec<String>,
+    header_line: usize,
     /// Line and cells of each row, each as long as the header.
     rows: Vec<(usize, csv::StringRecord)>,
 }
@@ -47,32 +49,32 @@ impl Table {
     /// Reads the file of this name; `None` where there is none, or where it is no text.
     pub(super) fn read(files: &InputFiles, file: &str, met: &mut Met) -> Option<Self> {
         let bytes = files.get(file)?;
-        let Ok(text) = std::str::from_utf8(bytes) else {
+        let Some(sheet) = Sheet::read(bytes) else {
             met.error(codes::NOT_TEXT, file, 0, format!("`{file}` is not UTF-8 text"));
             return None;
         };
-        let text = text.trim_start_matches('\u{feff}');
-        let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).flexible(true).from_reader(text.as_bytes());
-        // Text that is UTF-8 makes no record fail; a table in memory reads to its end.
-        let header: Vec<String> = reader.headers().into_iter().flatten().map(str::to_owned).collect();
-        let mut rows = Vec::new();
-        for record in reader.records().map_while(Result::ok) {
-            let line = record.position().map_or(0, |place| line_of(text, place));
-            if record.len() == header.len() {
-                rows.push((line, record));
-            } else {
+        let Sheet { header, header_line, mut rows } = sheet;
+        rows.retain(|(line, record)| {
+            let fits = record.len() == header.len();
+            if !fits {
                 let message = format!("the row has {} cells, the header has {}", record.len(), header.len());
-                met.error(codes::CELL_COUNT, file, line, message);
+                met.error(codes::CELL_COUNT, file, *line, message);
             }
-        }
-        Some(Self { file: file.to_owned(), header, rows })
+            fits
+        });
+        Some(Self { file: file.to_owned(), header, header_line, rows })
     }
 
     /// The place of a column; a fault where it is not there.
     pub(super) fn column(&self, name: &str, met: &mut Met) -> Option<usize> {
         let place = self.header.iter().position(|column| column == name);
         if place.is_none() {
-            met.error(codes::NO_COLUMN, &self.file, 1, format!("`{}` has no column `{name}`", self.file));
+            met.error(
+                codes::NO_COLUMN,
+                &self.file,
+                self.header_line,
+                format!("`{}` has no column `{name}`", self.file),
+            );
         }
         place
     }
@@ -87,14 +89,6 @@ impl Table {
     pub(super) fn rows(&self) -> impl Iterator<Item = Row<'_>> {
         self.rows.iter().map(|(line, cells)| Row { file: &self.file, header: &self.header, line: *line, cells })
     }
-}
-
-/// The line of a record: where the reader began to look for it, and the blank lines and comments that it passed over.
-fn line_of(text: &str, place: &csv::Position) -> usize {
-    let number = |value: u64| usize::try_from(value).unwrap_or(0);
-    let rest = text.get(number(place.byte())..).unwrap_or_default();
-    let passed = |line: &&str| line.trim_end_matches('\r').is_empty() || line.starts_with('#');
-    number(place.line()) + rest.split('\n').take_while(passed).count()
 }
 
 /// A row of a table.

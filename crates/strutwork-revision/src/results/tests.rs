@@ -87,12 +87,18 @@ fn every_fault_is_told_with_its_line() {
     assert_eq!(broken("run.json", "{"), [("C005", 1)]);
     assert_eq!(broken("run.json", "{\"version\":\"1\"}"), [("C005", 0)]);
     assert_eq!(broken("cases.csv", "case,quantity,value\n"), [("C002", 1)]);
+    assert_eq!(broken("cases.csv", "# by hand\n\ncase,quantity,value\n"), [("C002", 3)]);
     let cells = "case,quantity,value,unit\npush,mass,7\n\npush,energy,1e999,J\npush,energy,nan,J\npush,energy,1,J,J\n";
     assert_eq!(broken("cases.csv", cells), [("C003", 2), ("C003", 6), ("C004", 4), ("C004", 5)]);
     let mut binary = files(&folder());
     binary.0[1].bytes = vec![0xff, 0xfe, 0, 1];
     assert_eq!(read_results(&binary).unwrap_err().0[0].code.0, "C001");
     assert_eq!(read_results(&InputFiles::default()).unwrap_err().0[0].code.0, "C006");
+}
+
+#[test]
+fn kinds_are_ordered_as_they_are_listed() {
+    assert!(Kind::ALL.is_sorted());
 }
 
 #[test]

@@ -19,7 +19,7 @@ pub(super) fn read(files: &InputFiles, set: &mut ResultSet, met: &mut Met) {
 }
 
 /// Quantities of cases.csv that say the same in every case.
-const OF_FRAME: [&str; 10] = [
+pub const OF_FRAME: [&str; 10] = [
     "static_front_left",
     "static_front_right",
     "static_rear_left",
@@ -33,7 +33,7 @@ const OF_FRAME: [&str; 10] = [
 ];
 
 /// Quantities of cases.csv that say how far the numbers can be trusted.
-const OF_TRUST: [&str; 7] =
+pub const OF_TRUST: [&str; 7] =
     ["imbalance", "residual", "refinements", "condition", "smallest_pivot", "equations", "relief_left_over"];
 
 fn cases(files: &InputFiles, set: &mut ResultSet, met: &mut Met) {

@@ -13,7 +13,7 @@ use super::Raised;
 use super::models::tube_named;
 use crate::fault::Fault;
 use crate::handle::{Judgement, Solved, SolvedRun};
-use crate::number::{PerhapsFinding, PerhapsMap, map, names};
+use crate::number::{PerhapsFinding, PerhapsMap, map, names, optional};
 
 /// What a reader needs before the functions: the properties of a finding stand here, for they are no functions.
 pub(super) const INTRO: &str = "\
@@ -177,7 +177,7 @@ mod functions {
     /// ```
     pub fn calculation(finding: Judgement) -> PerhapsMap {
         let calculation = written(finding.run.judged(), finding.finding());
-        calculation.map_or(Dynamic::UNIT, |calculation| calculation_map(&calculation).into())
+        optional(calculation.map(|calculation| calculation_map(&calculation)))
     }
 
     /// The greatest utilisation over all findings: above 1 a limit is exceeded; 0 where nothing has a limit.

@@ -11,14 +11,10 @@ use super::Raised;
 use super::math::numbers;
 use crate::fault::Fault;
 use crate::handle::Frame;
-use crate::number::{PerhapsMap, map};
+use crate::number::{PerhapsMap, map, optional};
 
 pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
-}
-
-fn optional(value: Option<f64>) -> Dynamic {
-    value.map_or(Dynamic::UNIT, Dynamic::from)
 }
 
 fn fitted(xs: &Array, ys: &Array) -> Result<Dynamic, Fault> {

@@ -6,7 +6,7 @@ use strutwork_checks::Finding;
 use strutwork_checks::calculation::Unit;
 
 use crate::handle::Judgement;
-use crate::number::map;
+use crate::number::{map, optional};
 
 pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(properties).into());
@@ -46,10 +46,6 @@ fn line_of(judgement: &Judgement) -> String {
 
 fn two(utilisation: f64) -> String {
     format!("{utilisation:.2}")
-}
-
-fn optional(value: Option<f64>) -> Dynamic {
-    value.map_or(Dynamic::UNIT, Dynamic::from)
 }
 
 fn entered(finding: &Finding) -> Array {
@@ -128,7 +124,7 @@ mod properties {
 
     #[rhai_fn(get = "standing", pure)]
     pub fn standing(finding: &mut Judgement) -> Dynamic {
-        finding.standing.map_or(Dynamic::UNIT, |standing| standing.word().into())
+        optional(finding.standing.map(|standing| standing.word()))
     }
 
     #[rhai_fn(get = "entered", pure)]

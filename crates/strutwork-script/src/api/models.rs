@@ -13,8 +13,7 @@ use strutwork_model::{JointId, TubeId};
 use super::Raised;
 use crate::fault::Fault;
 use crate::handle::Frame;
-use crate::host::below;
-use crate::number::{map, names};
+use crate::number::{map, names, optional};
 use crate::session::Session;
 
 pub(super) fn register(engine: &mut Engine) {
@@ -25,7 +24,7 @@ pub(super) fn register(engine: &mut Engine) {
 ///
 /// # Errors
 /// [`Fault::UnknownName`].
-pub(super) fn joint_named(model: &Model, name: &str) -> Result<JointId, Fault> {
+pub(in crate::api) fn joint_named(model: &Model, name: &str) -> Result<JointId, Fault> {
     let known = || model.joints().iter().map(|joint| joint.name.as_str());
     model.joint_named(name).ok_or_else(|| Fault::unknown("joint", name, known()))
 }
@@ -37,6 +36,20 @@ pub(super) fn joint_named(model: &Model, name: &str) -> Result<JointId, Fault> {
 pub(super) fn tube_named(model: &Model, name: &str) -> Result<TubeId, Fault> {
     let known = || model.tubes().iter().map(|tube| tube.name.as_str());
     model.tube_named(name).ok_or_else(|| Fault::unknown("tube", name, known()))
+}
+
+/// The names of the tubes of a group, in the model's order.
+///
+/// # Errors
+/// [`Fault::UnknownName`] where it has none.
+pub(in crate::api) fn of_group<'m>(model: &'m Model, group: &str) -> Result<Vec<&'m str>, Fault> {
+    let tubes: Vec<&str> =
+        model.tubes().iter().filter(|tube| tube.group == group).map(|tube| tube.name.as_str()).collect();
+    if tubes.is_empty() {
+        let known = model.tubes().iter().map(|tube| tube.group.as_str()).filter(|group| !group.is_empty());
+        return Err(Fault::unknown("group of tubes", group, known));
+    }
+    Ok(tubes)
 }
 
 /// A point, m, as a map in mm.
@@ -54,11 +67,11 @@ fn vehicle_map(model: &Model) -> Result<Map, Fault> {
         ("front_roll_share", vehicle.front_roll_share),
         ("front_drive_share", vehicle.front_drive_share),
     ]);
-    let share = vehicle.front_brake_share.map_or(Dynamic::UNIT, Dynamic::from);
+    let share = optional(vehicle.front_brake_share);
     data.insert("front_brake_share".into(), share);
     for (axle, name) in vehicle.axles.iter().zip(["front", "rear"]) {
-        let roll = axle.roll_stiffness.map_or(Dynamic::UNIT, |stiffness| to_nm_per_deg(stiffness).into());
-        let radius = axle.wheel_radius.map_or(Dynamic::UNIT, |radius| to_mm(radius).into());
+        let roll = optional(axle.roll_stiffness.map(to_nm_per_deg));
+        let radius = optional(axle.wheel_radius.map(to_mm));
         data.insert(format!("{name}_roll_nm_per_deg").into(), roll);
         data.insert(format!("{name}_wheel_radius_mm").into(), radius);
     }
@@ -83,15 +96,12 @@ mod functions {
     pub fn open_model(context: NativeCallContext, folder: &str) -> Result<Frame, Raised> {
         let session = Session::of(&context);
         session.only_free("open_model")?;
-        if !session.args().iter().any(|arg| arg == folder) {
-            below(folder)?;
-        }
+        session.may_read(folder)?;
         let files = session.host().read_model_folder(folder).map_err(Fault::from)?;
         // The whole way first: it leaves out what only follows from a fault of reading.
         let model = strutwork_model::read_model(&files).map_err(Fault::Model)?.value;
         let (spec, _) = strutwork_model::spec::parse(&files);
-        let cases = files.get(strutwork_model::files::CASES).map(|text| String::from_utf8_lossy(text).into_owned());
-        let frame = Frame::open(spec, cases, model);
+        let frame = Frame::open(spec, files.own_cases(), model);
         session.set_frame(frame.clone());
         Ok(frame)
     }
@@ -179,13 +189,7 @@ mod functions {
     /// ```
     #[rhai_fn(return_raw)]
     pub fn tubes_of(frame: Frame, group: &str) -> Result<Array, Raised> {
-        let model = frame.model()?;
-        let found = names(model.tubes().iter().filter(|tube| tube.group == group).map(|tube| tube.name.as_str()));
-        if found.is_empty() {
-            let known = model.tubes().iter().map(|tube| tube.group.as_str()).filter(|group| !group.is_empty());
-            return Err(Fault::unknown("group of tubes", group, known).into());
-        }
-        Ok(found)
+        Ok(names(of_group(&*frame.model()?, group)?.into_iter()))
     }
 
     /// The names of the groups of tubes, in order of first use.

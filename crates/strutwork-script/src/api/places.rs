@@ -9,7 +9,7 @@ use strutwork_model::units::to_mm;
 use super::Raised;
 use crate::fault::Fault;
 use crate::handle::{Case, Frame};
-use crate::number::{Named, map, names};
+use crate::number::{Named, map, names, optional};
 
 pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
@@ -29,7 +29,7 @@ fn entry(model: &strutwork_model::Model, place: &Place) -> Map {
     data.insert("name".into(), place.name.clone().into());
     data.insert("role".into(), place.role.word().into());
     data.insert("group".into(), place.group.clone().into());
-    data.insert("mass_kg".into(), place.mass.map_or(Dynamic::UNIT, Dynamic::from));
+    data.insert("mass_kg".into(), optional(place.mass));
     let joints = match &place.carrier {
         Carrier::Joints(joints) => names(joints.iter().map(|&joint| model.joints()[joint].name.as_str())),
         Carrier::Body(_) | Carrier::Upright(_) => Array::new(),

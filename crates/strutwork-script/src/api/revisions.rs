@@ -2,7 +2,6 @@
 
 use rhai::plugin::*;
 use rhai::{Array, Map};
-use strutwork_model::files::CASES;
 use strutwork_model::{InputFiles, Model, read_model};
 use strutwork_revision::differences::{Difference, FindingChange};
 use strutwork_revision::inputs::{Detail, Value};
@@ -11,7 +10,7 @@ use strutwork_revision::{Change, Comparison, ResultSet, Revision, compare, compa
 use super::Raised;
 use crate::fault::Fault;
 use crate::handle::Frame;
-use crate::host::below;
+use crate::number::{count, optional};
 use crate::session::Session;
 
 /// Numbers that differ and are handed over; `numbers_that_differ` counts them all.
@@ -59,18 +58,17 @@ fn difference(of: &Difference) -> Dynamic {
         ("unit".into(), of.unit.as_ref().into()),
         ("before".into(), of.before.into()),
         ("after".into(), of.after.into()),
-        ("percent".into(), of.percent().map_or(Dynamic::UNIT, Dynamic::from)),
+        ("percent".into(), optional(of.percent())),
     ]))
 }
 
 fn finding(of: &FindingChange) -> Dynamic {
-    let number = |value: Option<f64>| value.map_or(Dynamic::UNIT, Dynamic::from);
     Dynamic::from(Map::from([
         ("code".into(), of.code.as_str().into()),
         ("item".into(), of.subject.as_str().into()),
         ("is".into(), of.fate.words().into()),
-        ("before".into(), number(of.before)),
-        ("after".into(), number(of.after)),
+        ("before".into(), optional(of.before)),
+        ("after".into(), optional(of.after)),
         ("load_case".into(), of.case.as_str().into()),
         ("message".into(), of.message.as_str().into()),
     ]))
@@ -96,8 +94,8 @@ fn compared(of: &Comparison) -> Map {
         ("changes".into(), changes),
         ("findings".into(), Dynamic::from(of.findings.iter().map(finding).collect::<Array>())),
         ("differences".into(), Dynamic::from(of.differences.iter().take(LARGEST).map(difference).collect::<Array>())),
-        ("numbers_that_differ".into(), Dynamic::from(of.differences.len() as i64)),
-        ("numbers_compared".into(), Dynamic::from(of.compared as i64)),
+        ("numbers_that_differ".into(), count(of.differences.len())),
+        ("numbers_compared".into(), count(of.compared)),
     ])
 }
 
@@ -110,15 +108,12 @@ fn revision((results, model, script): &Read) -> Revision<'_> {
 
 fn read(context: &NativeCallContext<'_>, folder: &str) -> Result<Read, Fault> {
     let session = Session::of(context);
-    if !session.args().iter().any(|arg| arg == folder) {
-        below(folder)?;
-    }
+    session.may_read(folder)?;
     let (tables, inputs) = session.host().read_results(folder)?;
     let results = read_results(&tables).map_err(|faults| Fault::Results { folder: folder.to_owned(), faults })?.value;
-    let script = |files: &InputFiles| files.get(CASES).map(|text| String::from_utf8_lossy(text).into_owned());
     // Kept inputs that are no model to this version are as good as none.
     let model = inputs.as_ref().and_then(|files| read_model(files).ok()).map(|model| model.value);
-    Ok((results, model, inputs.as_ref().and_then(script)))
+    Ok((results, model, inputs.as_ref().and_then(InputFiles::own_cases)))
 }
 
 #[export_module]

@@ -14,7 +14,7 @@ use super::models::tube_named;
 use super::solving::finished;
 use crate::fault::Fault;
 use crate::handle::{Frame, Solved, SolvedRun};
-use crate::number::map;
+use crate::number::{count, map};
 use crate::session::Session;
 
 pub(super) fn register(engine: &mut Engine) {
@@ -96,7 +96,7 @@ mod functions {
             ("left_movements", last.map_or(0.0, |pass| pass.movements)),
             ("piece_error", second.piece_error),
         ]);
-        data.insert("passes".into(), (second.passes.len() as i64).into());
+        data.insert("passes".into(), count(second.passes.len()));
         data.insert("moment_tube".into(), run.model().tubes()[tube].name.clone().into());
         data.insert("displacement_joint".into(), run.model().joints()[joint].name.clone().into());
         Ok(data)

@@ -15,7 +15,7 @@ use strutwork_solve::{BucklingWanted, CaseResult, FrameLengths, Modes, ModesWant
 use super::Raised;
 use crate::fault::Fault;
 use crate::handle::{Frame, Solved, SolvedRun};
-use crate::number::{map, whole};
+use crate::number::{map, optional, whole};
 use crate::session::Session;
 
 pub(super) fn register(engine: &mut Engine) {
@@ -35,7 +35,7 @@ fn length_map(model: &Model, of: &EffectiveLength) -> Map {
         ("energy_share", of.energy),
     ]);
     for (key, axis) in ["lcr_y_mm", "lcr_z_mm"].into_iter().zip(of.axes) {
-        data.insert(key.into(), axis.map_or(Dynamic::UNIT, |axis| to_mm(axis.length).into()));
+        data.insert(key.into(), optional(axis.map(|axis| to_mm(axis.length))));
     }
     data.insert("tube".into(), model.tubes()[of.tube].name.clone().into());
     data
@@ -43,7 +43,7 @@ fn length_map(model: &Model, of: &EffectiveLength) -> Map {
 
 fn mode_map(model: &Model, mode: &BucklingMode) -> Dynamic {
     let mut data = map([("load_factor", mode.factor)]);
-    data.insert("error_bound".into(), mode.error_bound.map_or(Dynamic::UNIT, Dynamic::from));
+    data.insert("error_bound".into(), optional(mode.error_bound));
     if let Some((tube, share)) = mode.bowing().first() {
         data.insert("tube".into(), model.tubes()[*tube].name.clone().into());
         data.insert("tube_energy_share".into(), (*share).into());
@@ -169,9 +169,8 @@ mod functions {
             let mode = &driven.modes[pair.driven?];
             let mut data = map([("driven_hz", mode.frequency), ("mac", pair.alike)]);
             let partner = shift.shift(pair, &driven);
-            let or_nothing = |value: Option<f64>| value.map_or(Dynamic::UNIT, Dynamic::from);
-            data.insert("empty_hz".into(), or_nothing(partner.map(|[empty, ..]| empty)));
-            data.insert("shift_percent".into(), or_nothing(partner.map(|[_, _, change]| change * 100.0)));
+            data.insert("empty_hz".into(), optional(partner.map(|[empty, ..]| empty)));
+            data.insert("shift_percent".into(), optional(partner.map(|[_, _, change]| change * 100.0)));
             data.insert("name".into(), mode.name.words(&model).into());
             Some(Dynamic::from(data))
         };

@@ -12,7 +12,7 @@ use super::Raised;
 use super::models::{joint_named, tube_named};
 use crate::fault::Fault;
 use crate::handle::{Solved, SolvedRun};
-use crate::number::map;
+use crate::number::{map, optional};
 
 pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
@@ -39,10 +39,6 @@ fn link_named(model: &Model, wheel: &str, link: &str) -> Result<(Wheel, usize), 
     let place = links.iter().position(|known| known.name == link);
     let place = place.ok_or_else(|| Fault::unknown("link", link, links.iter().map(|link| link.name.as_str())))?;
     Ok((wheel, place))
-}
-
-fn optional(value: Option<f64>) -> Dynamic {
-    value.map_or(Dynamic::UNIT, Dynamic::from)
 }
 
 /// A quantity by its key.

@@ -99,7 +99,8 @@ fn sizing_and_tolerances_say_what_is_wrong() {
     let of = |text: &str| common::run(text).expect_err("it is wrong");
     for (text, code, says) in [
         ("model().new_sizing().find_sizes();", "R024", "nothing is to be chosen"),
-        ("model().new_sizing().choose_size(\"diagonal\", [\"square 25x2\"]);", "R016", "diagonal"),
+        ("model().new_sizing().choose_size(\"diagonal\", [\"square 25x2\"]);", "R016", "group of tubes"),
+        ("model().new_sizing().keep_movement(\"\", \"FLL\", \"uz\", 5);", "R016", "FLL"),
         ("model().new_sizing().choose_size(\"diagonals\", [\"square 25x\"]);", "R016", "square 25x"),
         ("model().new_sizing().choose_wall(\"diagonals\", [40]);", "R024", "makes no tube"),
         ("model().new_sizing().keep_strength(\"strong\");", "R016", "strong"),

@@ -3,14 +3,12 @@
 use std::path::Path;
 
 use serde_json::json;
-use strutwork_model::Diagnostic;
 use strutwork_revision::baseline::{Baseline, Held, hold};
 
 use super::outputs::{self, Outputs};
-use super::{Measured, measure, options, place, read, sources, told};
+use super::{Measured, measure, place, read, repeated, told};
 use crate::baseline_args::{CheckArgs, Repeated};
 use crate::exit::{Failure, Outcome};
-use crate::files;
 use crate::render::{self, Sources};
 use crate::terminal::Terminal;
 
@@ -42,7 +40,7 @@ pub(super) struct Ended<'c> {
 impl Checked {
     fn ended(&self) -> Ended<'_> {
         let (held, title) = match &self.ended {
-            Ok(ran) => (Ok(hold(&ran.baseline, &ran.measured.set, &ran.measured.of)), ran.measured.title.as_str()),
+            Ok(ran) => (Ok(hold(&ran.baseline, &ran.measured.set)), ran.measured.set.about.title.as_str()),
             Err(failure) => (Err(failure), ""),
         };
         Ended { folder: &self.folder, file: &self.file, held, title }
@@ -123,11 +121,7 @@ fn checked(folder: &Path, operations: u64, terminal: &Terminal) -> Result<Ran, F
             Failure::Request { what: format!("there is no folder {shown}"), help: "check the name".into() }
         });
     };
-    let wrong = |faults: Vec<Diagnostic>| {
-        let bytes = files::read(&place(folder)).unwrap_or_default();
-        Failure::Input { faults, sources: sources(folder, &bytes) }
-    };
-    let Repeated { solve, asked } = options::repeated(&baseline.options, folder, operations).map_err(wrong)?;
+    let Repeated { solve, asked } = repeated(&baseline, folder, operations)?;
     let measured = measure(&solve, &asked, terminal)?;
     Ok(Ran { baseline, measured })
 }

@@ -8,19 +8,19 @@ mod told;
 
 use std::path::{Path, PathBuf};
 
-use strutwork_model::files::{InputFile, InputFiles};
-use strutwork_report::{RunInfo, csv_files, run_json};
+use strutwork_report::{RunInfo, csv_files};
+use strutwork_revision::ResultSet;
 use strutwork_revision::baseline::{Baseline, Circumstances, FILE, read_baseline};
-use strutwork_revision::results::{RUN, ResultSet, read_results};
 use strutwork_solve::half_diagonal;
 
 use crate::args::{AskedArgs, SolveArgs};
-use crate::baseline_args::{BaselineArgs, BaselineCommand};
+use crate::baseline_args::{BaselineArgs, BaselineCommand, Repeated};
 use crate::clock::Clock;
 use crate::exit::{Failure, Outcome};
 use crate::files;
-use crate::ran::{self, Ran};
+use crate::ran;
 use crate::render::Sources;
+use crate::revisions;
 use crate::terminal::Terminal;
 
 /// Records or checks.
@@ -58,36 +58,33 @@ fn sources(folder: &Path, bytes: &[u8]) -> Sources {
     sources
 }
 
+/// The options of a baseline, as if they had been typed for its model.
+fn repeated(baseline: &Baseline, folder: &Path, operations: u64) -> Result<Repeated, Failure> {
+    options::repeated(&baseline.options, folder, operations).map_err(|faults| {
+        let bytes = files::read(&place(folder)).unwrap_or_default();
+        Failure::Input { faults, sources: sources(folder, &bytes) }
+    })
+}
+
 /// A model's run as quantities, and what its tables do not say.
 struct Measured {
     set: ResultSet,
     of: Circumstances,
-    title: String,
 }
 
 /// Runs a model in memory and reads the tables that `run` would write.
 fn measure(solve: &SolveArgs, asked: &AskedArgs, terminal: &Terminal) -> Result<Measured, Failure> {
     let ran = ran::solve(solve, asked, &mut Clock::start()?, terminal)?;
-    let version = env!("CARGO_PKG_VERSION").to_owned();
-    let info = RunInfo { tool_version: version.clone(), inputs: ran.inputs.clone(), ..RunInfo::default() };
-    let set = read_results(&tables(&ran, &info)).map_err(|faults| {
-        // Our own tables: what is wrong with them is told like any other fault.
-        Failure::Input { faults: faults.0, sources: Sources::default() }
-    })?;
+    let info = RunInfo {
+        tool_version: env!("CARGO_PKG_VERSION").to_owned(),
+        inputs: ran.inputs.clone(),
+        ..RunInfo::default()
+    };
+    let set = revisions::results_of(&ran, &info, &csv_files(&ran.told(&info)))?;
     let of = Circumstances {
-        version,
         options: options::written(solve, asked),
-        inputs: ran.inputs.iter().map(|input| (input.file.clone(), input.sha256.clone())).collect(),
         size_m: 2.0 * half_diagonal(&ran.model),
         steady: solve.second_order.then_some(solve.tolerance),
     };
-    Ok(Measured { set: set.value, of, title: ran.model.title().title.clone() })
-}
-
-fn tables(ran: &Ran, info: &RunInfo) -> InputFiles {
-    let run = ran.told(info);
-    let mut files: Vec<InputFile> =
-        csv_files(&run).into_iter().map(|(name, text)| InputFile::new(name, text.into_bytes())).collect();
-    files.push(InputFile::new(RUN, run_json(&run).into_bytes()));
-    InputFiles(files)
+    Ok(Measured { set, of })
 }

@@ -15,18 +15,17 @@ const CASES: &str = "cases";
 
 /// The options that are not as they are without any, in the order of `--help`.
 pub(super) fn written(solve: &SolveArgs, asked: &AskedArgs) -> Vec<Setting> {
-    let number = |value: Option<String>| value;
     let flag = |set: bool| set.then(String::new);
     let script = solve.of.cases.as_deref().map(|file| from_folder(file, &solve.of.folder));
     let list = [
         (CASES, script),
         ("second-order", flag(solve.second_order)),
-        ("passes", number(solve.second_order.then(|| solve.passes.to_string()))),
-        ("tolerance", number(solve.second_order.then(|| format!("{:e}", solve.tolerance)))),
-        ("modes", number(asked.modes.map(|modes| modes.to_string()))),
+        ("passes", solve.second_order.then(|| solve.passes.to_string())),
+        ("tolerance", solve.second_order.then(|| format!("{:e}", solve.tolerance))),
+        ("modes", asked.modes.map(|modes| modes.to_string())),
         ("modes-under", asked.modes_under.clone()),
-        ("buckling", number(asked.buckling.map(|factors| factors.to_string()))),
-        ("pieces", number(asked.pieces.map(|pieces| pieces.to_string()))),
+        ("buckling", asked.buckling.map(|factors| factors.to_string())),
+        ("pieces", asked.pieces.map(|pieces| pieces.to_string())),
         ("lumped", flag(asked.lumped)),
     ];
     let set = list.into_iter().filter_map(|(name, value)| Some((name, value?)));

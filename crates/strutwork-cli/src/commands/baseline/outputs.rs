@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use serde_json::{Value, json};
 use strutwork_revision::baseline::junit::NAME;
 use strutwork_revision::baseline::{
-    self, Held, InputChange, Kept, Outcome, Row, Service, Standing, annotations, junit,
+    self, Held, InputChange, Kept, Outcome, Row, Service, Standing, annotations, codes, junit,
 };
 
 use super::check::Ended;
@@ -148,15 +148,15 @@ fn departure(row: &Row<'_>) -> Value {
     let [kind, case, subject, quantity] = entry.kept.key.parts();
     let (code, now, tolerances, per_cent) = match &row.standing {
         Standing::Departs(departure) => (
-            "B010",
+            codes::DEPARTS,
             value(&departure.now),
             departure.tolerances.is_finite().then_some(departure.tolerances),
             departure.per_cent,
         ),
-        _ => ("B011", Value::Null, None, None),
+        _ => (codes::MISSING, Value::Null, None, None),
     };
     json!({
-        "code": code, "kind": kind, "case": case, "subject": subject, "quantity": quantity, "unit": entry.kept.unit,
+        "code": code.0, "kind": kind, "case": case, "subject": subject, "quantity": quantity, "unit": entry.kept.unit,
         "recorded": value(&entry.kept.value), "now": now, "tolerance": entry.tolerance, "tolerances": tolerances,
         "per_cent": per_cent, "why": entry.why, "line": entry.line,
     })

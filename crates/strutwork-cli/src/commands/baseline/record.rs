@@ -5,7 +5,7 @@ use std::path::Path;
 use strutwork_model::{Diagnostic, Severity};
 use strutwork_revision::baseline::{Baseline, Pattern, codes, every, hold, idle, record, write_baseline};
 
-use super::{Measured, measure, options, place, read, told};
+use super::{Measured, measure, options, place, read, repeated, told};
 use crate::baseline_args::{RecordArgs, Repeated};
 use crate::exit::{Failure, Outcome};
 use crate::files;
@@ -45,7 +45,7 @@ pub(super) fn run(args: &RecordArgs, terminal: &Terminal) -> Result<Outcome, Fai
     let baseline = record(&measured.set, &keep, &measured.of, earlier.as_ref());
     let text = write_baseline(&baseline);
     if let Some(earlier) = &earlier {
-        let held = hold(earlier, &measured.set, &measured.of);
+        let held = hold(earlier, &measured.set);
         terminal.result(&told::update(&held, &baseline))?;
         if files::read(&path)? == text.as_bytes() {
             terminal.result(&format!("Nothing to write: {} stays as it is.\n", path.display()))?;
@@ -61,14 +61,10 @@ pub(super) fn run(args: &RecordArgs, terminal: &Terminal) -> Result<Outcome, Fai
 /// How the run is asked for: as typed, else as the baseline that is there says.
 fn how(args: &RecordArgs, earlier: Option<&Baseline>, folder: &Path) -> Result<Repeated, Failure> {
     let typed = options::written(&args.solve, &args.asked);
-    let settings = match earlier {
-        Some(earlier) if typed.is_empty() => &earlier.options,
-        _ => return Ok(Repeated { solve: args.solve.clone(), asked: args.asked.clone() }),
-    };
-    let sources =
-        || files::read(&place(folder)).map_or_else(|_| Sources::default(), |bytes| super::sources(folder, &bytes));
-    options::repeated(settings, folder, args.solve.of.max_operations)
-        .map_err(|faults| Failure::Input { faults, sources: sources() })
+    match earlier {
+        Some(earlier) if typed.is_empty() => repeated(earlier, folder, args.solve.of.max_operations),
+        _ => Ok(Repeated { solve: args.solve.clone(), asked: args.asked.clone() }),
+    }
 }
 
 fn patterns(texts: &[String]) -> Result<Vec<Pattern>, Failure> {

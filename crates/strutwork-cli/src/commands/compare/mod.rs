@@ -7,6 +7,7 @@ use strutwork_report::{Compared, compare_html, compare_json};
 use strutwork_revision::{Kind, compare};
 
 use super::summary;
+use crate::args::{CaseArgs, SolveArgs};
 use crate::compare_args::CompareArgs;
 use crate::exit::{Failure, Outcome};
 use crate::files::{inputs, manifest, whole};
@@ -28,21 +29,15 @@ pub(crate) fn run(args: &CompareArgs, terminal: &Terminal) -> Result<Outcome, Fa
 }
 
 fn compare_folders(args: &CompareArgs, terminal: &Terminal) -> Result<Outcome, Failure> {
-    let mut solving = Solving {
-        cases: args.cases.clone(),
-        second_order: args.second_order,
-        asked: args.asked.clone(),
-        max_operations: args.max_operations,
-    };
-    let is_results = |folder: &std::path::Path| inputs::is_results(folder);
+    let mut solving = solving(args);
     // Results are read first: a model on the other side is then asked for as many modes as they have.
-    let (before, after) = if is_results(&args.after) {
+    let (before, after) = if inputs::is_results(&args.after) {
         let after = revisions::load(&args.after, &solving, terminal)?;
         as_asked(&mut solving, &after);
         (revisions::load(&args.before, &solving, terminal)?, after)
     } else {
         let before = revisions::load(&args.before, &solving, terminal)?;
-        if is_results(&args.before) {
+        if inputs::is_results(&args.before) {
             as_asked(&mut solving, &before);
         }
         let after = revisions::load(&args.after, &solving, terminal)?;
@@ -73,6 +68,15 @@ fn compare_folders(args: &CompareArgs, terminal: &Terminal) -> Result<Outcome, F
     let out = (!args.no_files).then_some(args.out.as_path());
     terminal.result(&if args.json { json } else { told::people(&compared, out) })?;
     Ok(outcome)
+}
+
+/// How models are solved.
+fn solving(args: &CompareArgs) -> Solving {
+    let of = CaseArgs { folder: args.before.clone(), cases: args.cases.clone(), max_operations: args.max_operations };
+    Solving {
+        solve: SolveArgs { second_order: args.second_order, ..SolveArgs::first_order(of) },
+        asked: args.asked.clone(),
+    }
 }
 
 /// Asks a model for the analyses that results on the other side have, where nothing else was asked for.

@@ -5,11 +5,12 @@ use std::path::Path;
 use strutwork_report::Compared;
 use strutwork_report::compare::words;
 use strutwork_report::number::{fixed, significant};
-use strutwork_revision::differences::{Difference, Fate};
+use strutwork_revision::differences::{Difference, Fate, FindingChange};
 use strutwork_revision::{Comparison, Kind};
 
 use crate::columns::{Align, Columns};
 use crate::commands::summary::printable;
+use crate::render::counted;
 
 /// Changes of the model that are told; changes.csv has all.
 const CHANGES: usize = 24;
@@ -82,9 +83,7 @@ fn changes(of: &Comparison) -> String {
         return "The model is the same.\n\n".to_owned();
     }
     let told = words::changes(inputs);
-    let number = inputs.changes.len();
-    let mut text =
-        format!("{} of the model:\n", if number == 1 { "1 change".to_owned() } else { format!("{number} changes") });
+    let mut text = format!("{} of the model:\n", counted(inputs.changes.len(), "change"));
     for one in told.iter().take(CHANGES) {
         text.push_str(&format!("  {}: {}\n", printable(&one.subject), plain(&printable(&one.happened))));
     }
@@ -97,35 +96,28 @@ fn changes(of: &Comparison) -> String {
 }
 
 fn findings(of: &Comparison) -> String {
-    let over = of.newly_over().count();
-    let mut text = match over {
+    let (over, rest): (Vec<_>, Vec<_>) = of.findings.iter().partition(|one| one.fate == Fate::Over);
+    let mut text = match over.len() {
         0 => "No check exceeds its limit that did not before.\n".to_owned(),
         1 => "1 check exceeds its limit now that did not before:\n".to_owned(),
         number => format!("{number} checks exceed their limits now that did not before:\n"),
     };
-    let mut list = |fates: &[Fate]| {
-        let all: Vec<_> = of.findings.iter().filter(|one| fates.contains(&one.fate)).collect();
-        for one in all.iter().take(FINDINGS) {
-            text.push_str(&format!("  {}\n", plain(&printable(&words::finding(one)))));
-        }
-        if all.len() > FINDINGS {
-            text.push_str(&format!("  and {} more in findings_changed.csv\n", all.len() - FINDINGS));
-        }
-        all.len()
-    };
-    list(&[Fate::Over]);
-    let rest = of.findings.len() - over;
-    if rest > 0 {
+    text.push_str(&listed(&over));
+    if !rest.is_empty() {
         text.push_str("Other findings that came, went or crossed their limits:\n");
-        let all: Vec<_> = of.findings.iter().filter(|one| one.fate != Fate::Over).collect();
-        for one in all.iter().take(FINDINGS) {
-            text.push_str(&format!("  {}\n", plain(&printable(&words::finding(one)))));
-        }
-        if all.len() > FINDINGS {
-            text.push_str(&format!("  and {} more in findings_changed.csv\n", all.len() - FINDINGS));
-        }
+        text.push_str(&listed(&rest));
     }
     text.push('\n');
+    text
+}
+
+/// The first of some findings, a line each.
+fn listed(findings: &[&FindingChange]) -> String {
+    let line = |one: &&FindingChange| format!("  {}\n", plain(&printable(&words::finding(one))));
+    let mut text: String = findings.iter().take(FINDINGS).map(line).collect();
+    if findings.len() > FINDINGS {
+        text.push_str(&format!("  and {} more in findings_changed.csv\n", findings.len() - FINDINGS));
+    }
     text
 }
 

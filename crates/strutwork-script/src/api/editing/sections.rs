@@ -12,7 +12,7 @@ use super::{find, free};
 use crate::api::Raised;
 use crate::fault::Fault;
 use crate::handle::Frame;
-use crate::number::{Named, PerhapsNumber, number};
+use crate::number::{Named, PerhapsNumber, number, optional};
 
 pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
@@ -154,7 +154,7 @@ mod functions {
     pub fn wall_of(frame: Frame, group: &str) -> Result<PerhapsNumber, Raised> {
         let spec = frame.spec("wall_of")?;
         match common_wall(&spec, &Tubes::Group(group.to_owned())) {
-            Ok(wall) => Ok(wall.map_or(Dynamic::UNIT, Dynamic::from)),
+            Ok(wall) => Ok(optional(wall)),
             Err(StudyFault::NoWall { .. }) => Ok(Dynamic::UNIT),
             Err(fault) => Err(Fault::from(fault).into()),
         }

@@ -10,7 +10,7 @@ use strutwork_model::units::{to_deg, to_mm};
 use crate::api::Raised;
 use crate::fault::Fault;
 use crate::handle::Frame;
-use crate::number::{Named, map};
+use crate::number::{Named, map, optional};
 
 pub(super) fn register(engine: &mut Engine) {
     engine.register_global_module(exported_module!(functions).into());
@@ -114,7 +114,6 @@ pub(super) fn put_back<T>(rows: &mut Vec<T>, row: T, name_of: fn(&T) -> &Written
 }
 
 fn weld_map(model: &Model, weld: &WeldItem) -> Map {
-    let optional = |value: Option<f64>| value.map_or(Dynamic::UNIT, Dynamic::from);
     let mut data = map([("angle_deg", to_deg(weld.angle))]);
     for (key, text) in [
         ("tube", &model.tubes()[weld.tube].name),

@@ -9,7 +9,7 @@ use strutwork_study::{Row, Status, Study, StudyFault, Tally};
 use super::closures::dynamic;
 use crate::api::Raised;
 use crate::fault::Fault;
-use crate::number::PerhapsMap;
+use crate::number::{PerhapsMap, optional};
 use crate::session::lock;
 
 /// Rows that are kept for the script; a study may have any number more.
@@ -66,7 +66,7 @@ impl Ran {
         let names = || inside.responses.iter().map(String::as_str);
         let place = names().position(|name| name == response);
         let place = place.ok_or_else(|| StudyFault::unknown("response", response, names()))?;
-        Ok(inside.ends[place][which].as_ref().map_or(Dynamic::UNIT, |row| inside.map(row).into()))
+        Ok(optional(inside.ends[place][which].as_ref().map(|row| inside.map(row))))
     }
 }
 
@@ -74,16 +74,16 @@ impl Inside {
     fn map(&self, row: &Row) -> Map {
         let mut map = Map::new();
         let outcome = &row.outcome;
-        map.insert("variant".into(), i64::try_from(row.variant).unwrap_or(i64::MAX).into());
+        map.insert("variant".into(), whole(row.variant).into());
         map.insert("status".into(), outcome.status.word().into());
         map.insert("note".into(), outcome.note.clone().into());
-        map.insert("feasible".into(), outcome.feasible.map_or(Dynamic::UNIT, Dynamic::from));
+        map.insert("feasible".into(), optional(outcome.feasible));
         for (name, value) in self.parameters.iter().zip(&row.values) {
             map.insert(name.as_str().into(), dynamic(value));
         }
         for (place, name) in self.responses.iter().enumerate() {
             let response = outcome.responses.get(place).copied().flatten();
-            map.insert(name.as_str().into(), response.map_or(Dynamic::UNIT, Dynamic::from));
+            map.insert(name.as_str().into(), optional(response));
         }
         map
     }

@@ -3,6 +3,8 @@
 use rhai::{Array, Dynamic, Map};
 use strutwork_study::sizing::{Chosen, LimitUse, Proof, SizedDesign, SizingOutcome};
 
+use crate::number::{count, map_of, optional};
+
 /// How many limits are told of a design: what a script can hold is limited, and a frame has thousands.
 const LIMITS: usize = 5;
 
@@ -11,49 +13,41 @@ pub(super) fn outcome(found: &SizingOutcome) -> Map {
     let (proof, words) = proof(&found.proof);
     let runners: Array = found.runners_up.iter().map(|runner| design(runner).into()).collect();
     let how: Array = found.how.iter().map(|step| Dynamic::from(step.clone())).collect();
-    map([
-        ("best", found.best.as_ref().map_or(Dynamic::UNIT, |best| design(best).into())),
+    map_of([
+        ("best", optional(found.best.as_ref().map(design))),
         ("runners_up", runners.into()),
         ("proof", proof.into()),
         ("proof_in_words", words.into()),
         ("how", how.into()),
-        ("solutions", i64::try_from(found.effort.solutions).unwrap_or(i64::MAX).into()),
+        ("solutions", count(found.effort.solutions)),
     ])
-}
-
-fn map<const N: usize>(entries: [(&str, Dynamic); N]) -> Map {
-    entries.into_iter().map(|(key, value)| (key.into(), value)).collect()
-}
-
-fn perhaps(value: Option<f64>) -> Dynamic {
-    value.map_or(Dynamic::UNIT, Dynamic::from)
 }
 
 fn design(of: &SizedDesign) -> Map {
     let limits =
         |some: &mut dyn Iterator<Item = &LimitUse>| some.take(LIMITS).map(|one| limit(one).into()).collect::<Array>();
     let chosen: Array = of.chosen.iter().map(|one| choice(one).into()).collect();
-    map([
+    map_of([
         ("mass_kg", of.mass_kg.into()),
-        ("price", perhaps(of.price)),
+        ("price", optional(of.price)),
         ("chosen", chosen.into()),
         ("limits", limits(&mut of.limits.iter()).into()),
         ("active", limits(&mut of.active()).into()),
-        ("outside_scope", i64::try_from(of.outside_scope).unwrap_or(i64::MAX).into()),
+        ("outside_scope", count(of.outside_scope)),
     ])
 }
 
 fn choice(of: &Chosen) -> Map {
-    map([
+    map_of([
         ("group", of.variable.clone().into()),
         ("size", of.size.clone().into()),
         ("area_mm2", of.area_mm2.into()),
-        ("wall_mm", perhaps(of.wall_mm)),
+        ("wall_mm", optional(of.wall_mm)),
     ])
 }
 
 fn limit(of: &LimitUse) -> Map {
-    map([
+    map_of([
         ("what", of.what.clone().into()),
         ("load_case", of.case.clone().into()),
         ("value", of.value.into()),

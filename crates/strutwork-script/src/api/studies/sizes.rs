@@ -37,16 +37,6 @@ fn named(model: &Model, name: &str) -> Result<Size, Fault> {
     Size::stock(&size).map_err(|fault| Fault::Task(fault.to_string()))
 }
 
-/// The tubes of a group.
-pub(super) fn of_group(model: &Model, group: &str) -> Result<Vec<String>, Fault> {
-    let tubes: Vec<String> =
-        model.tubes().iter().filter(|tube| tube.group == group).map(|tube| tube.name.clone()).collect();
-    if tubes.is_empty() {
-        return Err(Fault::unknown("group", group, model.tubes().iter().map(|tube| tube.group.as_str())));
-    }
-    Ok(tubes)
-}
-
 /// The section of a group's tubes with other walls.
 pub(super) fn walls_of(model: &Model, group: &str, given: &Dynamic) -> Result<Choice, Fault> {
     let Levels::List(walls) = walls(given)? else { return Ok(Choice::List(Vec::new())) };

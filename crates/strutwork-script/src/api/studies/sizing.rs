@@ -13,8 +13,9 @@ use strutwork_study::sizing::{
 
 use super::derived::Tried;
 use super::sized;
-use super::sizes::{of_group, positive, sizes as sizes_of, walls_of};
+use super::sizes::{positive, sizes as sizes_of, walls_of};
 use crate::api::Raised;
+use crate::api::models::{joint_named, of_group};
 use crate::fault::Fault;
 use crate::handle::Frame;
 use crate::number::{Named, number, whole};
@@ -121,7 +122,7 @@ mod functions {
     pub fn choose_size(sizing: SizingHandle, group: &str, sizes: Array) -> Result<(), Raised> {
         Ok(sizing.add(|wanted| {
             let choice = sizes_of(&wanted.model, &sizes)?;
-            let tubes = of_group(&wanted.model, group)?;
+            let tubes = of_group(&wanted.model, group)?.into_iter().map(str::to_owned).collect();
             wanted.variables.push(Variable::new(group, tubes, choice));
             Ok(())
         })?)
@@ -138,7 +139,7 @@ mod functions {
     #[rhai_fn(return_raw)]
     pub fn choose_wall(sizing: SizingHandle, group: &str, walls: Array) -> Result<(), Raised> {
         Ok(sizing.add(|wanted| {
-            let tubes = of_group(&wanted.model, group)?;
+            let tubes = of_group(&wanted.model, group)?.into_iter().map(str::to_owned).collect();
             let choice = walls_of(&wanted.model, group, &walls.into())?;
             wanted.variables.push(Variable::new(group, tubes, choice));
             Ok(())
@@ -242,13 +243,7 @@ mod functions {
         let most = positive("the movement that is allowed", &at_most)?;
         let free = freedoms(freedom).map_err(Fault::from)?;
         Ok(sizing.add(|wanted| {
-            if wanted.model.joint_named(joint).is_none() {
-                return Err(Fault::unknown(
-                    "joint",
-                    joint,
-                    wanted.model.joints().iter().map(|joint| joint.name.as_str()),
-                ));
-            }
+            joint_named(&wanted.model, joint)?;
             for dof in free {
                 let at_most = if dof.is_rotation() { most.to_radians() } else { most * MM };
                 let case = (!case.is_empty()).then(|| case.to_owned());

@@ -13,7 +13,7 @@ use super::sizing::strength;
 use crate::api::Raised;
 use crate::fault::Fault;
 use crate::handle::Frame;
-use crate::number::{AnyValue, number, text, whole};
+use crate::number::{AnyValue, count, map_of, number, text, whole};
 use crate::session::{Session, lock};
 
 /// What a reader needs before the functions.
@@ -68,23 +68,15 @@ fn drawn(context: &NativeCallContext<'_>, wanted: &Wanted, samples: usize, seed:
     Ok(told(&outcome))
 }
 
-fn map<const N: usize>(entries: [(&str, Dynamic); N]) -> Map {
-    entries.into_iter().map(|(key, value)| (key.into(), value)).collect()
-}
-
-fn count(number: usize) -> Dynamic {
-    i64::try_from(number).unwrap_or(i64::MAX).into()
-}
-
 fn told(outcome: &BandOutcome) -> Map {
     let bands: Array = outcome.bands.iter().map(|band| of_band(band).into()).collect();
     let linear = outcome.linear.as_ref().map_or(Dynamic::UNIT, |linear| {
         let swing = |swing: &strutwork_study::robustness::Swing| -> Dynamic {
-            map([("of", swing.of.clone().into()), ("change_nm_per_deg", swing.change_nm_per_deg.into())]).into()
+            map_of([("of", swing.of.clone().into()), ("change_nm_per_deg", swing.change_nm_per_deg.into())]).into()
         };
         let swings: Array = linear.swings.iter().map(swing).collect();
         let [five, ninety_five] = linear.five_to_ninety_five;
-        map([
+        map_of([
             ("nominal_nm_per_deg", linear.nominal_nm_per_deg.into()),
             ("deviation_nm_per_deg", linear.deviation_nm_per_deg.into()),
             ("five_nm_per_deg", five.into()),
@@ -96,7 +88,7 @@ fn told(outcome: &BandOutcome) -> Map {
     });
     let remarks: Array = outcome.remarks.iter().map(|remark| Dynamic::from(remark.clone())).collect();
     let solved = outcome.samples.iter().filter(|sample| sample.values.is_ok()).count();
-    map([
+    map_of([
         ("bands", bands.into()),
         ("linear", linear),
         ("samples", count(outcome.samples.len())),
@@ -108,7 +100,7 @@ fn told(outcome: &BandOutcome) -> Map {
 fn of_band(band: &Band) -> Map {
     let [least, greatest] = band.extremes;
     let [five, fifty, ninety_five] = band.percentiles;
-    map([
+    map_of([
         ("name", band.name.into()),
         ("unit", band.unit.into()),
         ("nominal", band.nominal.into()),
