@@ -230,6 +230,13 @@ pub const PAGES: &[Page] = &[
         "front-left and rear-right carry 52 % where the model says 50 %",
         "Level the pads, set the springs, look whether the frame is true.",
     ),
+    page(
+        codes::CORNERS_UNHELD,
+        "corner weights cannot be held against the model",
+        "All four corners were weighed, and what the model's own wheels carry cannot be told: it has no vehicle, something in it has no mass, or its wheels do not span wheelbase and track. No centre of gravity is taken from the corners; weighed parts, frame and vehicle are judged.",
+        "[weighed.corners_kg] beside a material without density_kg_m3",
+        "Complete [vehicle], masses and densities as the message says.",
+    ),
 ];
 
 #[cfg(test)]

@@ -119,6 +119,18 @@ pub fn median(mut values: Vec<f64>) -> Option<f64> {
     }
 }
 
+/// A value along points that are sorted by x: linear between them, that of the end beyond it; `None` without a point.
+pub(crate) fn along(points: &[[f64; 2]], x: f64) -> Option<f64> {
+    match points.partition_point(|point| point[0] < x) {
+        0 => points.first().map(|first| first[1]),
+        end if end == points.len() => points.last().map(|last| last[1]),
+        next => {
+            let ([a, va], [b, vb]) = (points[next - 1], points[next]);
+            Some(if b > a { va + (vb - va) * (x - a) / (b - a) } else { vb })
+        }
+    }
+}
+
 /// A line that a few wild readings do not move: the median of the slopes of all pairs within groups, the median level of each.
 ///
 /// # Source

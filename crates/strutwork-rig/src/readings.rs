@@ -68,6 +68,18 @@ impl<'s> Readings<'s> {
         &self.sheet.steps
     }
 
+    /// The cycles of some steps, each once, in order of first appearance.
+    pub(crate) fn cycles(&self, steps: impl Iterator<Item = usize>) -> Vec<u32> {
+        let mut known: Vec<u32> = Vec::new();
+        for step in steps {
+            let cycle = self.steps()[step].cycle;
+            if !known.contains(&cycle) {
+                known.push(cycle);
+            }
+        }
+        known
+    }
+
     pub(crate) fn name(&self, station: usize) -> &'s str {
         &self.sheet.stations[station].name
     }

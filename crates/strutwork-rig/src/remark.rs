@@ -80,6 +80,8 @@ pub mod codes {
         HEIGHT_VAGUE = "G206";
         /// Diagonal corners carry more than the model says.
         CROSS_WEIGHT = "G207";
+        /// Corner weights that cannot be held against the model.
+        CORNERS_UNHELD = "G208";
     }
 }
 

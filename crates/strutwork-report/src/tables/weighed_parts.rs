@@ -14,8 +14,7 @@ const COLUMNS: [Column; 6] = [
 
 /// Weighed less model, part by part, with two standard uncertainties of the scales.
 pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
-    let scales = run.asked.evidence.as_ref().and_then(|evidence| evidence.scales.as_ref());
-    let parts = scales.map_or(&[][..], |scales| &scales.parts);
+    let parts = run.asked.evidence.as_ref().map_or(&[][..], |evidence| &evidence.scales.parts);
     let rows = parts.iter().map(|part| {
         vec![
             Cell::text(&part.name),
@@ -23,7 +22,7 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
             Cell::Number(part.weighed),
             Cell::Number(part.uncertainty),
             Cell::Number(part.difference()),
-            Cell::Number(part.difference() / part.model * 100.0),
+            Cell::from(part.share().map(|share| share * 100.0)),
         ]
     });
     Table {

@@ -1,5 +1,6 @@
 //! Corner weights: units, sum, corners in each other's place, the diagonal.
 
+use strutwork_loads::LoadError;
 use strutwork_loads::masses::{MassKind, MassModel};
 use strutwork_model::files::MODEL;
 use strutwork_model::model::{Weighed, Wheel};
@@ -18,6 +19,13 @@ const CROSS: f64 = 0.015;
 
 fn remark(code: strutwork_model::Code, subject: &str, message: String, remedy: &str) -> Remark {
     Remark::rig(code, subject, 0, message, remedy).of_file(MODEL)
+}
+
+/// The model's own loads on its corners cannot be told.
+pub(super) fn unheld(why: &LoadError) -> Remark {
+    let message = format!("the corners cannot be held against the model: {why}");
+    let remedy = "mend what the model lacks for its own wheel loads: [vehicle] with its wheels, masses, densities of its materials; the other weights are held against it as they are";
+    remark(codes::CORNERS_UNHELD, "corners_kg", message, remedy)
 }
 
 /// Frame and vehicle in another unit.

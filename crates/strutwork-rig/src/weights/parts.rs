@@ -29,6 +29,11 @@ impl WeighedPartRow {
     pub fn difference(&self) -> f64 {
         self.weighed - self.model
     }
+
+    /// The difference over what the model says, a share; `None` where that is nothing.
+    pub fn share(&self) -> Option<f64> {
+        (self.model > 0.0).then(|| self.difference() / self.model)
+    }
 }
 
 /// A difference above this share of the model, beside what the scales leave open, is worth a word.
@@ -60,7 +65,6 @@ pub(super) fn compare(model: &Model, mass: &MassModel) -> (Vec<WeighedPartRow>, 
             explains,
         };
         let off = row.difference();
-        let share = off / modelled;
         let remark = if let Some(words) = other_unit(part.kg, modelled) {
             let message = format!(
                 "`{}` weighs {} kg on the scales and {} kg in the model: {words}?",
@@ -71,12 +75,12 @@ pub(super) fn compare(model: &Model, mass: &MassModel) -> (Vec<WeighedPartRow>, 
             Some((codes::WEIGHT_UNIT, message, "write kg: 1 lb is 0.4536 kg, 9.81 N weigh 1 kg"))
         } else if off.abs() > (SHARE * modelled).max(row.uncertainty) {
             let message = format!(
-                "`{}` weighs {} kg on the scales and {} kg in the model: {} kg ({} %) {}, beyond the {} kg that the scales leave open",
+                "`{}` weighs {} kg on the scales and {} kg in the model: {} kg{} {}, beyond the {} kg that the scales leave open",
                 row.name,
                 kg(part.kg),
                 kg(modelled),
                 kg(off.abs()),
-                rounded(share.abs() * 100.0, 1),
+                row.share().map_or_else(String::new, |share| format!(" ({} %)", rounded(share.abs() * 100.0, 1))),
                 if off > 0.0 { "heavier" } else { "lighter" },
                 kg(row.uncertainty)
             );

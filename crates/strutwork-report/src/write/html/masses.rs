@@ -210,9 +210,7 @@ fn likely(weighing: &Weighing) -> Option<String> {
 
 /// Centre of gravity from the scales, its height, the diagonal, and what was found.
 fn scales(run: &Run<'_>) -> Vec<String> {
-    let Some(sheet) = run.asked.evidence.as_ref().and_then(|evidence| evidence.scales.as_ref()) else {
-        return Vec::new();
-    };
+    let Some(sheet) = run.asked.evidence.as_ref().map(|evidence| &evidence.scales) else { return Vec::new() };
     let mm = |value: f64| fixed(to_mm(value), 0);
     let mut said = Vec::new();
     if let (Some(centre), Some(sum)) = (sheet.centre, sheet.corners) {

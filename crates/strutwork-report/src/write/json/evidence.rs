@@ -37,7 +37,7 @@ pub(super) fn rig(run: &Run<'_>) -> Option<RigFields> {
 
 /// The scales; `None` where nothing was weighed.
 pub(super) fn scales(run: &Run<'_>) -> Option<ScaleFields> {
-    let sheet = run.asked.evidence.as_ref()?.scales.as_ref().filter(|sheet| !sheet.is_empty())?;
+    let sheet = Some(&run.asked.evidence.as_ref()?.scales).filter(|sheet| !sheet.is_empty())?;
     Some(ScaleFields {
         parts: sheet.parts.len(),
         corners_kg: sheet.corners,
