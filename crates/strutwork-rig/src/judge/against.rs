@@ -6,8 +6,8 @@ use strutwork_model::units::to_nm_per_deg;
 
 use super::Judgement;
 use crate::modelled::Modelled;
-use crate::readings::rounded;
 use crate::remark::{Remark, codes};
+use crate::words::rounded;
 
 /// Models with rigid joints over-predict by so much, as the least ratio: common practice, no source.
 const USUAL: f64 = 0.8;

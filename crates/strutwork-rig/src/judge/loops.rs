@@ -1,6 +1,6 @@
 //! The loop between loading and unloading, and whether the line bends.
 
-use crate::line::{Sample, along, fit_line, student};
+use crate::line::{Sample, along, extremes, fit_line, student};
 use crate::readings::Readings;
 
 /// Couples at which a loop is looked across, of each cycle.
@@ -92,7 +92,7 @@ pub struct Curvature {
 /// Lovell, from memory: the same as a fit of both at once). A loop bends loading and unloading against each other, and does
 /// not count.
 pub(crate) fn curvature(samples: &[Sample], both_ways: bool) -> Option<Curvature> {
-    let (least, most) = samples.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), s| (a.min(s.x), b.max(s.x)));
+    let [least, most] = extremes(samples.iter().map(|sample| sample.x));
     let (middle, half) = ((least + most) / 2.0, (most - least) / 2.0);
     let mut couples: Vec<f64> = samples.iter().map(|sample| sample.x).collect();
     couples.sort_by(f64::total_cmp);

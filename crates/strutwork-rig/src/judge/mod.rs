@@ -23,7 +23,7 @@ pub use fit::Measured;
 use fit::{Branch, Wanted};
 pub use loops::{Curvature, Hysteresis};
 pub use settle::CycleZero;
-pub use slip::Jump;
+use slip::Jump;
 
 /// What a sheet says.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,8 +52,6 @@ pub struct Judgement {
     pub hysteresis: Option<Hysteresis>,
     /// How much the line bends; `None` where it cannot be told.
     pub curvature: Option<Curvature>,
-    /// Jumps of single stations.
-    pub jumps: Vec<Jump>,
     /// Sink of the rig at the loaded station over the twist there, a share; `None` without a held pair.
     pub sink: Option<f64>,
     /// Stations whose readings were taken otherwise than written.
@@ -73,8 +71,6 @@ pub struct StationLine {
     pub twist: Option<f64>,
     /// Half of its 95 % interval, tolerances included, rad/(N·m).
     pub half: f64,
-    /// Standard deviation of its readings about the line, rad.
-    pub scatter: f64,
     /// Readings that were left out or missing, of twice the steps.
     pub left_out: usize,
     /// What the model says, rad/(N·m); `None` where it says nothing.
@@ -142,7 +138,6 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
             StationLine {
                 twist: line.as_ref().map(|line| line.slope),
                 half: line.as_ref().map_or(f64::INFINITY, |line| if still { 0.0 } else { fit::half(line, &wanted) }),
-                scatter: line.as_ref().map_or(0.0, |line| line.scatter),
                 left_out: readings.cells[station].iter().flat_map(|cell| cell.dials).filter(Option::is_none).count(),
                 modelled: modelled.and_then(|modelled| modelled.rigid[station]),
                 soft: modelled.and_then(|modelled| modelled.soft.as_ref()?[station]),
@@ -187,7 +182,6 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
         stiffness,
         hysteresis,
         curvature,
-        jumps: jumps.clone(),
     };
     remarks.extend(told::behaviour(&readings, &judgement, main_floor, noise));
     let bay = |pair: [usize; 2]| {

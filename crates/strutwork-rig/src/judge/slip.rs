@@ -1,5 +1,6 @@
 //! Jumps of the twist between two steps: a joint that slips, or a foot that moves.
 
+use crate::line::extremes;
 use crate::readings::Readings;
 use crate::screen::select::{Culprit, Limits, Sought, culprits, jump_size};
 
@@ -9,13 +10,13 @@ const SHARE: f64 = 0.008;
 
 /// A jump of one station.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Jump {
+pub(crate) struct Jump {
     /// The station.
-    pub station: usize,
+    pub(crate) station: usize,
     /// The first step after it.
-    pub step: usize,
+    pub(crate) step: usize,
     /// How far the twist jumps, rad.
-    pub by: f64,
+    pub(crate) by: f64,
 }
 
 /// The jumps of one station's twist.
@@ -25,8 +26,7 @@ pub(crate) fn jumps(readings: &Readings<'_>, station: usize, twist: &[Option<f64
         return Vec::new();
     }
     let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
-    let (least, most) =
-        twist.iter().flatten().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), value| (a.min(*value), b.max(*value)));
+    let [least, most] = extremes(twist.iter().flatten().copied());
     let floor = readings.turn_floor(station);
     let limits = Limits {
         floor,

@@ -7,10 +7,11 @@ use super::Judgement;
 use super::against::Standing;
 use super::settle::stays_away;
 use super::slip::Jump;
-use crate::readings::{Readings, rounded};
+use crate::readings::Readings;
 use crate::remark::{Remark, codes};
 use crate::screen::DialJump;
 use crate::twist::Base;
+use crate::words::{listed, rounded};
 
 /// A loop wider than this share of the twist wants a look; a narrower one is a note, below the last nothing.
 const LOOP: f64 = 0.03;
@@ -80,7 +81,7 @@ pub(super) fn jumps(
             "slip: before {} the twist jumps by {}° at {}. {place}. The lines of twist against couple have a level of their own before and after it, so that their slopes leave it out",
             readings.step_name(step),
             rounded(to_deg(by), 4),
-            told_list(&names)
+            listed(&names)
         );
         let line = readings.cells[here[0].station][step].line;
         remarks.push(Remark::rig(codes::SLIP, &names.join(" "), line, message, SLIPS).with(to_deg(by), "deg"));
@@ -227,7 +228,7 @@ pub(super) fn verdict(sheet: &RigSheet, judgement: &Judgement) -> Vec<String> {
     if !resting.is_empty() {
         said.push(format!(
             "This takes for granted that the readings of {} are mended as the remarks say: correct rig.csv and run again.",
-            told_list(&resting)
+            listed(&resting)
         ));
     }
     if let Some(with) = &judgement.with_jumps {
@@ -257,13 +258,4 @@ pub(super) fn verdict(sheet: &RigSheet, judgement: &Judgement) -> Vec<String> {
         said.push(text);
     }
     said
-}
-
-/// Names in a sentence: `a`, `a and b`, `a, b and c`.
-pub(super) fn told_list(names: &[&str]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
 }

@@ -1,8 +1,9 @@
 //! A step whose couple is mistyped: every station departs there, all as if another couple had acted.
 
-use crate::line::{median, steady_line};
-use crate::readings::{Readings, rounded};
+use crate::line::{median, steady_deviation, steady_line};
+use crate::readings::Readings;
 use crate::remark::{Remark, codes};
+use crate::words::rounded;
 
 /// Smallest error worth a word, as a share of the couples' range; times the scatter of the other steps; and how much of it
 /// a neighbouring step may share before it is no slip of the pen.
@@ -13,7 +14,7 @@ const SHARED: f64 = 0.4;
 pub(super) fn leave_out(readings: &mut Readings<'_>) -> Vec<Remark> {
     let Some(seen) = seen(readings) else { return Vec::new() };
     let off: Vec<f64> = seen.iter().map(|seen| seen.map_or(0.0, |(off, _)| off)).collect();
-    let scatter = 1.4826 * median(off.iter().map(|off| off.abs()).collect()).unwrap_or(0.0);
+    let scatter = steady_deviation(off.iter().copied()).unwrap_or(0.0);
     let mut remarks = Vec::new();
     for step in 0..off.len() {
         let Some((by, agree)) = seen[step] else { continue };

@@ -4,8 +4,9 @@ use strutwork_model::units::MM;
 
 use super::DialJump;
 use super::select::{Culprit, Limits, Sought, culprits, jump_size};
-use crate::readings::{Readings, Side, rounded};
+use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
+use crate::words::rounded;
 
 /// Smallest size worth a word, in steps of the dial, and as a share of what the dial moves.
 const STEPS: f64 = 4.0;

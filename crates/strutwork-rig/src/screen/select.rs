@@ -6,7 +6,7 @@
 
 use nalgebra::{DMatrix, DVector};
 
-use crate::line::{Sample, median, student};
+use crate::line::{Sample, extremes, groups, steady_deviation, student};
 
 /// How seldom a sheet without faults may be given one by chance, over all its candidates.
 const FALSE_ALARM: f64 = 1e-5;
@@ -134,9 +134,7 @@ pub(crate) fn scatter(samples: &[Sample], unloading: &[bool]) -> Option<f64> {
     let freedom = samples.len().checked_sub(columns.len()).filter(|freedom| *freedom > 1)?;
     let readings = DVector::from_iterator(samples.len(), samples.iter().map(|sample| sample.y));
     let left = rest(&readings, &orthonormal(&columns));
-    let middle = median(left.iter().map(|off| off.abs()).collect())?;
-    // 1.4826: the median of absolute deviations of a normal distribution to its standard deviation.
-    Some(1.4826 * middle * (samples.len() as f64 / freedom as f64).sqrt())
+    Some(steady_deviation(left.iter().copied())? * (samples.len() as f64 / freedom as f64).sqrt())
 }
 
 /// What is left of a vector beside an orthonormal basis.
@@ -148,12 +146,10 @@ fn rest(vector: &DVector<f64>, basis: &DMatrix<f64>) -> DVector<f64> {
 fn smooth(samples: &[Sample], unloading: &[bool]) -> Vec<DVector<f64>> {
     let count = samples.len();
     let column = |value: &dyn Fn(&Sample) -> f64| DVector::from_iterator(count, samples.iter().map(value));
-    let (least, most) = samples.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), s| (a.min(s.x), b.max(s.x)));
+    let [least, most] = extremes(samples.iter().map(|sample| sample.x));
     let (middle, half) = ((least + most) / 2.0, ((most - least) / 2.0).max(f64::MIN_POSITIVE));
     let unit = |sample: &Sample| (sample.x - middle) / half;
-    let mut groups: Vec<usize> = samples.iter().map(|sample| sample.group).collect();
-    groups.sort_unstable();
-    groups.dedup();
+    let groups = groups(samples);
     let mut columns: Vec<DVector<f64>> =
         groups.iter().map(|&group| column(&|sample: &Sample| if sample.group == group { 1.0 } else { 0.0 })).collect();
     columns.push(column(&unit));

@@ -1,6 +1,6 @@
 //! A dial that stands still while its partner moves.
 
-use crate::line::{Sample, steady_line};
+use crate::line::{Sample, extremes, steady_line};
 use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
 
@@ -106,6 +106,6 @@ fn others_move(readings: &Readings<'_>, station: usize, side: Side) -> bool {
 }
 
 fn spread(values: impl Iterator<Item = f64>) -> f64 {
-    let (least, most) = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), value| (a.min(value), b.max(value)));
+    let [least, most] = extremes(values);
     (most - least).max(0.0)
 }

@@ -1,12 +1,14 @@
 //! Units: dials in inches, hundredths or thousandths, a spacing in centimetres, a couple in kilopond metres.
 
+use strutwork_model::Code;
 use strutwork_model::units::to_mm;
 
 use super::slopes::Slopes;
 use super::{Expected, Suspicions};
 use crate::line::median;
-use crate::readings::{Readings, Side, rounded};
+use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
+use crate::words::{rounded, shown};
 
 /// A slip of unit: by how much it makes readings too great, and in words.
 type Slip = (f64, &'static str);
@@ -24,15 +26,18 @@ const DIAL: [Slip; 5] = [
 const SPACING: [Slip; 3] =
     [(10.0, "centimetres written as mm"), (25.4, "inches written as mm"), (1000.0, "metres written as mm")];
 
-/// Slips that make the whole sheet too soft (above 1) or too stiff.
-const WHOLE: [Slip; 7] = [
-    (9.806_65, "a couple in kgf·m written as N·m, weights without g, or an arm in centimetres"),
-    (1.0 / 9.806_65, "a couple with g twice, or a weight in N written as kg"),
-    (1.0 / 25.4, "dials in inches written as mm"),
-    (1000.0 / 25.4, "dials in thousandths of an inch written as mm"),
-    (100.0, "dials in hundredths of a millimetre written as mm"),
-    (1000.0, "dials in thousandths of a millimetre written as mm, or a couple in kN·m written as N·m"),
-    (1e-3, "a couple in N·mm written as N·m"),
+/// Slips that make the whole sheet too soft (above 1) or too stiff, with their codes.
+const WHOLE: [(Slip, Code); 7] = [
+    ((9.806_65, "a couple in kgf·m written as N·m, weights without g, or an arm in centimetres"), codes::COUPLE_UNIT),
+    ((1.0 / 9.806_65, "a couple with g twice, or a weight in N written as kg"), codes::COUPLE_UNIT),
+    ((1.0 / 25.4, "dials in inches written as mm"), codes::DIAL_UNIT),
+    ((1000.0 / 25.4, "dials in thousandths of an inch written as mm"), codes::DIAL_UNIT),
+    ((100.0, "dials in hundredths of a millimetre written as mm"), codes::DIAL_UNIT),
+    (
+        (1000.0, "dials in thousandths of a millimetre written as mm, or a couple in kN·m written as N·m"),
+        codes::DIAL_UNIT,
+    ),
+    ((1e-3, "a couple in N·mm written as N·m"), codes::COUPLE_UNIT),
 ];
 
 /// How far a ratio may be from a slip, as a factor; of the whole sheet, how much softer and stiffer than the model a frame is
@@ -178,21 +183,19 @@ pub(super) fn whole(readings: &Readings<'_>, expected: &Expected, found: &mut Su
     }
     let Some(scale) = Slopes::of(readings).scale(readings, expected).map(f64::abs) else { return };
     // A unit too small makes the sheet softer than the model by its factor, and the frame itself is mostly softer too.
-    let fits = |slip: &&Slip| (1.0 / STIFFER..SOFTER).contains(&(scale / slip.0));
+    let fits = |(slip, _): &&(Slip, Code)| (1.0 / STIFFER..SOFTER).contains(&(scale / slip.0));
     if (1.0 / STIFFER / 1.5..SOFTER * 1.5).contains(&scale) {
         return;
     }
-    let Some((factor, words)) =
-        WHOLE.iter().filter(fits).min_by(|a, b| (scale / a.0).ln().abs().total_cmp(&(scale / b.0).ln().abs()))
-    else {
+    let far = |(slip, _): &&(Slip, Code)| (scale / slip.0).ln().abs();
+    let Some(&((factor, words), code)) = WHOLE.iter().filter(fits).min_by(|a, b| far(a).total_cmp(&far(b))) else {
         return;
     };
-    let code = if words.starts_with("dials") { codes::DIAL_UNIT } else { codes::COUPLE_UNIT };
     let message = format!(
         "the whole sheet is {} times as {} as the model: {words}? Nothing is converted; with that slip mended the stiffness would be {} times what is stated",
         shown(if scale > 1.0 { scale } else { 1.0 / scale }),
         if scale > 1.0 { "soft" } else { "stiff" },
-        shown(*factor)
+        shown(factor)
     );
     let remedy = "look up what the sheet was written in: couple_nm is N·m (1 kgf·m is 9.81 N·m), readings are mm; correct rig.csv";
     let line = readings.steps().first().map_or(0, |step| step.line);
@@ -207,18 +210,4 @@ fn scale_dials(readings: &mut Readings<'_>, station: usize, sides: &[Side], by: 
             *dial = dial.map(|value| value * by);
         }
     }
-}
-
-/// A ratio with three digits.
-fn shown(ratio: f64) -> String {
-    let decimals = if ratio >= 100.0 {
-        0
-    } else if ratio >= 10.0 {
-        1
-    } else if ratio >= 0.1 {
-        2
-    } else {
-        4
-    };
-    rounded(ratio, decimals)
 }

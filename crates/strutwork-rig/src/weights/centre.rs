@@ -7,8 +7,8 @@ use strutwork_model::model::{Raised, Vehicle, Weighed, Wheel};
 use strutwork_model::units::to_mm;
 
 use super::uncertainty;
-use crate::readings::rounded;
 use crate::remark::{Remark, codes};
+use crate::words::rounded;
 
 /// A centre of gravity is elsewhere than in the model where it is off by more than this share of wheelbase or track, beside
 /// what the scales leave open; its height by this share of itself.

@@ -65,8 +65,7 @@ pub fn mass_sheet(model: &Model) -> MassSheet {
             return sheet;
         }
     };
-    let share = |of: [f64; 4]| (of[0] + of[3]) / of.iter().sum::<f64>();
-    sheet.cross = Some([share(corners), share(modelled)]);
+    sheet.cross = Some([corners, modelled].map(corners::diagonal));
     let (said, sound) = corners::compare(weighed, corners, modelled);
     sheet.remarks.extend(said);
     if let (Some(vehicle), true) = (model.vehicle(), sound) {

@@ -6,8 +6,8 @@ use strutwork_model::files::WEIGHED;
 use strutwork_model::model::Weighable;
 
 use super::uncertainty;
-use crate::readings::rounded;
 use crate::remark::{Remark, codes};
+use crate::words::{kg, rounded};
 
 /// A part on the scales beside the model.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,8 +20,6 @@ pub struct WeighedPartRow {
     pub uncertainty: f64,
     /// What the model says, kg.
     pub model: f64,
-    /// What usually explains a difference of this kind.
-    pub explains: &'static str,
 }
 
 impl WeighedPartRow {
@@ -62,7 +60,6 @@ pub(super) fn compare(model: &Model, mass: &MassModel) -> (Vec<WeighedPartRow>, 
             weighed: part.kg,
             uncertainty: uncertainty(part.tolerance, 1.0),
             model: modelled,
-            explains,
         };
         let off = row.difference();
         let remark = if let Some(words) = other_unit(part.kg, modelled) {
@@ -113,9 +110,4 @@ pub(super) fn other_unit(weighed: f64, modelled: f64) -> Option<&'static str> {
     // Between kg and pounds a true difference may lie as well: it has to be close.
     let within = |factor: f64| if (0.2..5.0).contains(&factor) { 1.06_f64 } else { 1.3 };
     SLIPS.iter().find(|(factor, _)| (ratio / factor).ln().abs() < within(*factor).ln()).map(|(_, words)| *words)
-}
-
-/// kg for readers.
-pub(super) fn kg(value: f64) -> String {
-    rounded(value, if value.abs() < 20.0 { 2 } else { 1 })
 }
