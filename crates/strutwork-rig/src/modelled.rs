@@ -14,7 +14,8 @@ use crate::twist::{Base, PIVOT};
 /// The couple of the case, N·m: what twists is over couple as it comes. The frame is linear, and turns are so small that the
 /// arc tangent with which they are read off changes nothing (own choice).
 const COUPLE: f64 = 1.0;
-/// Pairs of joints count as being at a station within this along x, m; stations between pairs are interpolated.
+/// Pairs of joints count as being at a station within this along x, m; stations between pairs are interpolated. Own choice:
+/// dials do not stand on the joints themselves.
 const NEAR: f64 = 0.1;
 
 /// What the model says of the rig's stations.

@@ -6,7 +6,7 @@ use crate::line::along;
 use crate::readings::Readings;
 
 /// A held pair nearer than this to the loaded one along x, m, is at the post of its pivot: it reads what the rig yields there,
-/// and holds no twist.
+/// and holds no twist. Own choice: a post and its dials are so wide.
 pub(crate) const PIVOT: f64 = 0.15;
 
 /// What the sink is taken from.

@@ -3,8 +3,16 @@
 use crate::line::{Sample, along, extremes, fit_line, student};
 use crate::readings::Readings;
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// Couples at which a loop is looked across, of each cycle.
 const CUTS: usize = 20;
+/// A cycle whose loading and unloading share less of the couples' range than this says nothing of a loop.
+const SHARED: f64 = 0.5;
+/// Different couples without which a line cannot be said to bend, where it was read both ways and where it was not.
+const BOTH_WAYS: usize = 4;
+const ONE_WAY: usize = 5;
+/// Two-sided confidence beyond which a bend is no chance.
+const NO_CHANCE: f64 = 0.9999;
 
 /// The loop of the kept cycles.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,7 +57,7 @@ pub(crate) fn hysteresis(
         let from = up[0][0].max(down[0][0]);
         let to = up[up.len() - 1][0].min(down[down.len() - 1][0]);
         let range = up.iter().chain(&down).map(|point| (point[1] - top[1]).abs()).fold(0.0, f64::max);
-        if to - from < 0.5 * readings.reach() || range <= 0.0 {
+        if to - from < SHARED * readings.reach() || range <= 0.0 {
             continue;
         }
         let sense = if top[0] >= (from + to) / 2.0 { 1.0 } else { -1.0 };
@@ -97,7 +105,7 @@ pub(crate) fn curvature(samples: &[Sample], both_ways: bool) -> Option<Curvature
     let mut couples: Vec<f64> = samples.iter().map(|sample| sample.x).collect();
     couples.sort_by(f64::total_cmp);
     couples.dedup_by(|a, b| (*a - *b).abs() < 1e-3 * half);
-    if couples.len() < 4 || !both_ways && couples.len() < 5 {
+    if couples.len() < if both_ways { BOTH_WAYS } else { ONE_WAY } {
         return None;
     }
     let line = fit_line(samples)?;
@@ -121,6 +129,6 @@ pub(crate) fn curvature(samples: &[Sample], both_ways: bool) -> Option<Curvature
     let error = scatter / own.sqrt();
     // y = … + size·u², u from −1 to 1: the slope changes by 4·size over the range, against 2·half·slope.
     let change = 4.0 * size / (line.slope * half);
-    let beyond_chance = if error > 0.0 { (size / error).abs() / student(0.9999, freedom) } else { f64::INFINITY };
+    let beyond_chance = if error > 0.0 { (size / error).abs() / student(NO_CHANCE, freedom) } else { f64::INFINITY };
     Some(Curvature { change, beyond_chance })
 }

@@ -3,6 +3,7 @@
 use crate::line::median;
 use crate::readings::Readings;
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// A zero that comes back within this share of the greatest twist has come back, and within so many standard deviations of a
 /// difference of two readings.
 const BACK: f64 = 0.01;

@@ -13,9 +13,12 @@ use crate::screen::DialJump;
 use crate::twist::Base;
 use crate::words::{listed, rounded};
 
-/// A loop wider than this share of the twist wants a look; a narrower one is a note, below the last nothing.
+// But for the first: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
+/// A loop wider than this share of the twist wants a look (common practice, no source); a narrower one is a note, below the second
+/// share, or below so many standard deviations that chance gives it, nothing.
 const LOOP: f64 = 0.03;
 const NARROW: f64 = 0.01;
+const CHANCES: f64 = 4.0;
 /// Change of slope over the range that wants a look.
 const BENDS: f64 = 0.05;
 /// Scatter that wants a look, in what the dials have at least; and as a share of the twist's range.
@@ -120,7 +123,7 @@ pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f
         let remark = Remark::rig(codes::ZERO, "", at, message, remedy).with(moved, "deg");
         remarks.push(if cycle.kept { remark } else { remark.noted() });
     }
-    if let Some(of) = judgement.hysteresis.filter(|of| of.width.abs() > NARROW.max(4.0 * of.chance)) {
+    if let Some(of) = judgement.hysteresis.filter(|of| of.width.abs() > NARROW.max(CHANCES * of.chance)) {
         let share = rounded(of.width.abs() * 100.0, 1);
         let remark = if of.width < 0.0 {
             let message = format!(

@@ -4,6 +4,7 @@ use crate::line::{SteadyLine, median, steady_line};
 use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// Off by more than so many scatters as written, by less than so many, and by less than this share of that, when exchanged; the
 /// steps before and after by less than so many.
 const OFF: f64 = 10.0;

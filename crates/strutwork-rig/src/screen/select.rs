@@ -8,11 +8,19 @@ use nalgebra::{DMatrix, DVector};
 
 use crate::line::{Sample, extremes, groups, steady_deviation, student};
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// How seldom a sheet without faults may be given one by chance, over all its candidates.
 const FALSE_ALARM: f64 = 1e-5;
 
 /// Candidates that enter at most, as a share of the readings.
 const MOST: f64 = 0.25;
+/// What is left of a candidate's square beside the line, below which the line can follow it by itself.
+const FOLLOWED: f64 = 1e-6;
+/// Readings of its group that a jump has on either side.
+const BESIDE: usize = 2;
+/// Different couples of a group without which the smooth line does not tilt, and does not bend, for its direction.
+const TILTS: usize = 3;
+const BENDS: usize = 4;
 
 /// Something that explains what a smooth line leaves over.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,7 +71,7 @@ pub(crate) fn culprits(samples: &[Sample], unloading: &[bool], sought: Sought, l
                 let own = rest(column, &basis);
                 let size = own.norm_squared();
                 // A candidate that the line can follow by itself says nothing.
-                if size < 1e-6 {
+                if size < FOLLOWED {
                     (place, 0.0, 0.0)
                 } else {
                     (place, own.dot(&left).powi(2) / size, own.dot(&left) / size)
@@ -115,7 +123,7 @@ pub(crate) fn jump_size(samples: &[Sample], unloading: &[bool], at: usize, floor
     let left = rest(&DVector::from_iterator(samples.len(), samples.iter().map(|sample| sample.y)), &basis);
     let own = rest(column, &basis);
     let size = own.norm_squared();
-    if size < 1e-6 {
+    if size < FOLLOWED {
         return None;
     }
     let by = own.dot(&left) / size;
@@ -154,12 +162,12 @@ fn smooth(samples: &[Sample], unloading: &[bool]) -> Vec<DVector<f64>> {
         groups.iter().map(|&group| column(&|sample: &Sample| if sample.group == group { 1.0 } else { 0.0 })).collect();
     columns.push(column(&unit));
     // A drift in time, and a loop that is not closed, tilt unloading against loading.
-    let tilts = |way: bool| groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= 3);
+    let tilts = |way: bool| groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= TILTS);
     if tilts(false) && tilts(true) {
         columns.push(column(&|s: &Sample| if unloading[s.group] { unit(s) } else { 0.0 }));
     }
     for way in [false, true] {
-        let bends = groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= 4);
+        let bends = groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= BENDS);
         if bends {
             columns.push(column(&|s: &Sample| if unloading[s.group] == way { unit(s).powi(2) } else { 0.0 }));
         }
@@ -188,7 +196,7 @@ fn candidates(samples: &[Sample], sought: Sought) -> Vec<(Culprit, DVector<f64>)
     }
     for at in 0..count {
         let of_group = |place: &usize| samples[*place].group == samples[at].group;
-        if (0..at).filter(of_group).count() < 2 || (at..count).filter(of_group).count() < 2 {
+        if (0..at).filter(of_group).count() < BESIDE || (at..count).filter(of_group).count() < BESIDE {
             continue;
         }
         let mut column = DVector::zeros(count);

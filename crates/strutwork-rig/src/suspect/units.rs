@@ -40,17 +40,28 @@ const WHOLE: [(Slip, Code); 7] = [
     ((1e-3, "a couple in N·mm written as N·m"), codes::COUPLE_UNIT),
 ];
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs, modelled.rs).
 /// How far a ratio may be from a slip, as a factor; of the whole sheet, how much softer and stiffer than the model a frame is
 /// taken to be.
 const NEAR: f64 = 1.7;
 const SOFTER: f64 = 2.3;
 const STIFFER: f64 = 1.5;
+/// Beyond these by this factor a sheet is looked at for a slip.
+const LOOKED_AT: f64 = 1.5;
 /// Ratios within these are no slip.
 const SOUND: [f64; 2] = [0.3, 3.3];
 /// Dials stand so far apart, mm, on anything with wheels.
 const USUAL_SPACING_MM: std::ops::RangeInclusive<f64> = 100.0..=3000.0;
 /// A spacing below this, mm, may be one in another unit.
 const SMALL_SPACING_MM: f64 = 250.0;
+/// A dial is held against its partner where the partner moves as it should, within these, and other stations lift by less than this
+/// share of what their dials move.
+const PARTNER: [f64; 2] = [0.4, 2.5];
+const LIFTS: f64 = 0.5;
+/// A spacing that is halved or doubled explains a ratio within this factor, where at least so many others lie within these.
+const HALVED: f64 = 1.15;
+const OTHERS: usize = 2;
+const OTHERS_SOUND: [f64; 2] = [0.75, 1.3];
 
 /// The slip nearest to a ratio, where one is near.
 fn nearest(ratio: f64, slips: &[Slip]) -> Option<Slip> {
@@ -70,14 +81,14 @@ pub(super) fn single_dials(readings: &mut Readings<'_>, expected: &Expected, fou
             .filter(|(other, _)| *other != station)
             .filter_map(|(other, _)| slopes.lift(other).map(f64::abs))
             .collect();
-        if median(others).is_none_or(|others| others > 0.5) {
+        if median(others).is_none_or(|others| others > LIFTS) {
             continue;
         }
         let should = scale.abs() * twist * readings.sheet.stations[station].spacing / 2.0;
         let ratios = [left, right].map(|slope| slope.abs() / should);
         for side in Side::BOTH {
             let (own, partner) = (ratios[side as usize], ratios[1 - side as usize]);
-            if !(0.4..2.5).contains(&partner) || (SOUND[0]..SOUND[1]).contains(&own) {
+            if !(PARTNER[0]..PARTNER[1]).contains(&partner) || (SOUND[0]..SOUND[1]).contains(&own) {
                 continue;
             }
             let Some((factor, words)) = nearest(own / partner, &DIAL) else { continue };
@@ -161,18 +172,17 @@ fn halved(
     station: usize,
     ratio: f64,
 ) -> Option<f64> {
-    let factor = [2.0, 0.5].into_iter().find(|factor| (ratio / factor).ln().abs() < 1.15_f64.ln())?;
+    let factor = [2.0, 0.5].into_iter().find(|factor| (ratio / factor).ln().abs() < HALVED.ln())?;
     let others: Vec<f64> = ratios.iter().filter(|(other, _)| *other != station).map(|(_, ratio)| *ratio).collect();
-    if others.len() < 2 || others.iter().any(|other| !(0.75..1.3).contains(other)) {
+    if others.len() < OTHERS || others.iter().any(|other| !(OTHERS_SOUND[0]..OTHERS_SOUND[1]).contains(other)) {
         return None;
     }
     // At the end of the frame a soft mount does the same: there the joints' own distance has to agree.
     let x = |station: usize| readings.sheet.stations[station].x;
     let between = ratios.iter().any(|(other, _)| x(*other) < x(station))
         && ratios.iter().any(|(other, _)| x(*other) > x(station));
-    let agrees = expected.breadth[station].is_some_and(|breadth| {
-        (breadth / readings.sheet.stations[station].spacing / factor).ln().abs() < 1.15_f64.ln()
-    });
+    let agrees = expected.breadth[station]
+        .is_some_and(|breadth| (breadth / readings.sheet.stations[station].spacing / factor).ln().abs() < HALVED.ln());
     (expected.of_model && (between || agrees)).then_some(factor)
 }
 
@@ -184,7 +194,7 @@ pub(super) fn whole(readings: &Readings<'_>, expected: &Expected, found: &mut Su
     let Some(scale) = Slopes::of(readings).scale(readings, expected).map(f64::abs) else { return };
     // A unit too small makes the sheet softer than the model by its factor, and the frame itself is mostly softer too.
     let fits = |(slip, _): &&(Slip, Code)| (1.0 / STIFFER..SOFTER).contains(&(scale / slip.0));
-    if (1.0 / STIFFER / 1.5..SOFTER * 1.5).contains(&scale) {
+    if (1.0 / STIFFER / LOOKED_AT..SOFTER * LOOKED_AT).contains(&scale) {
         return;
     }
     let far = |(slip, _): &&(Slip, Code)| (scale / slip.0).ln().abs();

@@ -10,6 +10,7 @@ use super::uncertainty;
 use crate::remark::{Remark, codes};
 use crate::words::rounded;
 
+// All of these: own choice.
 /// A centre of gravity is elsewhere than in the model where it is off by more than this share of wheelbase or track, beside
 /// what the scales leave open; its height by this share of itself.
 const AWAY: f64 = 0.01;

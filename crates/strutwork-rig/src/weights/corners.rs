@@ -11,7 +11,7 @@ use crate::remark::{Remark, codes};
 use crate::words::{kg, rounded};
 
 /// Corners are exchanged where that leaves less than this share of the misfit, and the misfit was above this share of the
-/// total beside what the scales leave open.
+/// total beside what the scales leave open. Own choice.
 const LEFT: f64 = 0.4;
 const MISFIT: f64 = 0.03;
 /// Difference of the diagonal's share that is worth a word: common practice, no source.

@@ -55,9 +55,14 @@ pub fn mass_sheet(model: &Model) -> MassSheet {
     sheet.parts = parts;
     sheet.remarks.extend(said);
     sheet.remarks.extend(corners::units(weighed, &mass));
-    let [Some(fl), Some(fr), Some(rl), Some(rr)] = weighed.corners else { return sheet };
-    let corners = [fl, fr, rl, rr];
-    sheet.corners = Some(corners.iter().sum());
+    if weighed.corners.iter().all(Option::is_none) {
+        return sheet;
+    }
+    let four = match weighed.corners {
+        [Some(fl), Some(fr), Some(rl), Some(rr)] => Some([fl, fr, rl, rr]),
+        _ => None,
+    };
+    sheet.corners = four.map(|corners| corners.iter().sum());
     let modelled = match static_loads(model) {
         Ok(modelled) => modelled.loads.map(|load| load / STANDARD_GRAVITY),
         Err(why) => {
@@ -65,6 +70,7 @@ pub fn mass_sheet(model: &Model) -> MassSheet {
             return sheet;
         }
     };
+    let Some(corners) = four else { return sheet };
     sheet.cross = Some([corners, modelled].map(corners::diagonal));
     let (said, sound) = corners::compare(weighed, corners, modelled);
     sheet.remarks.extend(said);

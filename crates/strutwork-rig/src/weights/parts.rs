@@ -34,8 +34,13 @@ impl WeighedPartRow {
     }
 }
 
-/// A difference above this share of the model, beside what the scales leave open, is worth a word.
+/// A difference above this share of the model, beside what the scales leave open, is worth a word. Own choice.
 const SHARE: f64 = 0.05;
+/// A slip lies within the second factor, and one between these within the first: between kg and pounds a true difference may lie as
+/// well, it has to be close. Own choice.
+const CLOSE: f64 = 1.06;
+const NEAR: f64 = 1.3;
+const BETWEEN: [f64; 2] = [0.2, 5.0];
 
 pub(super) fn compare(model: &Model, mass: &MassModel) -> (Vec<WeighedPartRow>, Vec<Remark>) {
     let (mut rows, mut remarks) = (Vec::new(), Vec::new());
@@ -98,7 +103,7 @@ const TUBES: &str = "walls (EN 10219-2 lets each length weigh 6 % more or less: 
 /// Slips of unit: scales over model, and in words.
 const SLIPS: [(f64, &str); 5] = [
     (2.204_62, "pounds written as kg"),
-    (1.0 / 2.204_62, "kg written where pounds were meant in the model"),
+    (1.0 / 2.204_62, "pounds written as kg in the model"),
     (9.806_65, "newtons written as kg"),
     (1000.0, "grams written as kg"),
     (0.1, "a misplaced decimal point"),
@@ -107,7 +112,6 @@ const SLIPS: [(f64, &str); 5] = [
 /// What slip of unit lies between two masses; `None` for none of the usual.
 pub(super) fn other_unit(weighed: f64, modelled: f64) -> Option<&'static str> {
     let ratio = weighed / modelled;
-    // Between kg and pounds a true difference may lie as well: it has to be close.
-    let within = |factor: f64| if (0.2..5.0).contains(&factor) { 1.06_f64 } else { 1.3 };
+    let within = |factor: f64| if (BETWEEN[0]..BETWEEN[1]).contains(&factor) { CLOSE } else { NEAR };
     SLIPS.iter().find(|(factor, _)| (ratio / factor).ln().abs() < within(*factor).ln()).map(|(_, words)| *words)
 }

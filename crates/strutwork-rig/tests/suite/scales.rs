@@ -68,6 +68,14 @@ fn corners_that_fit_say_nothing_and_give_the_centre() {
     assert!((centre.uncertainty[1] - 2.0 * (0.5 / 118.2) * 2.0 * 0.5 / 3.0_f64.sqrt()).abs() < 1e-12, "{centre:?}");
 }
 
+/// Σ W r / Σ W: 54 of 118 kg stand 1600 mm ahead of the others, and 60 kg 500 mm to the left, 58 kg to the right.
+#[test]
+fn the_centre_of_corners_that_lean() {
+    let corners = "[weighed.corners_kg]\nfront-left = 28\nfront-right = 26\nrear-left = 32\nrear-right = 32\n";
+    let [x, y] = sheet(&format!("[weighed]\n{corners}"), "").centre.expect("a centre").at;
+    assert!((x - 54.0 * 1.6 / 118.0).abs() < 1e-12 && (y - 2.0 * 0.5 / 118.0).abs() < 1e-12, "{x} {y}");
+}
+
 #[test]
 fn the_height_of_the_centre_by_hand() {
     // 1.6 m of wheelbase, rear raised by 0.8 m: tan θ = 0.8/√(1.6² − 0.8²) = 0.57735. The model's centre is 0.3348 m above the
@@ -103,6 +111,8 @@ fn corners_that_cannot_be_held_against_the_model_hide_no_part() {
     assert_eq!(said(&sheet), [codes::PART_DIFFERS.0, codes::CORNERS_UNHELD.0]);
     assert_eq!(sheet.parts.len(), 1);
     assert!((sheet.corners.expect("a sum") - 118.2).abs() < 1e-9 && sheet.cross.is_none() && sheet.centre.is_none());
+    let one = box_of("grade = \"S235JRH\"", "[weighed.corners_kg]\nrear-left = 30\n", "part,kg\n");
+    assert_eq!(said(&one), [codes::CORNERS_UNHELD.0]);
     let told = &sheet.remarks[1];
     assert!(told.place == ("model.toml", 0) && told.message.contains("the model has no vehicle"), "{told:#?}");
 }
