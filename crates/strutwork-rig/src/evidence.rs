@@ -43,13 +43,12 @@ pub fn rig_evidence(model: &Model) -> Option<RigEvidence> {
     let sheet = model.rig()?;
     let (modelled, unsaid) = match modelled(model, sheet) {
         Ok(modelled) => (Some(modelled), None),
-        Err(why) => (None, Some(why.to_string())),
+        Err(why) => (None, Some(why)),
     };
     let mut judgement = judge(sheet, modelled.as_ref());
     if let Some(why) = unsaid {
         let message = format!("the sheet is not held against the model: {why}");
-        let remedy = "write `[rig.stations.NAME] joints = [\"LEFT\", \"RIGHT\"]` for the loaded and the held stations";
-        judgement.remarks.push(Remark::rig(codes::NO_MODEL, "", 0, message, remedy));
+        judgement.remarks.push(Remark::rig(codes::NO_MODEL, "", 0, message, why.remedy()));
     }
     Some(RigEvidence { judgement, modelled })
 }

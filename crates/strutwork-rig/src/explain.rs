@@ -172,7 +172,7 @@ pub const PAGES: &[Page] = &[
         "the rig's sheet cannot be held against the model",
         "No pair of joints stands for the loaded or the held station, or the model cannot be solved so. The sheet is judged by itself.",
         "a station at x = 2900 mm where the frame ends at 2400 mm",
-        "Write `[rig.stations.NAME] joints = [\"LEFT\", \"RIGHT\"]` for the loaded and the held stations.",
+        "Write `[rig.stations.NAME] joints = [\"LEFT\", \"RIGHT\"]` for the loaded and the held stations, or do what the remark says.",
     ),
     page(
         codes::NO_STIFFNESS,
@@ -235,7 +235,7 @@ pub const PAGES: &[Page] = &[
         "corner weights cannot be held against the model",
         "Corners were weighed, and what the model's own wheels carry cannot be told: it has no vehicle, something in it has no mass, or its wheels do not span wheelbase and track. No centre of gravity is taken from the corners; weighed parts, frame and vehicle are judged.",
         "[weighed.corners_kg] beside a material without density_kg_m3",
-        "Complete [vehicle], masses and densities as the message says.",
+        "Do what the remark says: [vehicle], masses, densities.",
     ),
 ];
 

@@ -24,8 +24,8 @@ fn remark(code: strutwork_model::Code, subject: &str, message: String, remedy: &
 /// The model's own loads on its corners cannot be told.
 pub(super) fn unheld(why: &LoadError) -> Remark {
     let message = format!("the corners cannot be held against the model: {why}");
-    let remedy = "mend what the model lacks for its own wheel loads: [vehicle] with its wheels, masses, densities of its materials; the other weights are held against it as they are";
-    remark(codes::CORNERS_UNHELD, "corners_kg", message, remedy)
+    let remedy = format!("{}; the other weights are held against the model as they are", why.help());
+    remark(codes::CORNERS_UNHELD, "corners_kg", message, &remedy)
 }
 
 /// Frame and vehicle in another unit.

@@ -86,7 +86,7 @@ pub(super) fn compare(model: &Model, mass: &MassModel) -> (Vec<WeighedPartRow>, 
                 if off > 0.0 { "heavier" } else { "lighter" },
                 kg(row.uncertainty)
             );
-            Some((codes::PART_DIFFERS, message, explains))
+            Some((codes::PART_DIFFERS, message, if modelled > 0.0 { explains } else { MASSLESS }))
         } else {
             None
         };
@@ -97,6 +97,8 @@ pub(super) fn compare(model: &Model, mass: &MassModel) -> (Vec<WeighedPartRow>, 
     }
     (rows, remarks)
 }
+
+const MASSLESS: &str = "write density_kg_m3 for its material in model.toml: without it nothing of it has mass";
 
 const TUBES: &str = "walls (EN 10219-2 lets each length weigh 6 % more or less: read in a supplier's table of the standard), weld metal, what is cut away at mitres, brackets left on (common practice, no source)";
 

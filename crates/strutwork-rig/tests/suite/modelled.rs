@@ -256,3 +256,12 @@ fn joints_above_each_other_are_named_with_their_station() {
         assert!(told.contains("of station `front` are no left and right pair") && told.contains(pair[0]), "{told}");
     }
 }
+
+/// A frame without mass cannot be balanced: what is missing is said, not another name of joints.
+#[test]
+fn a_frame_without_density_says_what_it_lacks() {
+    let own = "e_mpa = 210000\ng_mpa = 81000\nyield_mpa = 235\nultimate_mpa = 360";
+    let model = read(&TOML.replace("grade = \"S235JRH\"", own), JOINTS, TUBES);
+    let why = modelled(&model, &plan(1.0, 7).sheet()).expect_err("no mass");
+    assert!(matches!(why, NotModelled::Loads(_)) && why.remedy().contains("density"), "{why}: {}", why.remedy());
+}

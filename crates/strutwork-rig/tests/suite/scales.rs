@@ -115,6 +115,7 @@ fn corners_that_cannot_be_held_against_the_model_hide_no_part() {
     assert_eq!(said(&one), [codes::CORNERS_UNHELD.0]);
     let told = &sheet.remarks[1];
     assert!(told.place == ("model.toml", 0) && told.message.contains("the model has no vehicle"), "{told:#?}");
+    assert!(told.remedy.starts_with("add the [vehicle] table"), "{}", told.remedy);
 }
 
 /// What weighs nothing in the model has no share of it.
@@ -126,6 +127,7 @@ fn a_part_of_no_mass_in_the_model_has_no_share() {
     assert_eq!(said(&sheet), [codes::PART_DIFFERS.0]);
     let told = &sheet.remarks[0].message;
     assert!(told.contains("0 kg in the model: 3 kg heavier") && !told.contains('%'), "{told}");
+    assert!(sheet.remarks[0].remedy.contains("density_kg_m3"), "{}", sheet.remarks[0].remedy);
 }
 
 #[test]

@@ -1,11 +1,17 @@
 //! The model loaded as the rig loads the frame: twist of every station under a couple of 1 N·m.
 
+mod fault;
+mod pairs;
+
 use strutwork_loads::case::{Measure, Nature};
 use strutwork_loads::{CaseBuilder, LoadCase, LoadCases, LoadError};
 use strutwork_model::model::{Point, RigSheet};
 use strutwork_model::{Dof, Model};
 use strutwork_solve::results::{MeasureResult, TwistStation, main_stations};
-use strutwork_solve::{SolveError, solve_cases};
+use strutwork_solve::solve_cases;
+
+pub use fault::NotModelled;
+use pairs::{NEAR, breadth, pair};
 
 use crate::judge::roles;
 use crate::line::along;
@@ -14,9 +20,6 @@ use crate::twist::{Base, PIVOT};
 /// The couple of the case, N·m: what twists is over couple as it comes. The frame is linear, and turns are so small that the
 /// arc tangent with which they are read off changes nothing (own choice).
 const COUPLE: f64 = 1.0;
-/// Pairs of joints count as being at a station within this along x, m; stations between pairs are interpolated. Own choice:
-/// dials do not stand on the joints themselves.
-const NEAR: f64 = 0.1;
 
 /// What the model says of the rig's stations.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,36 +36,6 @@ pub struct Modelled {
     pub breadth: Vec<Option<f64>>,
     /// How it was held and loaded, in a sentence.
     pub how: String,
-}
-
-/// Why the model says nothing of a sheet.
-#[derive(Debug, thiserror::Error)]
-pub enum NotModelled {
-    /// No pair of joints stands for the loaded or the held station.
-    #[error("no left and right pair of joints stands for the {role} station `{station}`")]
-    NoPair {
-        /// `loaded` or `held`.
-        role: &'static str,
-        /// The station.
-        station: String,
-    },
-    /// The joints of a station do not lie beside each other.
-    #[error("the joints `{}` and `{}` of station `{station}` are no left and right pair: the left one has to lie on the +y side of the right one", joints[0], joints[1])]
-    NoBreadth {
-        /// The station.
-        station: String,
-        /// Left and right.
-        joints: [String; 2],
-    },
-    /// There is no station to load, or none to hold.
-    #[error("the sheet has no two stations to load and to hold")]
-    NoStations,
-    /// The case cannot be built.
-    #[error(transparent)]
-    Loads(#[from] LoadError),
-    /// The frame cannot be solved so.
-    #[error("{0}")]
-    Solve(#[from] SolveError),
 }
 
 /// Loads and holds the model as the sheet says, and reads its twist off.
@@ -230,10 +203,6 @@ impl<'s> Rig<'s> {
     }
 }
 
-fn breadth(model: &Model, [left, right]: [Point; 2]) -> f64 {
-    left.at(model)[1] - right.at(model)[1]
-}
-
 /// A couple about x as two vertical forces, N·m; positive: the left one up.
 fn couple(case: &mut CaseBuilder<&Model>, pair: [Point; 2], couple: f64) -> Result<(), LoadError> {
     let force = couple / breadth(case.model(), pair);
@@ -244,43 +213,6 @@ fn couple(case: &mut CaseBuilder<&Model>, pair: [Point; 2], couple: f64) -> Resu
         }
     }
     Ok(())
-}
-
-/// The joints that stand for a station: those it names; for one that is loaded or held the spring places of an axle near it,
-/// else the widest mirrored pair near it. One that is only read and names none is interpolated.
-fn pair(model: &Model, sheet: &RigSheet, station: usize, needed: bool) -> Option<[Point; 2]> {
-    let of = &sheet.stations[station];
-    if let Some(joints) = of.joints {
-        return Some(joints.map(Point::Joint));
-    }
-    if !needed {
-        return None;
-    }
-    let springs = model
-        .vehicle()
-        .into_iter()
-        .flat_map(|vehicle| vehicle.corners.chunks(2).map(|axle| [axle[0].spring, axle[1].spring]).collect::<Vec<_>>());
-    let off = |pair: &[Point; 2]| pair.iter().map(|point| (point.at(model)[0] - of.x).abs()).fold(0.0, f64::max);
-    let near = springs.filter(|pair| off(pair) <= NEAR && breadth(model, *pair) > 0.0);
-    near.min_by(|a, b| off(a).total_cmp(&off(b))).or_else(|| widest(model, of.x))
-}
-
-/// The widest left and right pair of joints near a place: at one x and z, one on either side of the middle, which is the mean
-/// of all joints along y.
-fn widest(model: &Model, x: f64) -> Option<[Point; 2]> {
-    let middle = model.joints().iter().map(|joint| joint.at[1]).sum::<f64>() / model.joints().len() as f64;
-    let joints: Vec<_> = model.joints().iter_with_id().filter(|(_, joint)| (joint.at[0] - x).abs() <= NEAR).collect();
-    let same = |a: [f64; 3], b: [f64; 3]| {
-        let beside = (a[0] - b[0]).abs() < 1e-3 && (a[2] - b[2]).abs() < 1e-3;
-        beside && a[1] > middle + 1e-3 && b[1] < middle - 1e-3
-    };
-    let pairs = joints.iter().flat_map(|left| joints.iter().map(move |right| (left, right)));
-    // The widest; of equally wide ones the nearest, then the first.
-    let rank = |left: [f64; 3], right: [f64; 3]| (left[1] - right[1]) - 1e-3 * (left[0] - x).abs();
-    let best = pairs.filter(|(left, right)| same(left.1.at, right.1.at)).reduce(|best, next| {
-        if rank(next.0.1.at, next.1.1.at) > rank(best.0.1.at, best.1.1.at) + 1e-9 { next } else { best }
-    });
-    best.map(|(left, right)| [Point::Joint(left.0), Point::Joint(right.0)])
 }
 
 /// The curve at a place, that of its end within reach of it; `None` beyond.
