@@ -35,7 +35,7 @@ pub(crate) struct Cell {
 }
 
 /// The grid.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub(crate) struct Readings<'s> {
     pub(crate) sheet: &'s RigSheet,
     /// A row a station, a column a step.

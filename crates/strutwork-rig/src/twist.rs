@@ -10,7 +10,7 @@ use crate::readings::Readings;
 pub(crate) const PIVOT: f64 = 0.15;
 
 /// What the sink is taken from.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug)]
 pub(crate) struct Base {
     /// The stations whose turn is subtracted, in order of x.
     pub(crate) stations: Vec<usize>,

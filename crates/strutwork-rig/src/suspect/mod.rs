@@ -14,7 +14,7 @@ use crate::remark::{Remark, codes};
 use slopes::Slopes;
 
 /// What twist the stations should show: its share along the frame is used, not its size.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug)]
 pub(crate) struct Expected {
     /// Twist at each station over the couple, rad/(N·m), relative to what is held; `None` where nothing can be said.
     pub(crate) twist: Vec<Option<f64>>,
