@@ -5,6 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+use crate::build;
 use crate::command::{self, cargo, loudly};
 use crate::failure::Failure;
 use crate::workspace::{File, Workspace};
@@ -23,24 +24,24 @@ pub(crate) fn run(workspace: &Workspace) -> Result<(), Failure> {
     let mut rustdoc = cargo(root, &["doc", "--workspace", "--no-deps", "--quiet"]);
     rustdoc.env("RUSTDOCFLAGS", "-D warnings");
     loudly(rustdoc)?;
+    heading("build");
+    let programs = build::programs(workspace)?;
     heading("examples in comments");
     loudly(cargo(root, &["test", "--doc", "--workspace", "--quiet"]))?;
     docs::step(workspace)?;
     heading("second calculation by general-purpose solvers");
     second::run(workspace, "check")?;
     heading("demo models");
-    demos(workspace)?;
+    demos(workspace, &programs)?;
     heading("baselines");
-    baselines(workspace)?;
+    baselines(workspace, &programs)?;
     // Last, so that the log ends with what was tested.
     heading("tests");
     loudly(cargo(root, &["nextest", "run", "--workspace"]))
 }
 
 /// Runs the program on each demo model, and on the model of README.md.
-fn demos(workspace: &Workspace) -> Result<(), Failure> {
-    loudly(cargo(&workspace.root, &["build", "--quiet", "-p", "strutwork-cli", "--bin", "strutwork"]))?;
-    let programs = workspace.target.join("debug");
+fn demos(workspace: &Workspace, programs: &Path) -> Result<(), Failure> {
     let scratch = Scratch::new()?;
     for model in models(&workspace.files()?) {
         let name = model.replace('/', "-");
@@ -53,12 +54,12 @@ fn demos(workspace: &Workspace) -> Result<(), Failure> {
     fs::create_dir(&folder).map_err(|cause| Failure::write(&folder, cause))?;
     let mut command = Command::new("bash");
     command.args(["-euo", "pipefail", "-c"]).arg(readme::typed_model(&workspace.text("README.md")?)?);
-    command.current_dir(&folder).env("PATH", with_first(&programs));
+    command.current_dir(&folder).env("PATH", with_first(programs));
     ran("the model of README.md", command, &folder.join("first-frame/results"))
 }
 
 /// Holds every model that has a baseline against it: the demo models, and the frames that the solver's regression is.
-fn baselines(workspace: &Workspace) -> Result<(), Failure> {
+fn baselines(workspace: &Workspace, programs: &Path) -> Result<(), Failure> {
     let files = workspace.files()?;
     let recorded = recorded(&files);
     let without: Vec<String> = models(&files)
@@ -67,7 +68,7 @@ fn baselines(workspace: &Workspace) -> Result<(), Failure> {
         .map(|model| format!("{model}: has no baseline.csv; `strutwork baseline record {model}` makes one"))
         .collect();
     Failure::unless_empty(without)?;
-    let mut command = Command::new(workspace.target.join("debug/strutwork"));
+    let mut command = Command::new(programs.join("strutwork"));
     command.args(["baseline", "check"]).args(recorded).current_dir(&workspace.root);
     loudly(command)
 }

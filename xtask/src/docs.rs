@@ -1,8 +1,10 @@
 //! The generated pages: written anew, or compared with what stands in the tree.
 
 use std::fs;
+use std::path::Path;
 use std::process::Command;
 
+use crate::build;
 use crate::command::{self, cargo};
 use crate::failure::Failure;
 use crate::workspace::Workspace;
@@ -26,8 +28,9 @@ const REPORT: &str = "validation/REPORT.md";
 
 /// Writes every page.
 pub(crate) fn write(workspace: &Workspace) -> Result<(), Failure> {
+    let programs = build::programs(workspace)?;
     for page in &PAGES {
-        let text = printed(page, workspace)?;
+        let text = printed(page, &programs)?;
         let path = workspace.root.join(page.path);
         fs::write(&path, text).map_err(|cause| Failure::write(&path, cause))?;
         say(&format!("wrote {}", page.path));
@@ -41,9 +44,10 @@ pub(crate) fn write(workspace: &Workspace) -> Result<(), Failure> {
 
 /// Fails where a page is not what would be written.
 pub(crate) fn check(workspace: &Workspace) -> Result<(), Failure> {
+    let programs = build::programs(workspace)?;
     let mut stale = Vec::new();
     for page in &PAGES {
-        let fresh = printed(page, workspace)?;
+        let fresh = printed(page, &programs)?;
         let stands = workspace.text(page.path).unwrap_or_default();
         match first_difference(&stands, &fresh) {
             None => say(&format!("ok    {}", page.path)),
@@ -59,13 +63,14 @@ pub(crate) fn check(workspace: &Workspace) -> Result<(), Failure> {
 }
 
 fn report_test(workspace: &Workspace) -> Command {
-    let test = ["-p", "strutwork-validation", "--test", "agreement", "the_report_is_up_to_date"];
-    cargo(&workspace.root, &[&["nextest", "run", "--cargo-quiet"], &test[..]].concat())
+    let test = "package(strutwork-validation) & test(the_report_is_up_to_date)";
+    cargo(&workspace.root, &["nextest", "run", "--workspace", "--cargo-quiet", "-E", test])
 }
 
-fn printed(page: &Page, workspace: &Workspace) -> Result<String, Failure> {
-    let run = ["run", "--quiet", "-p", "strutwork-cli", "--bin", "strutwork", "--"];
-    let text = command::output(cargo(&workspace.root, &[&run[..], page.printed_by].concat()))?;
+fn printed(page: &Page, programs: &Path) -> Result<String, Failure> {
+    let mut command = Command::new(programs.join("strutwork"));
+    command.args(page.printed_by);
+    let text = command::output(command)?;
     if text.trim().is_empty() {
         let command = format!("strutwork {}", page.printed_by.join(" "));
         return Err(Failure::Output { command, why: "printed nothing".to_owned() });

@@ -1,6 +1,7 @@
 //! Chores of the house, in Rust: `cargo xtask tidy | docs [--check] | second [--check] | faults | ci`.
 #![expect(clippy::print_stdout, clippy::print_stderr, reason = "a chore talks to whoever runs it")]
 
+mod build;
 mod ci;
 mod command;
 mod docs;

@@ -127,7 +127,7 @@ mod tests {
     fn doors_are_the_program_and_what_never_ships() {
         assert!(is_door("crates/strutwork-cli/src/files/mod.rs"));
         assert!(is_door("validation/build.rs"));
-        assert!(is_door("validation/tests/agreement.rs"));
+        assert!(is_door("validation/tests/suite/agreement.rs"));
         assert!(!is_door("crates/strutwork-script/src/lib.rs"));
     }
 }

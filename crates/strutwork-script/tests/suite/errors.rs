@@ -1,7 +1,6 @@
 //! Where a script ends and why: the code, the place and the help of every kind of error, and that each is typed.
 
-mod common;
-
+use crate::common;
 use std::sync::Arc;
 
 use common::{Memory, printed, run, run_on};

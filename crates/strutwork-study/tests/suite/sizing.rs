@@ -1,8 +1,6 @@
 //! Searches for sizes, against all choices tried one by one.
 
-mod common;
-
-use common::{stiffness, twisted};
+use crate::common::{self, stiffness, twisted};
 use strutwork_loads::LoadCases;
 use strutwork_model::model::Section;
 use strutwork_model::spec::ModelSpec;

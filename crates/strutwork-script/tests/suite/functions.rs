@@ -1,7 +1,6 @@
 //! Every function that a script can call: documented, with units, with an example that runs.
 
-mod common;
-
+use crate::common;
 use std::collections::BTreeSet;
 
 use strutwork_script::{Limits, definitions, functions, reference_markdown};

@@ -1,7 +1,6 @@
 //! What a script sees of the checks, and how it changes what they judge by.
 
-mod common;
-
+use crate::common;
 use std::sync::Arc;
 
 use common::{Memory, printed, run, run_on};

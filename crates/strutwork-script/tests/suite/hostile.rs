@@ -1,7 +1,6 @@
 //! Scripts that mean harm, or loop by mistake: each ends in an error, none in a panic, none without end.
 
-mod common;
-
+use crate::common;
 use std::sync::Arc;
 
 use common::{Memory, run_on, run_within};

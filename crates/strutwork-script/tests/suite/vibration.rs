@@ -1,8 +1,6 @@
 //! Natural modes of a frame in several states, as a script finds them.
 
-mod common;
-
-use common::{printed, run};
+use crate::common::{printed, run};
 
 #[test]
 fn the_driver_shifts_the_frequencies() {

@@ -1,8 +1,6 @@
 //! Bands of drawn frames, against what derivatives say and against closed forms.
 
-mod common;
-
-use common::twisted;
+use crate::common::{self, twisted};
 use strutwork_loads::LoadCases;
 use strutwork_model::Model;
 use strutwork_model::spec::ModelSpec;

@@ -1,18 +1,17 @@
 //! The worked studies run on a model that they have never seen.
 
-mod common;
-
+use crate::common;
 use std::sync::Arc;
 
 use common::Memory;
 use strutwork_script::{Limits, run_script};
 
-const GAUGE_SWEEP: &str = include_str!("../../../scripts/studies/gauge-sweep.rhai");
-const TRIANGULATION: &str = include_str!("../../../scripts/studies/triangulation.rhai");
-const SIZE_TO_TARGET: &str = include_str!("../../../scripts/studies/size-to-target.rhai");
-const TOLERANCE_BAND: &str = include_str!("../../../scripts/studies/tolerance-band.rhai");
-const DIAGONALS: &str = include_str!("../../../scripts/studies/diagonals.rhai");
-const WORST_ITEMS: &str = include_str!("../../../scripts/studies/worst-items.rhai");
+const GAUGE_SWEEP: &str = include_str!("../../../../scripts/studies/gauge-sweep.rhai");
+const TRIANGULATION: &str = include_str!("../../../../scripts/studies/triangulation.rhai");
+const SIZE_TO_TARGET: &str = include_str!("../../../../scripts/studies/size-to-target.rhai");
+const TOLERANCE_BAND: &str = include_str!("../../../../scripts/studies/tolerance-band.rhai");
+const DIAGONALS: &str = include_str!("../../../../scripts/studies/diagonals.rhai");
+const WORST_ITEMS: &str = include_str!("../../../../scripts/studies/worst-items.rhai");
 
 /// What a study writes.
 fn study(text: &str, args: &[&str], file: &str) -> Vec<Vec<String>> {

@@ -1,8 +1,6 @@
 //! What the language does here that it does not do by itself.
 
-mod common;
-
-use common::printed;
+use crate::common::printed;
 
 #[test]
 fn whole_numbers_divide_like_numbers() {

@@ -10,10 +10,7 @@ use strutwork_study::{
 };
 use strutwork_testkit::Folder;
 
-#[path = "common/bracket.rs"]
-mod bracket;
-
-use bracket::{JOINTS, MODEL, TUBES, bracket};
+use crate::bracket::{JOINTS, MODEL, TUBES, bracket};
 
 /// The cases of the load files.
 struct Plain;

@@ -1,7 +1,6 @@
 //! The standard load cases on a small lopsided vehicle: what they say, by hand, and that they balance.
 
-mod common;
-
+use crate::common;
 use std::sync::Arc;
 
 use common::{Memory, run_on};

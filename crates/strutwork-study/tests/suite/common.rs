@@ -1,5 +1,4 @@
 //! Frames and differences that the tests of this crate share.
-#![allow(dead_code, reason = "each test file uses some of it")]
 
 use std::fmt::Write as _;
 

@@ -1,8 +1,6 @@
 //! Derivatives against differences of whole solutions.
 
-mod common;
-
-use common::{Random, differences, random_frame, twisted};
+use crate::common::{self, Random, differences, random_frame, twisted};
 use proptest::prelude::*;
 use strutwork_loads::{LoadCases, derive_plain};
 use strutwork_model::model::Section;

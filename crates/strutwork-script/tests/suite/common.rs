@@ -1,5 +1,4 @@
 //! A host in memory: model folders, scripts, what was written, what was printed, a clock that stands still.
-#![allow(dead_code, unreachable_pub, reason = "each test program uses its own part of this file")]
 
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex};
@@ -10,27 +9,27 @@ use strutwork_testkit::buggy;
 
 /// A host in memory.
 #[derive(Default)]
-pub struct Memory {
-    pub models: BTreeMap<String, InputFiles>,
-    pub scripts: BTreeMap<String, String>,
-    pub written: Mutex<BTreeMap<String, String>>,
-    pub lines: Mutex<Vec<String>>,
-    pub seconds: f64,
+pub(crate) struct Memory {
+    pub(crate) models: BTreeMap<String, InputFiles>,
+    pub(crate) scripts: BTreeMap<String, String>,
+    pub(crate) written: Mutex<BTreeMap<String, String>>,
+    pub(crate) lines: Mutex<Vec<String>>,
+    pub(crate) seconds: f64,
 }
 
 impl Memory {
     /// With the buggy in the folder `my-frame`.
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let models = BTreeMap::from([("my-frame".to_owned(), buggy().files())]);
         Self { models, ..Self::default() }
     }
 
-    pub fn with_script(mut self, path: &str, text: &str) -> Self {
+    pub(crate) fn with_script(mut self, path: &str, text: &str) -> Self {
         self.scripts.insert(path.to_owned(), text.to_owned());
         self
     }
 
-    pub fn lines(&self) -> Vec<String> {
+    pub(crate) fn lines(&self) -> Vec<String> {
         self.lines.lock().expect("no test panics with it").clone()
     }
 }
@@ -81,22 +80,22 @@ fn missing(path: &str) -> HostError {
 }
 
 /// Runs a script with the buggy open, under the default limits.
-pub fn run(text: &str) -> Result<Outcome, ScriptError> {
+pub(crate) fn run(text: &str) -> Result<Outcome, ScriptError> {
     run_within(text, Limits::default())
 }
 
 /// Runs a script with the buggy open.
-pub fn run_within(text: &str, limits: Limits) -> Result<Outcome, ScriptError> {
+pub(crate) fn run_within(text: &str, limits: Limits) -> Result<Outcome, ScriptError> {
     run_on(Arc::new(Memory::new()), text, limits)
 }
 
 /// Runs a script with the model in `my-frame` open, on the script's first line.
-pub fn run_on(host: Arc<Memory>, text: &str, limits: Limits) -> Result<Outcome, ScriptError> {
+pub(crate) fn run_on(host: Arc<Memory>, text: &str, limits: Limits) -> Result<Outcome, ScriptError> {
     run_script(host, "test.rhai", &format!("open_model(\"my-frame\");{text}"), &[], limits)
 }
 
 /// What a script prints, with the buggy open.
-pub fn printed(text: &str) -> Vec<String> {
+pub(crate) fn printed(text: &str) -> Vec<String> {
     let host = Arc::new(Memory::new());
     run_on(Arc::clone(&host), text, Limits::default()).unwrap_or_else(|error| panic!("{error:?}"));
     host.lines()

@@ -1,0 +1,4 @@
+//! All cases, and the book made of them.
+
+mod agreement;
+mod book;
