@@ -6,6 +6,7 @@ use strutwork_loads::wheels::roll_model;
 use strutwork_loads::{MassModel, RollModel};
 use strutwork_model::model::{Model, Section, Suspension, Wheel};
 use strutwork_model::{JointId, MaterialId, MountId, PanelId, SectionId, TubeId, read_model};
+use strutwork_rig::{RigEvidence, rig_evidence};
 use strutwork_solve::results::{
     CaseResult, MeasureResult, MountResult, PanelResult, SectionForces, Station, Stress, TubeResult,
 };
@@ -19,6 +20,7 @@ use crate::checked::Checked;
 use crate::lines::line;
 use crate::part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
 use crate::place::Place;
+use crate::rig;
 use crate::run::{Problem, RunFault};
 use crate::shapes::Shapes;
 use crate::unit::Dimension;
@@ -35,6 +37,8 @@ pub(crate) struct Frame {
     second: Option<Results>,
     /// What the checks find; `None` where no quantity needs it.
     checked: Option<Checked>,
+    /// The sheet of a twist rig beside the model; `None` without one.
+    rig: Option<RigEvidence>,
     /// Natural modes and buckling, as far as quantities ask for them.
     shapes: Shapes,
 }
@@ -60,7 +64,8 @@ impl Frame {
             case.quantities.iter().any(|quantity| quantity.what.of_cases().iter().any(|(_, what)| what.is_check()));
         let checked = results.as_ref().filter(|_| wanted).map(|results| Checked::of(&model, &cases, results));
         let shapes = Shapes::of(case, &model, &cases, results.as_ref());
-        Ok(Self { model, mass, cases, results, second, checked, shapes })
+        let rig = rig_evidence(&model);
+        Ok(Self { model, mass, cases, results, second, checked, rig, shapes })
     }
 
     /// Our value, SI, of something that measures `wanted`.
@@ -88,10 +93,16 @@ impl Frame {
             }
             What::Bay { joints, part } => self.bay(joints, *part),
             What::Roll { frame, part } => self.roll(*frame, *part),
+            What::Rig { part } => part.of(self.rig()?),
+            What::RigBay { station } => rig::bay(&self.model, self.rig()?, station),
             What::Formula { .. } => Err("a formula needs no frame".to_owned()),
             What::SizedMass(_) => Err("sizes are not chosen on one frame".to_owned()),
             What::Ratio { of, to } => Ok(self.value(of, wanted)? / self.value(to, wanted)?),
         }
+    }
+
+    fn rig(&self) -> Result<&RigEvidence, Problem> {
+        self.rig.as_ref().ok_or_else(|| "there is no sheet of a rig".to_owned())
     }
 
     /// The share of a case under which the frame buckles.

@@ -9,6 +9,7 @@ use strutwork_model::units::to_nm_per_deg;
 use crate::part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
 use crate::place::Place;
 use crate::property::{MassProperty, SectionProperty};
+use crate::rig::RigPart;
 use crate::sizing::SizedPart;
 use crate::unit::Dimension;
 
@@ -72,6 +73,16 @@ pub enum What {
         frame: f64,
         /// Which.
         part: RollPart,
+    },
+    /// What the sheet of a twist rig says.
+    Rig {
+        /// Which figure.
+        part: RigPart,
+    },
+    /// Measured over modelled twist of a bay of a twist rig, over the same of the whole.
+    RigBay {
+        /// The station that it ends at, in order of x.
+        station: String,
     },
     /// Mass of the tubes with the sizes that the case asks to be chosen.
     SizedMass(SizedPart),
@@ -215,7 +226,8 @@ impl What {
             Self::SizedMass(_) => Dimension::Mass,
             Self::PanelDiagonal { .. } => Dimension::Area,
             Self::Bay { .. } => Dimension::ForcePerLength,
-            Self::Roll { part: RollPart::Reaching, .. } | Self::Ratio { .. } => Dimension::Ratio,
+            Self::Roll { part: RollPart::Reaching, .. } | Self::RigBay { .. } | Self::Ratio { .. } => Dimension::Ratio,
+            Self::Rig { part } => part.dimension(),
             Self::Roll { part: RollPart::Carried { .. }, .. } => Dimension::Moment,
         })
     }
@@ -292,6 +304,10 @@ impl fmt::Display for What {
             Self::Roll { frame, part: RollPart::Carried { axle, couples: [front, rear] } } => {
                 let (axle, frame) = (["front", "rear"][*axle], to_nm_per_deg(*frame));
                 write!(f, "couple of the {axle} axle under {front} and {rear} N·m, frame of {frame:.0} N·m/deg")
+            }
+            Self::Rig { part } => f.write_str(part.words()),
+            Self::RigBay { station } => {
+                write!(f, "measured over modelled twist, beside the whole, of the bay that ends at {station}")
             }
             Self::SizedMass(SizedPart::Best) => f.write_str("mass of the lightest sizes found"),
             Self::SizedMass(SizedPart::RunnerUp) => f.write_str("mass of the next lightest sizes found"),

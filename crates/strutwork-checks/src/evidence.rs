@@ -8,7 +8,7 @@ use crate::finding::{Finding, Subject};
 /// not the frame.
 pub fn of_evidence(evidence: &Evidence) -> Vec<Finding> {
     let rig = evidence.rig.iter().flat_map(|rig| &rig.judgement.remarks).map(|remark| finding("rig", remark));
-    let scales = evidence.scales.iter().flat_map(|scales| &scales.remarks).map(|remark| finding("scales", remark));
+    let scales = evidence.scales.remarks.iter().map(|remark| finding("scales", remark));
     rig.chain(scales).collect()
 }
 

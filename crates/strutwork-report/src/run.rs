@@ -179,9 +179,9 @@ impl<'a> Run<'a> {
         Some((self.model.rig()?, self.asked.evidence.as_ref()?.rig.as_ref()?))
     }
 
-    /// What the scales say; `None` without them, and where nothing measured was looked at.
+    /// What the scales say; `None` where nothing measured was looked at.
     pub fn scales(&self) -> Option<&'a MassSheet> {
-        self.asked.evidence.as_ref()?.scales.as_ref()
+        Some(&self.asked.evidence.as_ref()?.scales)
     }
 
     /// What the checks look at.

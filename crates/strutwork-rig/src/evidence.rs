@@ -12,8 +12,8 @@ use crate::weights::{MassSheet, mass_sheet};
 pub struct Evidence {
     /// The rig's sheet; `None` without one.
     pub rig: Option<RigEvidence>,
-    /// What the scales say; `None` where the model's own wheel loads cannot be told.
-    pub scales: Option<MassSheet>,
+    /// What the scales say; empty where nothing was weighed.
+    pub scales: MassSheet,
 }
 
 /// A rig's sheet beside the model.
@@ -29,13 +29,13 @@ impl Evidence {
     /// All remarks, the rig's first.
     pub fn remarks(&self) -> impl Iterator<Item = &Remark> {
         let rig = self.rig.iter().flat_map(|rig| &rig.judgement.remarks);
-        rig.chain(self.scales.iter().flat_map(|scales| &scales.remarks))
+        rig.chain(&self.scales.remarks)
     }
 }
 
 /// Judges what the model's folder holds of measurements.
 pub fn evidence(model: &Model) -> Evidence {
-    Evidence { rig: rig_evidence(model), scales: mass_sheet(model).ok() }
+    Evidence { rig: rig_evidence(model), scales: mass_sheet(model) }
 }
 
 /// Judges the rig's sheet beside the model; `None` without a sheet. A model that says nothing of it is a remark.
@@ -43,13 +43,12 @@ pub fn rig_evidence(model: &Model) -> Option<RigEvidence> {
     let sheet = model.rig()?;
     let (modelled, unsaid) = match modelled(model, sheet) {
         Ok(modelled) => (Some(modelled), None),
-        Err(why) => (None, Some(why.to_string())),
+        Err(why) => (None, Some(why)),
     };
     let mut judgement = judge(sheet, modelled.as_ref());
     if let Some(why) = unsaid {
         let message = format!("the sheet is not held against the model: {why}");
-        let remedy = "write `[rig.stations.NAME] joints = [\"LEFT\", \"RIGHT\"]` for the loaded and the held stations";
-        judgement.remarks.push(Remark::rig(codes::NO_MODEL, "", 0, message, remedy));
+        judgement.remarks.push(Remark::rig(codes::NO_MODEL, "", 0, message, why.remedy()));
     }
     Some(RigEvidence { judgement, modelled })
 }

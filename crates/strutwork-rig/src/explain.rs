@@ -107,21 +107,21 @@ pub const PAGES: &[Page] = &[
     page(
         codes::ZERO,
         "a zero of the rig that does not come back",
-        "After a cycle, under the couple that it began with, a twist stays that is more than 1 % of the greatest and more than readings scatter. Something slid or yielded.",
+        "After a cycle, under the couple that it began with, a twist stays that is more than 1 % of the greatest and 6.4 times what readings scatter by (own choice). Something slid or yielded.",
         "0.00 mm before and 0.12 mm after the cycle",
         "Settle with more cycles, tighten, look at dial feet and at what holds the frame.",
     ),
     page(
         codes::CURVED,
         "the rig's line bends",
-        "Loading and unloading bend the same way by more than chance: the slope changes by over 5 % from the least to the greatest couple. One stiffness stands for the mean of it.",
+        "Loading and unloading bend the same way by more than chance: the slope changes by over 5 % from the least to the greatest couple (own choice). One stiffness stands for the mean of it.",
         "0.10° a step at first, 0.13° a step at the end",
         "Softer: skins that buckle, joints that slide. Stiffer: play that is taken up; raise the preload (common practice, no source).",
     ),
     page(
         codes::SCATTER,
         "readings of the rig that scatter",
-        "About their line they scatter by more than 1 % of the twist, and by several times what the dials repeat within.",
+        "About their line they scatter by more than 1 % of the twist, and by four times what the dials repeat within (own choice).",
         "0.82, 0.79, 0.91 for one state",
         "Dial feet on something that moves, a frame that was touched; or write the true repeatability_mm under [rig].",
     ),
@@ -135,7 +135,7 @@ pub const PAGES: &[Page] = &[
     page(
         codes::SINK,
         "the rig yields",
-        "More than a tenth of the turn at the loaded station is that of what holds the frame. It is subtracted, and what is subtracted is only as good as the held pair's dials.",
+        "More than a tenth of the turn at the loaded station is that of what holds the frame (own choice). It is subtracted, and what is subtracted is only as good as the held pair's dials.",
         "the held pair turns 0.05° where the loaded one turns 0.40°",
         "Stiffen what holds the frame.",
     ),
@@ -156,7 +156,7 @@ pub const PAGES: &[Page] = &[
     page(
         codes::BAY,
         "a bay twists more or less than the model says",
-        "Beside what the frame as a whole is off, the twist between two stations is more than 1.25 times, or less than 0.8 times, the model's, and by more than its interval.",
+        "Beside what the frame as a whole is off, the twist between two stations is more than 1.25 times, or less than 0.8 times, the model's, and by more than 1.5 times half of its interval (own choice).",
         "door to dash 1.6 times",
         "More: a soft or sliding joint, a skin fixed less stiffly, a missing or thinner tube. Less: something that the model leaves out (common practice, no source).",
     ),
@@ -172,7 +172,7 @@ pub const PAGES: &[Page] = &[
         "the rig's sheet cannot be held against the model",
         "No pair of joints stands for the loaded or the held station, or the model cannot be solved so. The sheet is judged by itself.",
         "a station at x = 2900 mm where the frame ends at 2400 mm",
-        "Write `[rig.stations.NAME] joints = [\"LEFT\", \"RIGHT\"]` for the loaded and the held stations.",
+        "Write `[rig.stations.NAME] joints = [\"LEFT\", \"RIGHT\"]` for the loaded and the held stations, or do what the remark says.",
     ),
     page(
         codes::NO_STIFFNESS,
@@ -205,21 +205,21 @@ pub const PAGES: &[Page] = &[
     page(
         codes::PART_DIFFERS,
         "a part weighs something else than in the model",
-        "The scales and the model differ by more than 5 % and by more than the scales leave open.",
+        "The scales and the model differ by more than 5 % (own choice) and by more than the scales leave open.",
         "driver,81.5 where masses.csv has 75 kg",
         "Correct masses.csv, or find what was weighed with it.",
     ),
     page(
         codes::CENTRE_DIFFERS,
         "the centre of gravity is elsewhere than in the model",
-        "What corner weights, or the weighing with a raised axle, give is off by more than 1 % of wheelbase or track (5 % of its height) and by more than the scales leave open.",
+        "What corner weights, or the weighing with a raised axle, give is off by more than 1 % of wheelbase or track, 5 % of its height (own choice), and by more than the scales leave open.",
         "x 905 mm on the scales, 960 mm in the model",
         "Look for masses at the wrong place, or missing.",
     ),
     page(
         codes::HEIGHT_VAGUE,
         "a height of the centre of gravity that says little",
-        "The scales leave more than 15 % of it open, the lower axle did not get heavier, or the radius of the wheels is not known.",
+        "The scales leave more than 15 % of it open (own choice), the lower axle did not get heavier, or the radius of the wheels is not known.",
         "raised_mm = 60 on scales of ±0.5 kg",
         "Raise the axle by 300 to 600 mm (common practice, no source), write wheel_radius_mm.",
     ),
@@ -229,6 +229,13 @@ pub const PAGES: &[Page] = &[
         "Springs of unequal preload, pads that are not level or a twisted frame load one diagonal. The centre of gravity does not move by it (common practice, no source).",
         "front-left and rear-right carry 52 % where the model says 50 %",
         "Level the pads, set the springs, look whether the frame is true.",
+    ),
+    page(
+        codes::CORNERS_UNHELD,
+        "corner weights cannot be held against the model",
+        "Corners were weighed, and what the model's own wheels carry cannot be told: it has no vehicle, something in it has no mass, or its wheels do not span wheelbase and track. No centre of gravity is taken from the corners; weighed parts, frame and vehicle are judged.",
+        "[weighed.corners_kg] beside a material without density_kg_m3",
+        "Do what the remark says: [vehicle], masses, densities.",
     ),
 ];
 

@@ -25,13 +25,12 @@ mod screen;
 mod suspect;
 mod twist;
 mod weights;
+mod words;
 
 pub use evidence::{Evidence, RigEvidence, evidence, rig_evidence};
 pub use explain::PAGES;
-pub use judge::{
-    Against, Bay, Curvature, CycleZero, Hysteresis, Judgement, Jump, Measured, Standing, StationLine, judge,
-};
-pub use line::{Line, Sample, fit_line};
+pub use judge::{Against, Bay, Curvature, CycleZero, Hysteresis, Judgement, Measured, Standing, StationLine, judge};
+pub use line::{Line, Sample, SteadyLine, fit_line};
 pub use modelled::{Modelled, NotModelled, modelled};
 pub use readings::Side;
 pub use remark::{Remark, codes};

@@ -38,14 +38,36 @@ pub struct Line {
 impl Line {
     /// What the line says for a reading of a group; `None` for a group that it has not seen.
     pub fn at(&self, x: f64, group: usize) -> Option<f64> {
-        let level = self.levels.iter().find(|(known, _)| *known == group)?.1;
-        Some(level + self.slope * x)
+        on_line(self.slope, &self.levels, x, group)
     }
 
     /// Half of the two-sided confidence interval of the slope, by Student's t.
     pub fn half_width(&self, confidence: f64) -> f64 {
         student(confidence, self.freedom) * self.error
     }
+}
+
+/// A line that a few wild readings do not move.
+#[derive(Debug, PartialEq)]
+pub struct SteadyLine {
+    /// The slope, common to all groups.
+    pub slope: f64,
+    /// Standard deviation of the residuals, by their median.
+    pub scatter: f64,
+    /// Level of each group at x = 0, with the group, in order of group.
+    pub levels: Vec<(usize, f64)>,
+}
+
+impl SteadyLine {
+    /// What the line says for a reading of a group; `None` for a group that it has not seen.
+    pub fn at(&self, x: f64, group: usize) -> Option<f64> {
+        on_line(self.slope, &self.levels, x, group)
+    }
+}
+
+fn on_line(slope: f64, levels: &[(usize, f64)], x: f64, group: usize) -> Option<f64> {
+    let level = levels.iter().find(|(known, _)| *known == group)?.1;
+    Some(level + slope * x)
 }
 
 /// Ordinary least squares: one slope, a level for each group.
@@ -64,9 +86,7 @@ impl Line {
 /// Derived: the normal equations of a common slope with levels of their own (analysis of covariance). With one group it is
 /// simple linear regression.
 pub fn fit_line(samples: &[Sample]) -> Option<Line> {
-    let mut groups: Vec<usize> = samples.iter().map(|sample| sample.group).collect();
-    groups.sort_unstable();
-    groups.dedup();
+    let groups = groups(samples);
     let of = |group: usize| samples.iter().filter(move |sample| sample.group == group);
     let means: Vec<[f64; 2]> = groups
         .iter()
@@ -119,28 +139,55 @@ pub fn median(mut values: Vec<f64>) -> Option<f64> {
     }
 }
 
+/// Standard deviation of values that lie about 0, by their median, so that a few wild ones do not move it; `None` of nothing.
+///
+/// 1.4826: the median of absolute deviations of a normal distribution to its standard deviation.
+pub(crate) fn steady_deviation(off: impl Iterator<Item = f64>) -> Option<f64> {
+    median(off.map(f64::abs).collect()).map(|middle| 1.4826 * middle)
+}
+
+/// Least and greatest of some values; ∞ and −∞ of none.
+pub(crate) fn extremes(values: impl Iterator<Item = f64>) -> [f64; 2] {
+    values.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], value| [least.min(value), most.max(value)])
+}
+
+/// The groups of samples, each once, in order.
+pub(crate) fn groups(samples: &[Sample]) -> Vec<usize> {
+    let mut groups: Vec<usize> = samples.iter().map(|sample| sample.group).collect();
+    groups.sort_unstable();
+    groups.dedup();
+    groups
+}
+
+/// A value along points that are sorted by x: linear between them, that of the end beyond it; `None` without a point.
+pub(crate) fn along(points: &[[f64; 2]], x: f64) -> Option<f64> {
+    match points.partition_point(|point| point[0] < x) {
+        0 => points.first().map(|first| first[1]),
+        end if end == points.len() => points.last().map(|last| last[1]),
+        next => {
+            let ([a, va], [b, vb]) = (points[next - 1], points[next]);
+            Some(if b > a { va + (vb - va) * (x - a) / (b - a) } else { vb })
+        }
+    }
+}
+
 /// A line that a few wild readings do not move: the median of the slopes of all pairs within groups, the median level of each.
 ///
 /// # Source
 /// H. Theil 1950 and P. K. Sen 1968, the median of pairwise slopes (from memory).
-pub fn steady_line(samples: &[Sample]) -> Option<Line> {
+pub fn steady_line(samples: &[Sample]) -> Option<SteadyLine> {
     let mut slopes = Vec::new();
     for (place, a) in samples.iter().enumerate() {
         let later = samples[place + 1..].iter().filter(|b| b.group == a.group && b.x != a.x);
         slopes.extend(later.map(|b| (b.y - a.y) / (b.x - a.x)));
     }
     let slope = median(slopes)?;
-    let mut groups: Vec<usize> = samples.iter().map(|sample| sample.group).collect();
-    groups.sort_unstable();
-    groups.dedup();
     let level = |group: usize| {
         let of = samples.iter().filter(|sample| sample.group == group);
         Some((group, median(of.map(|sample| sample.y - slope * sample.x).collect())?))
     };
-    let levels: Vec<(usize, f64)> = groups.into_iter().filter_map(level).collect();
-    let mut line = Line { slope, error: 0.0, scatter: 0.0, freedom: 0, levels, taken_up: 0.0, spread: 0.0 };
-    let off = samples.iter().filter_map(|sample| Some((sample.y - line.at(sample.x, sample.group)?).abs()));
-    // 1.4826: the median of absolute deviations of a normal distribution to its standard deviation.
-    line.scatter = 1.4826 * median(off.collect()).unwrap_or(0.0);
-    Some(line)
+    let levels: Vec<(usize, f64)> = groups(samples).into_iter().filter_map(level).collect();
+    let off = samples.iter().filter_map(|sample| Some(sample.y - on_line(slope, &levels, sample.x, sample.group)?));
+    let scatter = steady_deviation(off).unwrap_or(0.0);
+    Some(SteadyLine { slope, scatter, levels })
 }

@@ -3,7 +3,8 @@
 use strutwork_model::model::{RigRole, RigSheet, RigStep};
 use strutwork_model::units::to_mm;
 
-use crate::line::Sample;
+use crate::line::{Sample, extremes};
+use crate::words::rounded;
 
 /// Left or right dial.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,7 +35,7 @@ pub(crate) struct Cell {
 }
 
 /// The grid.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub(crate) struct Readings<'s> {
     pub(crate) sheet: &'s RigSheet,
     /// A row a station, a column a step.
@@ -66,6 +67,18 @@ impl<'s> Readings<'s> {
 
     pub(crate) fn steps(&self) -> &'s [RigStep] {
         &self.sheet.steps
+    }
+
+    /// The cycles of some steps, each once, in order of first appearance.
+    pub(crate) fn cycles(&self, steps: impl Iterator<Item = usize>) -> Vec<u32> {
+        let mut known: Vec<u32> = Vec::new();
+        for step in steps {
+            let cycle = self.steps()[step].cycle;
+            if !known.contains(&cycle) {
+                known.push(cycle);
+            }
+        }
+        known
     }
 
     pub(crate) fn name(&self, station: usize) -> &'s str {
@@ -112,8 +125,7 @@ impl<'s> Readings<'s> {
 
     /// Least and greatest couple, N·m.
     pub(crate) fn range(&self) -> [f64; 2] {
-        let couples = self.steps().iter().map(|step| step.couple);
-        couples.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], couple| [least.min(couple), most.max(couple)])
+        extremes(self.steps().iter().map(|step| step.couple))
     }
 
     /// Distance from the least to the greatest couple, N·m.
@@ -143,25 +155,5 @@ impl<'s> Readings<'s> {
     /// What a dial read, as it was written: mm, in the sign of the sheet's sense of up.
     pub(crate) fn written(&self, value: f64) -> String {
         rounded(to_mm(if self.sheet.dials_down { -value } else { value }), 3)
-    }
-}
-
-/// A number for readers, without needless zeros.
-pub(crate) fn rounded(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    if text == "-0" { "0".to_owned() } else { text.replace('-', "\u{2212}") }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::rounded;
-
-    #[test]
-    fn numbers_are_told_without_needless_zeros() {
-        assert_eq!(rounded(1.2300, 3), "1.23");
-        assert_eq!(rounded(-0.0001, 2), "0");
-        assert_eq!(rounded(-4.0, 1), "\u{2212}4");
-        assert_eq!(rounded(900.0, 0), "900");
     }
 }

@@ -1,6 +1,6 @@
 //! What is said of a sheet: a code, where it stands, what it means, what to do.
 
-use strutwork_model::{Code, Diagnostic, Place, Severity};
+use strutwork_model::{Code, Severity};
 
 macro_rules! codes {
     ($($(#[$doc:meta])* $name:ident = $code:literal;)*) => {
@@ -80,6 +80,8 @@ pub mod codes {
         HEIGHT_VAGUE = "G206";
         /// Diagonal corners carry more than the model says.
         CROSS_WEIGHT = "G207";
+        /// Corner weights that cannot be held against the model.
+        CORNERS_UNHELD = "G208";
     }
 }
 
@@ -132,17 +134,5 @@ impl Remark {
     /// The same in another file.
     pub(crate) fn of_file(self, file: &'static str) -> Self {
         Self { place: (file, self.place.1), ..self }
-    }
-
-    /// As a message with its place in the file.
-    pub fn diagnostic(&self) -> Diagnostic {
-        Diagnostic {
-            code: self.code,
-            severity: self.severity,
-            place: Some(Place::line(self.place.0, self.place.1)),
-            subject: self.subject.clone(),
-            message: self.message.clone(),
-            help: self.remedy.clone(),
-        }
     }
 }

@@ -62,6 +62,10 @@ const CAPABILITIES: &[Capability] = &[
         in_case: |case| result(case, |what| matches!(what, CaseWhat::TorsionalStiffness { .. })),
     },
     Capability {
+        name: "readings of a twist rig, and the model held and loaded as the rig",
+        in_case: |case| what(case, |what| matches!(what, What::Rig { .. } | What::RigBay { .. })),
+    },
+    Capability {
         name: "bays and their shear stiffness",
         in_case: |case| what(case, |what| matches!(what, What::Bay { .. } | What::PanelDiagonal { .. })),
     },

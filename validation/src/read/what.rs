@@ -8,6 +8,7 @@ use crate::fault::CaseFault;
 use crate::part::{BayPart, Component, End, LinkPart, MountPart, PanelPart, RollPart, StressComponent};
 use crate::place::Place;
 use crate::property::{MassProperty, SectionProperty};
+use crate::rig::RigPart;
 use crate::sizing::SizedPart;
 use crate::what::{CaseWhat, What};
 
@@ -45,6 +46,8 @@ pub(super) fn read(entry: &mut Entry) -> Result<What, CaseFault> {
                 couples: entry.numbers("couples_nm")?,
             },
         },
+        "rig" => What::Rig { part: entry.one_of("part", &RigPart::NAMED)? },
+        "rig_bay" => What::RigBay { station: entry.text("station")? },
         "sized_mass" => What::SizedMass(SizedPart::Best),
         "sized_runner_up" => What::SizedMass(SizedPart::RunnerUp),
         "ratio" => {

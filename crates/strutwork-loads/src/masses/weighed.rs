@@ -5,16 +5,14 @@ use strutwork_model::units::STANDARD_GRAVITY;
 
 use super::{MassKind, MassModel, overlap};
 use crate::case::Mark;
-use crate::error::LoadError;
 use crate::wheels::static_loads;
 
 /// The comparison of a model with the scales.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weighing {
-    /// Frame, vehicle, corners: what was weighed, in this order; empty where nothing was.
+    /// Frame, vehicle, corners: what was weighed, in this order; empty where nothing was. Corners are left out where the model's
+    /// own loads on them cannot be told ([`static_loads`]).
     pub rows: Vec<WeighedRow>,
-    /// Centre of gravity that four weighed corners give, m: x, y; `None` where a corner is missing.
-    pub centre: Option<[f64; 2]>,
     /// What usually lies between a weighed bare frame and its tubes' centre lines; empty where the frame was not weighed.
     pub explanations: Vec<Explanation>,
 }
@@ -80,13 +78,10 @@ impl Weighing {
 /// # Units and shapes
 /// kg; weighed less model.
 ///
-/// # Errors
-/// Where corners were weighed those of [`static_loads`]: the model's own loads on them must be known.
-///
 /// # Source
 /// Weld metal: 250 joints with 100 mm of weld at 0.05 kg/m make 1.2 kg on a frame of 60 to 80 kg (derived). Mass tolerance
 /// of cold-formed hollow sections: EN 10219-2. The rest is common practice, no source.
-pub fn weighing(model: &Model) -> Result<Weighing, LoadError> {
+pub fn weighing(model: &Model) -> Weighing {
     let mass = MassModel::of(model);
     let weighed = model.weighed();
     let tubes = mass.of_kind(MassKind::Tubes);
@@ -96,29 +91,14 @@ pub fn weighing(model: &Model) -> Result<Weighing, LoadError> {
     };
     row(Scale::Frame, weighed.frame, tubes);
     row(Scale::Vehicle, weighed.vehicle, mass.total);
-    if weighed.corners.iter().any(Option::is_some) {
-        let loads = static_loads(model)?.loads;
+    if let (true, Ok(of)) = (weighed.corners.iter().any(Option::is_some), static_loads(model)) {
+        let loads = of.loads;
         for wheel in Wheel::ALL {
             row(Scale::Corner(wheel), weighed.corners[wheel as usize], loads[wheel as usize] / STANDARD_GRAVITY);
         }
     }
     let explanations = weighed.frame.map_or_else(Vec::new, |_| explanations(tubes, overlap(model)));
-    Ok(Weighing { rows, centre: centre(model), explanations })
-}
-
-/// Centre of gravity of four weighed corners: Σ W r / Σ W.
-fn centre(model: &Model) -> Option<[f64; 2]> {
-    let vehicle = model.vehicle()?;
-    let mut sums = [0.0; 3];
-    for wheel in Wheel::ALL {
-        let weight = model.weighed().corners[wheel as usize]?;
-        let [x, y, _] = vehicle.corner(wheel).contact;
-        for (sum, part) in sums.iter_mut().zip([weight, weight * x, weight * y]) {
-            *sum += part;
-        }
-    }
-    let [weight, x, y] = sums;
-    (weight > 0.0).then(|| [x / weight, y / weight])
+    Weighing { rows, explanations }
 }
 
 fn explanations(tubes: f64, overlap: f64) -> Vec<Explanation> {

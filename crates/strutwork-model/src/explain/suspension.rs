@@ -49,9 +49,9 @@ pub(super) const PAGES: &[Page] = &[
     page(
         codes::WEIGHED_NOT_POSITIVE,
         "a weighed mass that is zero or negative",
-        "What the scales say is compared with the model; nothing weighs 0.",
+        "What the scales say is compared with the model; nothing weighs 0, and no scales are never out.",
         "[weighed]\nframe_kg = 0",
-        "Write what was weighed, or leave the key out.",
+        "Write what was weighed, or by how many kg the scales may be out; or leave the key out.",
     ),
     page(
         codes::MASS_INERTIA,

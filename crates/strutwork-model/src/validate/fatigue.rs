@@ -1,6 +1,6 @@
 //! Fatigue: pairs of cases, detail categories. The names of the cases are looked up when the cases have been derived.
 
-use super::{Log, names, words_help};
+use super::{Log, names, text, words_help};
 use crate::codes;
 use crate::model::{CATEGORIES, Detail, Fatigue, FatigueCurve, FatiguePair};
 use crate::nearest::nearest;
@@ -141,11 +141,6 @@ fn missing(pair: &Written<String>, key: &str, log: &mut Log) {
     let message = format!("the fatigue pair `{}` has no `{key}`", pair.value);
     let help = "a pair needs `from = \"CASE\"`, `to = \"CASE\"` (or \"none\": unloaded) and `cycles = …`";
     log.error(codes::MISSING_KEY, pair.spot, pair, message, help);
-}
-
-/// A text without blanks at its ends; empty where not given.
-pub(super) fn text(given: Option<&Written<String>>) -> String {
-    given.map(|given| given.trim().to_owned()).unwrap_or_default()
 }
 
 /// A number greater than 0; a fault otherwise.

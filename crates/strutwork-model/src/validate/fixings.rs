@@ -1,6 +1,6 @@
 //! Fixings of panels: the keys that each kind has, and values that can be.
 
-use super::{Log, words_help};
+use super::{Log, text, words_help};
 use crate::codes;
 use crate::model::{Fixing, FixingKind};
 use crate::spec::{FixingEntry, ModelSpec, Written};
@@ -54,7 +54,7 @@ fn one(entry: &FixingEntry, log: &mut Log) -> Option<Fixing> {
             return None;
         }
     };
-    let source = entry.source.as_ref().map(|source| source.trim().to_owned()).unwrap_or_default();
+    let source = text(entry.source.as_ref());
     Some(Fixing { name: name.value.clone(), kind, source })
 }
 

@@ -1,6 +1,6 @@
 //! Basis, member rules, buckling lengths, and checks that are switched off.
 
-use super::{Log, words_help};
+use super::{Log, text, words_help};
 use crate::codes;
 use crate::model::{Basis, BasisKind, Buckling, Gamma, Members, SWITCHABLE, SwitchedOff};
 use crate::nearest::nearest;
@@ -129,7 +129,7 @@ pub(super) fn switched_off(spec: &ModelSpec, log: &mut Log) -> Vec<SwitchedOff> 
             );
             continue;
         }
-        let reason = entry.reason.as_ref().map(|reason| reason.trim().to_owned()).unwrap_or_default();
+        let reason = text(entry.reason.as_ref());
         if reason.is_empty() && entry.off {
             let spot = entry.reason.as_ref().and_then(|reason| reason.spot).or(check.spot);
             let message = format!("the check `{}` is switched off without a reason", check.value);

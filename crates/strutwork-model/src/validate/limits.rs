@@ -1,7 +1,7 @@
 //! Limits on movement: one thing to measure, joints that there are, a size that can be.
 
-use super::fatigue::{positive, text};
-use super::{Log, Lookup, names, words_help};
+use super::fatigue::positive;
+use super::{Log, Lookup, names, text, words_help};
 use crate::codes;
 use crate::ids::JointId;
 use crate::model::{Along, Moved, MovementLimit};

@@ -216,6 +216,11 @@ impl<'s> Lookup<'s> {
 /// Materials by their row; `None` where faulty.
 type Materials = Vec<Option<Material>>;
 
+/// A text without blanks at its ends; empty where not given.
+fn text(given: Option<&Written<String>>) -> String {
+    given.map(|given| given.trim().to_owned()).unwrap_or_default()
+}
+
 /// Help for a word that is not one of a few.
 fn words_help(word: &str, known: &[&'static str]) -> String {
     match nearest(word, known.iter().copied()) {

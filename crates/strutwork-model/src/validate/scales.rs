@@ -15,7 +15,7 @@ const TOLERANCE_KG: f64 = 0.5;
 pub(super) fn weighed(spec: &ModelSpec, look: &Lookup<'_>, log: &mut Log) -> Option<Weighed> {
     let entry = &spec.weighed;
     let corners = Wheel::ALL.map(|wheel| given(wheel.name(), entry.corners_kg[wheel as usize].as_ref(), log));
-    let tolerance = given("tolerance_kg", entry.tolerance_kg.as_ref(), log).unwrap_or(TOLERANCE_KG);
+    let tolerance = tolerance(entry.tolerance_kg.as_ref(), "weighed", "[weighed]", log).unwrap_or(TOLERANCE_KG);
     let parts: Vec<Option<WeighedPart>> =
         spec.weighed_parts.iter().map(|row| part(row, spec, look, tolerance, log)).collect();
     Some(Weighed {
@@ -36,6 +36,18 @@ fn given(key: &str, value: Option<&Written<f64>>, log: &mut Log) -> Option<f64> 
         let message = format!("the scales say {number} kg for `{key}`");
         let help = "write what was weighed, greater than 0, or leave the key out";
         log.error(codes::WEIGHED_NOT_POSITIVE, value.spot, key, message, help);
+    }
+    Some(number)
+}
+
+/// How far scales may be out, greater than 0; a fault of `subject`, which `who` calls for readers, otherwise.
+fn tolerance(value: Option<&Written<f64>>, subject: &str, who: &str, log: &mut Log) -> Option<f64> {
+    let value = value?;
+    let number = log.finite(value, subject, "`tolerance_kg`");
+    if number <= 0.0 {
+        let message = format!("{who}: `tolerance_kg` is {number}");
+        let help = "write by how many kg the scales may be out, greater than 0: half of their last digit at least; or leave it out";
+        log.error(codes::WEIGHED_NOT_POSITIVE, value.spot, subject, message, help);
     }
     Some(number)
 }
@@ -81,14 +93,21 @@ fn raised(spec: &ModelSpec, corners: &[Option<f64>; 4], log: &mut Log) -> Option
 }
 
 /// A part on the scales; `None` and a fault where the model does not have it.
-fn part(row: &WeighedRow, spec: &ModelSpec, look: &Lookup<'_>, tolerance: f64, log: &mut Log) -> Option<WeighedPart> {
+fn part(row: &WeighedRow, spec: &ModelSpec, look: &Lookup<'_>, usual: f64, log: &mut Log) -> Option<WeighedPart> {
     let name = row.part.trim();
     let what = find(name, spec, look);
     if what.is_none() {
         let kinds = spec.masses.iter().map(|mass| mass.mass.value.clone());
-        let groups = spec.tubes.iter().map(|tube| format!("group: {}", tube.group.value));
-        let panels = spec.panels.iter().map(|panel| format!("panel: {}", panel.panel.value));
-        let known: Vec<String> = kinds.chain(groups).chain(panels).collect();
+        let called = |word: &'static str, names: Vec<&str>| -> Vec<String> {
+            names.into_iter().filter(|name| !name.is_empty()).map(|name| format!("{word}: {name}")).collect()
+        };
+        let mut groups: Vec<&str> = spec.tubes.iter().map(|tube| tube.group.value.as_str()).collect();
+        groups.sort_unstable();
+        groups.dedup();
+        let groups = called("group", groups);
+        let tubes = called("tube", look.tubes.all().collect());
+        let panels = called("panel", spec.panels.iter().map(|panel| panel.panel.value.as_str()).collect());
+        let known: Vec<String> = kinds.chain(groups).chain(tubes).chain(panels).collect();
         let help = did_you_mean(name, known.iter().map(String::as_str)).unwrap_or_else(|| {
             "write a name of masses.csv, or `group: NAME`, `tube: NAME`, `panel: NAME`; a part that the model lacks goes into masses.csv first".to_owned()
         });
@@ -100,7 +119,8 @@ fn part(row: &WeighedRow, spec: &ModelSpec, look: &Lookup<'_>, tolerance: f64, l
         let message = format!("the scales say {kg} kg for `{name}`");
         log.error(codes::WEIGHED_NOT_POSITIVE, row.kg.spot, name, message, "write what was weighed, greater than 0");
     }
-    let tolerance = row.tolerance_kg.as_ref().map_or(Some(tolerance), |own| given("tolerance_kg", Some(own), log))?;
+    let tolerance =
+        row.tolerance_kg.as_ref().map_or(Some(usual), |own| tolerance(Some(own), name, &format!("`{name}`"), log))?;
     let line = row.part.spot.map_or(0, |spot| spot.line as usize);
     Some(WeighedPart { what: what?, name: name.to_owned(), kg, tolerance, line })
 }

@@ -57,23 +57,8 @@ fn revisions(entry: &TitleEntry, log: &mut Log) -> Vec<RevisionNote> {
 
 /// Whether a text is a day of the calendar: `2026-01-31`.
 fn is_date(text: &str) -> bool {
-    let parts: Vec<&str> = text.split('-').collect();
-    let [year, month, day] = parts[..] else { return false };
-    let number = |part: &str, digits: usize| {
-        (part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit())).then(|| part.parse::<u32>().ok())?
-    };
-    let (Some(year), Some(month), Some(day)) = (number(year, 4), number(month, 2), number(day, 2)) else {
-        return false;
-    };
-    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-    let days = match month {
-        4 | 6 | 9 | 11 => 30,
-        2 if leap => 29,
-        2 => 28,
-        1..=12 => 31,
-        _ => 0,
-    };
-    (1..=days).contains(&day)
+    let read = text.parse::<toml::value::Datetime>();
+    read.is_ok_and(|read| read.date.is_some() && read.time.is_none() && read.offset.is_none())
 }
 
 /// The options; a warning where the report would have no title.

@@ -45,7 +45,7 @@ fn table(from: &str, to: &str) -> InputFiles {
 /// A vehicle of which parts were weighed.
 fn parts(row: &str) -> InputFiles {
     let mut files = vehicle();
-    files.0.push(InputFile::new("weighed.csv", format!("part,kg\nbattery,41\n{row}\n")));
+    files.0.push(InputFile::new("weighed.csv", format!("part,kg,tolerance_kg\nbattery,41,\n{row}\n")));
     files
 }
 
@@ -73,7 +73,16 @@ pub(crate) fn cases() -> Vec<Case> {
             "0 or more",
             table("resolution_mm = 0.01", "resolution_mm = -0.01"),
         ),
-        (codes::WEIGHED_UNKNOWN, ("weighed.csv", 3, 1, 5), "`motor`", parts("moter,100")),
+        (codes::WEIGHED_UNKNOWN, ("weighed.csv", 3, 1, 5), "`motor`", parts("moter,100,")),
+        (codes::WEIGHED_UNKNOWN, ("weighed.csv", 3, 1, 8), "`tube: BC`", parts("tube: BX,2,")),
+        (codes::WEIGHED_UNKNOWN, ("weighed.csv", 3, 1, 7), "write a name of masses.csv", parts("group:x,2,")),
+        (codes::WEIGHED_NOT_POSITIVE, ("weighed.csv", 3, 11, 1), "`motor`: `tolerance_kg` is 0", parts("motor,100,0")),
+        (
+            codes::WEIGHED_NOT_POSITIVE,
+            ("model.toml", 40, 16, 2),
+            "[weighed]: `tolerance_kg` is -1",
+            with("model.toml", "frame_kg = 20.5", "frame_kg = 20.5\ntolerance_kg = -1"),
+        ),
         (
             codes::RAISED,
             ("model.toml", 40, 13, 3),

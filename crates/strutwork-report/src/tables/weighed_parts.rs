@@ -22,7 +22,7 @@ pub fn table<'a>(run: &Run<'a>) -> Table<'a> {
             Cell::Number(part.weighed),
             Cell::Number(part.uncertainty),
             Cell::Number(part.difference()),
-            Cell::Number(part.difference() / part.model * 100.0),
+            Cell::from(part.share().map(|share| share * 100.0)),
         ]
     });
     Table {

@@ -6,13 +6,16 @@ use strutwork_model::units::to_nm_per_deg;
 
 use super::Judgement;
 use crate::modelled::Modelled;
-use crate::readings::rounded;
 use crate::remark::{Remark, codes};
+use crate::words::rounded;
 
 /// Models with rigid joints over-predict by so much, as the least ratio: common practice, no source.
 const USUAL: f64 = 0.8;
-/// A bay departs where its twist is off the model's by this factor, beside what the frame as a whole is off.
+// The next four: own choice, tried on synthetic sheets (tests/suite/modelled.rs).
+/// A bay departs where its twist is off the model's by this factor, beside what the frame as a whole is off, and by so many
+/// halves of its interval.
 const DEPARTS: f64 = 1.25;
+const HALVES: f64 = 1.5;
 /// Bays with less than this share of the modelled twist are not judged.
 const SMALL: f64 = 0.04;
 /// Two neighbouring bays that depart against each other and cancel to within this share: the station between them.
@@ -124,7 +127,7 @@ fn bays(
         let ratio = twist / should / whole;
         let large = should.abs() > SMALL * total;
         let off = twist - should * whole;
-        let departs = large && !(1.0 / DEPARTS..DEPARTS).contains(&ratio) && off.abs() > 1.5 * half;
+        let departs = large && !(1.0 / DEPARTS..DEPARTS).contains(&ratio) && off.abs() > HALVES * half;
         Some(Bay { between: [near, far], twist: sense * twist, half, modelled: sense * should, ratio, departs })
     };
     order.windows(2).filter_map(one).collect()

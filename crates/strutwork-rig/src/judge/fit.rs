@@ -18,8 +18,6 @@ pub struct Measured {
     pub by_fit: [f64; 2],
     /// With the tolerances of couple and spacing and the dials' own steps as well, N·m/rad.
     pub interval: [f64; 2],
-    /// Half of that interval over the stiffness.
-    pub share: f64,
     /// The line: twist in rad over couple in N·m.
     pub line: Line,
 }
@@ -85,5 +83,5 @@ pub(crate) fn measured(line: Line, wanted: &Wanted<'_>) -> Option<Measured> {
         return None;
     }
     let around = |half: f64| [1.0 / (slope + half), 1.0 / (slope - half)];
-    Some(Measured { stiffness: 1.0 / slope, by_fit: around(fit), interval: around(half), share: half / slope, line })
+    Some(Measured { stiffness: 1.0 / slope, by_fit: around(fit), interval: around(half), line })
 }

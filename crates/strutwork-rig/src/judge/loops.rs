@@ -1,10 +1,18 @@
 //! The loop between loading and unloading, and whether the line bends.
 
-use crate::line::{Sample, fit_line, student};
+use crate::line::{Sample, along, extremes, fit_line, student};
 use crate::readings::Readings;
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// Couples at which a loop is looked across, of each cycle.
 const CUTS: usize = 20;
+/// A cycle whose loading and unloading share less of the couples' range than this says nothing of a loop.
+const SHARED: f64 = 0.5;
+/// Different couples without which a line cannot be said to bend, where it was read both ways and where it was not.
+const BOTH_WAYS: usize = 4;
+const ONE_WAY: usize = 5;
+/// Two-sided confidence beyond which a bend is no chance.
+const NO_CHANCE: f64 = 0.9999;
 
 /// The loop of the kept cycles.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -26,16 +34,14 @@ pub(crate) fn hysteresis(
     floor: f64,
 ) -> Option<Hysteresis> {
     let steps = readings.steps();
-    let mut cycles: Vec<u32> = (0..steps.len()).filter(|step| kept[*step]).map(|step| steps[step].cycle).collect();
-    cycles.dedup();
     let (mut widths, mut energies, mut ranges) = (vec![0.0; CUTS + 1], 0.0, Vec::new());
     let mut count = 0.0;
-    for cycle in cycles {
-        let branch = |unloading: bool| -> Vec<(f64, f64)> {
+    for cycle in readings.cycles((0..steps.len()).filter(|step| kept[*step])) {
+        let branch = |unloading: bool| -> Vec<[f64; 2]> {
             let of = |step: &usize| steps[*step].cycle == cycle && steps[*step].unloading == unloading;
-            let mut points: Vec<(f64, f64)> =
-                (0..steps.len()).filter(of).filter_map(|step| Some((steps[step].couple, twist[step]?))).collect();
-            points.sort_by(|a, b| a.0.total_cmp(&b.0));
+            let mut points: Vec<[f64; 2]> =
+                (0..steps.len()).filter(of).filter_map(|step| Some([steps[step].couple, twist[step]?])).collect();
+            points.sort_by(|a, b| a[0].total_cmp(&b[0]));
             points
         };
         let (up, mut down) = (branch(false), branch(true));
@@ -43,33 +49,28 @@ pub(crate) fn hysteresis(
             continue;
         }
         // The turning point belongs to both.
-        let top = up.iter().copied().max_by(|a, b| a.0.abs().total_cmp(&b.0.abs()))?;
-        if down.iter().all(|point| (point.0 - top.0).abs() > 1e-6 * readings.reach()) {
+        let top = up.iter().copied().max_by(|a, b| a[0].abs().total_cmp(&b[0].abs()))?;
+        if down.iter().all(|point| (point[0] - top[0]).abs() > 1e-6 * readings.reach()) {
             down.push(top);
-            down.sort_by(|a, b| a.0.total_cmp(&b.0));
+            down.sort_by(|a, b| a[0].total_cmp(&b[0]));
         }
-        let from = up[0].0.max(down[0].0);
-        let to = up[up.len() - 1].0.min(down[down.len() - 1].0);
-        let range = (top.1
-            - up.iter()
-                .chain(&down)
-                .map(|point| point.1)
-                .fold(top.1, |far, value| if (value - top.1).abs() > (far - top.1).abs() { value } else { far }))
-        .abs();
-        if to - from < 0.5 * readings.reach() || range <= 0.0 {
+        let from = up[0][0].max(down[0][0]);
+        let to = up[up.len() - 1][0].min(down[down.len() - 1][0]);
+        let range = up.iter().chain(&down).map(|point| (point[1] - top[1]).abs()).fold(0.0, f64::max);
+        if to - from < SHARED * readings.reach() || range <= 0.0 {
             continue;
         }
-        let sense = if top.0 >= (from + to) / 2.0 { 1.0 } else { -1.0 };
+        let sense = if top[0] >= (from + to) / 2.0 { 1.0 } else { -1.0 };
         let mut area = 0.0;
         for (cut, sum) in widths.iter_mut().enumerate() {
             let couple = from + (to - from) * cut as f64 / CUTS as f64;
-            let width = (between(&down, couple) - between(&up, couple)) * sense;
+            let width = (along(&down, couple)? - along(&up, couple)?) * sense;
             *sum += width / range;
             area += width * (to - from) / (CUTS as f64 + 1.0);
         }
         // Over the couple that was there already: the energy above the preload.
         let put_in: f64 =
-            up.windows(2).map(|pair| (pair[1].1 - pair[0].1).abs() * ((pair[0].0 + pair[1].0) / 2.0).abs()).sum();
+            up.windows(2).map(|pair| (pair[1][1] - pair[0][1]).abs() * ((pair[0][0] + pair[1][0]) / 2.0).abs()).sum();
         energies += if put_in > 0.0 { area / put_in } else { 0.0 };
         ranges.push(range);
         count += 1.0;
@@ -82,16 +83,6 @@ pub(crate) fn hysteresis(
     let width = middle.iter().sum::<f64>() / (count * middle.len() as f64);
     let range = ranges.iter().sum::<f64>() / count;
     Some(Hysteresis { width, energy: energies / count, chance: floor * (2.0 / count).sqrt() / range })
-}
-
-/// A value between points that are sorted along x; the first's or last's beyond them.
-fn between(points: &[(f64, f64)], x: f64) -> f64 {
-    let next = points.partition_point(|point| point.0 < x).clamp(1, points.len().max(2) - 1);
-    if points.len() < 2 {
-        return points[0].1;
-    }
-    let ((a, va), (b, vb)) = (points[next - 1], points[next]);
-    if b > a { va + (vb - va) * ((x - a) / (b - a)).clamp(0.0, 1.0) } else { vb }
 }
 
 /// How much a line bends.
@@ -109,12 +100,12 @@ pub struct Curvature {
 /// Lovell, from memory: the same as a fit of both at once). A loop bends loading and unloading against each other, and does
 /// not count.
 pub(crate) fn curvature(samples: &[Sample], both_ways: bool) -> Option<Curvature> {
-    let (least, most) = samples.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), s| (a.min(s.x), b.max(s.x)));
+    let [least, most] = extremes(samples.iter().map(|sample| sample.x));
     let (middle, half) = ((least + most) / 2.0, (most - least) / 2.0);
     let mut couples: Vec<f64> = samples.iter().map(|sample| sample.x).collect();
     couples.sort_by(f64::total_cmp);
     couples.dedup_by(|a, b| (*a - *b).abs() < 1e-3 * half);
-    if couples.len() < 4 || !both_ways && couples.len() < 5 {
+    if couples.len() < if both_ways { BOTH_WAYS } else { ONE_WAY } {
         return None;
     }
     let line = fit_line(samples)?;
@@ -138,6 +129,6 @@ pub(crate) fn curvature(samples: &[Sample], both_ways: bool) -> Option<Curvature
     let error = scatter / own.sqrt();
     // y = … + size·u², u from −1 to 1: the slope changes by 4·size over the range, against 2·half·slope.
     let change = 4.0 * size / (line.slope * half);
-    let beyond_chance = if error > 0.0 { (size / error).abs() / student(0.9999, freedom) } else { f64::INFINITY };
+    let beyond_chance = if error > 0.0 { (size / error).abs() / student(NO_CHANCE, freedom) } else { f64::INFINITY };
     Some(Curvature { change, beyond_chance })
 }

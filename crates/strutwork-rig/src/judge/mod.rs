@@ -4,14 +4,14 @@
 mod against;
 pub(crate) mod fit;
 mod loops;
-mod roles;
+pub(crate) mod roles;
 mod settle;
 mod slip;
 mod told;
 
 use strutwork_model::model::RigSheet;
 
-use crate::line::CONFIDENCE;
+use crate::line::along;
 use crate::modelled::Modelled;
 use crate::readings::Readings;
 use crate::remark::Remark;
@@ -23,7 +23,7 @@ pub use fit::Measured;
 use fit::{Branch, Wanted};
 pub use loops::{Curvature, Hysteresis};
 pub use settle::CycleZero;
-pub use slip::Jump;
+use slip::Jump;
 
 /// What a sheet says.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,8 +52,6 @@ pub struct Judgement {
     pub hysteresis: Option<Hysteresis>,
     /// How much the line bends; `None` where it cannot be told.
     pub curvature: Option<Curvature>,
-    /// Jumps of single stations.
-    pub jumps: Vec<Jump>,
     /// Sink of the rig at the loaded station over the twist there, a share; `None` without a held pair.
     pub sink: Option<f64>,
     /// Stations whose readings were taken otherwise than written.
@@ -80,8 +78,6 @@ pub struct StationLine {
     pub twist: Option<f64>,
     /// Half of its 95 % interval, tolerances included, rad/(N·m).
     pub half: f64,
-    /// Standard deviation of its readings about the line, rad.
-    pub scatter: f64,
     /// Readings that were left out or missing, of twice the steps.
     pub left_out: usize,
     /// What the model says, rad/(N·m); `None` where it says nothing.
@@ -99,8 +95,8 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
     let expected = expected(&readings, modelled);
     let suspicions = suspect::suspect(&mut readings, &expected);
     remarks.extend(suspicions.remarks);
-    let loaded = suspect::loaded(&readings);
-    let base = Base::of(&readings, loaded);
+    let loaded = modelled.map_or_else(|| suspect::loaded(&readings), |modelled| Some(modelled.loaded));
+    let base = Base::of(sheet, loaded);
     let twists = base.twists(&readings);
     let between = sheet.between.or_else(|| roles::between(&readings, loaded, &base));
     let floor = |station: usize| {
@@ -145,7 +141,6 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
             StationLine {
                 twist: line.as_ref().map(|line| line.slope),
                 half: line.as_ref().map_or(f64::INFINITY, |line| if still { 0.0 } else { fit::half(line, &wanted) }),
-                scatter: line.as_ref().map_or(0.0, |line| line.scatter),
                 left_out: readings.cells[station].iter().flat_map(|cell| cell.dials).filter(Option::is_none).count(),
                 modelled: modelled.and_then(|modelled| modelled.rigid[station]),
                 soft: modelled.and_then(|modelled| modelled.soft.as_ref()?[station]),
@@ -190,14 +185,14 @@ pub fn judge(sheet: &RigSheet, modelled: Option<&Modelled>) -> Judgement {
         stiffness,
         hysteresis,
         curvature,
-        jumps: jumps.clone(),
     };
     remarks.extend(told::behaviour(&readings, &judgement, main_floor, noise));
     let bay = |pair: [usize; 2]| {
         let groups = slip::split(&readings, &own_jumps(&pair));
-        let wanted = Wanted { groups: &groups, kept: &kept, tolerance: tolerance(&pair), floor: floor(pair[1]) };
+        // No floor: a bay is judged by what its own readings scatter by, whatever the dials leave open.
+        let wanted = Wanted { groups: &groups, kept: &kept, tolerance: tolerance(&pair), floor: 0.0 };
         let line = fit::line(&readings, &difference([pair[1], pair[0]]), Branch::Both, &wanted)?;
-        Some([line.slope, line.half_width(CONFIDENCE).hypot(2.0 * wanted.tolerance * line.slope)])
+        Some([line.slope, fit::half(&line, &wanted)])
     };
     judgement.against = modelled.and_then(|modelled| against::compare(sheet, &judgement, modelled, bay));
     remarks.extend(against::remarks(sheet, &judgement));
@@ -239,11 +234,11 @@ fn spread(
 /// What twist the stations should show: the model's, or one that grows evenly from the base to the loaded station.
 fn expected(readings: &Readings<'_>, modelled: Option<&Modelled>) -> Expected {
     let stations = &readings.sheet.stations;
+    let loaded = modelled.map_or_else(|| suspect::loaded(readings), |modelled| Some(modelled.loaded));
     if let Some(modelled) = modelled.filter(|modelled| modelled.rigid.iter().flatten().any(|twist| *twist > 0.0)) {
-        return Expected { twist: modelled.rigid.clone(), of_model: true, breadth: modelled.breadth.clone() };
+        return Expected { twist: modelled.rigid.clone(), of_model: true, breadth: modelled.breadth.clone(), loaded };
     }
-    let loaded = suspect::loaded(readings);
-    let base = Base::of(readings, loaded);
+    let base = Base::of(readings.sheet, loaded);
     let from = loaded.and_then(|loaded| {
         let near = |held: &usize| (stations[*held].x - stations[loaded].x).abs();
         let held = base.stations.iter().min_by(|a, b| near(a).total_cmp(&near(b)))?;
@@ -256,6 +251,7 @@ fn expected(readings: &Readings<'_>, modelled: Option<&Modelled>) -> Expected {
         twist: stations.iter().map(|station| even(station.x)).collect(),
         of_model: false,
         breadth: vec![None; stations.len()],
+        loaded,
     }
 }
 
@@ -277,9 +273,9 @@ fn sink(readings: &Readings<'_>, base: &Base, loaded: Option<usize>) -> Option<f
     let loaded = loaded.filter(|_| base.named)?;
     let slope =
         |station: usize| crate::line::steady_line(&readings.plain(&readings.turns(station))).map(|line| line.slope);
-    let places: Option<Vec<(f64, f64)>> =
-        base.stations.iter().map(|held| Some((readings.sheet.stations[*held].x, slope(*held)?))).collect();
-    let sink = base.at(readings.sheet.stations[loaded].x, &places?)?;
+    let places: Option<Vec<[f64; 2]>> =
+        base.stations.iter().map(|held| Some([readings.sheet.stations[*held].x, slope(*held)?])).collect();
+    let sink = along(&places?, readings.sheet.stations[loaded].x)?;
     let turn = slope(loaded)?;
     (turn != 0.0).then(|| sink / turn)
 }

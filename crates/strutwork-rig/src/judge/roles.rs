@@ -1,10 +1,11 @@
 //! Which stations are held, which loaded, and between which two the stiffness is stated.
 
-use strutwork_model::model::RigRole;
+use strutwork_model::model::{RigRole, RigSheet};
 
 use crate::readings::Readings;
 use crate::remark::{Remark, codes};
 use crate::twist::{Base, PIVOT};
+use crate::{screen, suspect};
 
 pub(super) fn check(readings: &Readings<'_>) -> Vec<Remark> {
     let has = |role: RigRole| readings.sheet.stations.iter().any(|station| station.role == role);
@@ -23,6 +24,18 @@ pub(super) fn check(readings: &Readings<'_>) -> Vec<Remark> {
         remarks.push(Remark::rig(codes::ROLES, "loaded", line, message, remedy));
     }
     remarks
+}
+
+/// The station where the couple acts, for the model: the one that is called so, else the one that turns most once the sheet
+/// has been read by itself.
+pub(crate) fn loaded(sheet: &RigSheet) -> Option<usize> {
+    suspect::called_loaded(sheet).or_else(|| {
+        let mut readings = Readings::of(sheet);
+        screen::screen(&mut readings);
+        let expected = super::expected(&readings, None);
+        suspect::suspect(&mut readings, &expected);
+        suspect::loaded(&readings)
+    })
 }
 
 /// The loaded station and the nearest one of the base, but for the post of its own pivot.

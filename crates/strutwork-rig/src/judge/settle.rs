@@ -3,6 +3,7 @@
 use crate::line::median;
 use crate::readings::Readings;
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// A zero that comes back within this share of the greatest twist has come back, and within so many standard deviations of a
 /// difference of two readings.
 const BACK: f64 = 0.01;
@@ -33,15 +34,7 @@ pub(crate) fn keeps(cycles: &[CycleZero], cycle: u32) -> bool {
 
 /// The cycles in order, those left out marked, by rule or as the sheet says.
 pub(crate) fn cycles(readings: &Readings<'_>, twist: &[Option<f64>], floor: f64) -> Vec<CycleZero> {
-    let steps = readings.steps();
-    let mut numbers: Vec<u32> = steps.iter().map(|step| step.cycle).collect();
-    numbers.dedup();
-    let mut known: Vec<u32> = Vec::new();
-    numbers.retain(|number| {
-        let new = !known.contains(number);
-        known.push(*number);
-        new
-    });
+    let numbers = readings.cycles(0..readings.steps().len());
     let mut cycles: Vec<CycleZero> = numbers.into_iter().map(|cycle| zero(readings, twist, cycle)).collect();
     let dropped = readings.sheet.settling_cycles.unwrap_or_else(|| by_rule(&cycles, floor));
     let most = cycles.len().saturating_sub(1);

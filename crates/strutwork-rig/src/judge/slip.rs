@@ -1,32 +1,41 @@
 //! Jumps of the twist between two steps: a joint that slips, or a foot that moves.
 
+use crate::line::extremes;
 use crate::readings::Readings;
 use crate::screen::select::{Culprit, Limits, Sought, culprits, jump_size};
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
+/// Readings of a station without which no jump is sought.
+const READINGS: usize = 6;
 /// Smallest jump worth a word, in standard deviations of a turn that the dials have at least, and as a share of the twist.
 const FLOORS: f64 = 3.0;
 const SHARE: f64 = 0.008;
+/// A station shares the jump of another where its own is more than this share of it, and of its standard error; it surely does not
+/// where its own, with two standard errors, stays below the last.
+const SHARED: f64 = 0.4;
+const SURE: f64 = 2.5;
+const ERRORS: f64 = 2.0;
+const NOT_SHARED: f64 = 0.5;
 
 /// A jump of one station.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Jump {
+pub(crate) struct Jump {
     /// The station.
-    pub station: usize,
+    pub(crate) station: usize,
     /// The first step after it.
-    pub step: usize,
+    pub(crate) step: usize,
     /// How far the twist jumps, rad.
-    pub by: f64,
+    pub(crate) by: f64,
 }
 
 /// The jumps of one station's twist.
 pub(crate) fn jumps(readings: &Readings<'_>, station: usize, twist: &[Option<f64>]) -> Vec<Jump> {
     let samples = readings.samples(twist);
-    if samples.len() < 6 {
+    if samples.len() < READINGS {
         return Vec::new();
     }
     let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
-    let (least, most) =
-        twist.iter().flatten().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), value| (a.min(*value), b.max(*value)));
+    let [least, most] = extremes(twist.iter().flatten().copied());
     let floor = readings.turn_floor(station);
     let limits = Limits {
         floor,
@@ -57,8 +66,8 @@ pub(crate) fn shares(readings: &Readings<'_>, station: usize, twist: &[Option<f6
     let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
     let at = samples.iter().position(|(step, _)| *step == jump.step);
     match at.and_then(|at| jump_size(&plain, &readings.unloading(), at, readings.turn_floor(station))) {
-        Some([by, error]) if by / jump.by > 0.4 && by.abs() > 2.5 * error => Shares::Jumps(by),
-        Some([by, error]) if (by / jump.by) + 2.0 * error / jump.by.abs() < 0.5 => Shares::Stays,
+        Some([by, error]) if by / jump.by > SHARED && by.abs() > SURE * error => Shares::Jumps(by),
+        Some([by, error]) if (by / jump.by) + ERRORS * error / jump.by.abs() < NOT_SHARED => Shares::Stays,
         _ => Shares::Unknown,
     }
 }

@@ -7,14 +7,18 @@ use super::Judgement;
 use super::against::Standing;
 use super::settle::stays_away;
 use super::slip::Jump;
-use crate::readings::{Readings, rounded};
+use crate::readings::Readings;
 use crate::remark::{Remark, codes};
 use crate::screen::DialJump;
 use crate::twist::Base;
+use crate::words::{listed, rounded};
 
-/// A loop wider than this share of the twist wants a look; a narrower one is a note, below the last nothing.
+// But for the first: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
+/// A loop wider than this share of the twist wants a look (common practice, no source); a narrower one is a note, below the second
+/// share, or below so many standard deviations that chance gives it, nothing.
 const LOOP: f64 = 0.03;
 const NARROW: f64 = 0.01;
+const CHANCES: f64 = 4.0;
 /// Change of slope over the range that wants a look.
 const BENDS: f64 = 0.05;
 /// Scatter that wants a look, in what the dials have at least; and as a share of the twist's range.
@@ -80,7 +84,7 @@ pub(super) fn jumps(
             "slip: before {} the twist jumps by {}° at {}. {place}. The lines of twist against couple have a level of their own before and after it, so that their slopes leave it out",
             readings.step_name(step),
             rounded(to_deg(by), 4),
-            told_list(&names)
+            listed(&names)
         );
         let line = readings.cells[here[0].station][step].line;
         remarks.push(Remark::rig(codes::SLIP, &names.join(" "), line, message, SLIPS).with(to_deg(by), "deg"));
@@ -119,7 +123,7 @@ pub(super) fn behaviour(readings: &Readings<'_>, judgement: &Judgement, floor: f
         let remark = Remark::rig(codes::ZERO, "", at, message, remedy).with(moved, "deg");
         remarks.push(if cycle.kept { remark } else { remark.noted() });
     }
-    if let Some(of) = judgement.hysteresis.filter(|of| of.width.abs() > NARROW.max(4.0 * of.chance)) {
+    if let Some(of) = judgement.hysteresis.filter(|of| of.width.abs() > NARROW.max(CHANCES * of.chance)) {
         let share = rounded(of.width.abs() * 100.0, 1);
         let remark = if of.width < 0.0 {
             let message = format!(
@@ -227,7 +231,7 @@ pub(super) fn verdict(sheet: &RigSheet, judgement: &Judgement) -> Vec<String> {
     if !resting.is_empty() {
         said.push(format!(
             "This takes for granted that the readings of {} are mended as the remarks say: correct rig.csv and run again.",
-            told_list(&resting)
+            listed(&resting)
         ));
     }
     if let Some(with) = &judgement.with_jumps {
@@ -257,13 +261,4 @@ pub(super) fn verdict(sheet: &RigSheet, judgement: &Judgement) -> Vec<String> {
         said.push(text);
     }
     said
-}
-
-/// Names in a sentence: `a`, `a and b`, `a, b and c`.
-pub(super) fn told_list(names: &[&str]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
 }

@@ -1,19 +1,28 @@
 //! A step whose couple is mistyped: every station departs there, all as if another couple had acted.
 
-use crate::line::{median, steady_line};
-use crate::readings::{Readings, rounded};
+use crate::line::{median, steady_deviation, steady_line};
+use crate::readings::Readings;
 use crate::remark::{Remark, codes};
+use crate::words::rounded;
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// Smallest error worth a word, as a share of the couples' range; times the scatter of the other steps; and how much of it
 /// a neighbouring step may share before it is no slip of the pen.
 const LEAST: f64 = 0.05;
 const TIMES: f64 = 8.0;
 const SHARED: f64 = 0.4;
+/// A station can tell where it moves by more than so many scatters.
+const TELLS: f64 = 20.0;
+/// Stations agree within this share of the middle one; of more than three one may differ.
+const AGREE: f64 = 0.25;
+const MAY_DIFFER: usize = 3;
+/// A usual slip lies within this share.
+const NEAR: f64 = 0.06;
 
 pub(super) fn leave_out(readings: &mut Readings<'_>) -> Vec<Remark> {
     let Some(seen) = seen(readings) else { return Vec::new() };
     let off: Vec<f64> = seen.iter().map(|seen| seen.map_or(0.0, |(off, _)| off)).collect();
-    let scatter = 1.4826 * median(off.iter().map(|off| off.abs()).collect()).unwrap_or(0.0);
+    let scatter = steady_deviation(off.iter().copied()).unwrap_or(0.0);
     let mut remarks = Vec::new();
     for step in 0..off.len() {
         let Some((by, agree)) = seen[step] else { continue };
@@ -46,7 +55,7 @@ fn seen(readings: &Readings<'_>) -> Option<Vec<Option<(f64, bool)>>> {
         let turns = readings.turns(station);
         let Some(line) = steady_line(&readings.plain(&turns)) else { continue };
         let moves = line.slope.abs() * readings.reach();
-        if moves <= 20.0 * readings.turn_floor(station).max(line.scatter) {
+        if moves <= TELLS * readings.turn_floor(station).max(line.scatter) {
             continue;
         }
         let off = readings
@@ -65,8 +74,8 @@ fn seen(readings: &Readings<'_>) -> Option<Vec<Option<(f64, bool)>>> {
             return None;
         }
         let middle = median(told.clone())?;
-        let agree = told.iter().filter(|off| (*off - middle).abs() <= 0.25 * middle.abs()).count();
-        Some((middle, agree == told.len() || (told.len() > 3 && agree + 1 == told.len())))
+        let agree = told.iter().filter(|off| (*off - middle).abs() <= AGREE * middle.abs()).count();
+        Some((middle, agree == told.len() || (told.len() > MAY_DIFFER && agree + 1 == told.len())))
     };
     Some((0..readings.steps().len()).map(of_step).collect())
 }
@@ -83,7 +92,7 @@ fn shared(readings: &Readings<'_>, off: &[f64], step: usize) -> bool {
 /// What slip of the pen or of the unit lies between two couples; empty for none of the usual.
 fn slip(written: f64, likely: f64) -> &'static str {
     let ratio = likely / written;
-    let near = |factor: f64| (ratio / factor - 1.0).abs() < 0.06;
+    let near = |factor: f64| (ratio / factor - 1.0).abs() < NEAR;
     if near(9.806_65) {
         ", 9.81 times as much: kgf·m written as N·m, or a weight without g"
     } else if near(10.0) || near(0.1) {

@@ -1,9 +1,10 @@
 //! Rows that were written into each other's place in one step, and dials that were exchanged in one row.
 
-use crate::line::{Line, median, steady_line};
+use crate::line::{SteadyLine, median, steady_line};
 use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// Off by more than so many scatters as written, by less than so many, and by less than this share of that, when exchanged; the
 /// steps before and after by less than so many.
 const OFF: f64 = 10.0;
@@ -12,7 +13,7 @@ const SHARE: f64 = 0.25;
 const NEIGHBOURS: f64 = 8.0;
 
 struct Fits {
-    lines: Vec<[Option<Line>; 2]>,
+    lines: Vec<[Option<SteadyLine>; 2]>,
     floor: f64,
     groups: Vec<usize>,
     couples: Vec<f64>,
@@ -21,7 +22,7 @@ struct Fits {
 impl Fits {
     fn of(readings: &Readings<'_>) -> Self {
         let line = |station: usize, side: Side| steady_line(&readings.plain(&readings.dial(station, side)));
-        let lines: Vec<[Option<Line>; 2]> =
+        let lines: Vec<[Option<SteadyLine>; 2]> =
             (0..readings.cells.len()).map(|station| Side::BOTH.map(|side| line(station, side))).collect();
         // Dials of one rig are much alike: none is held to be better than the middle of them.
         let middle = median(lines.iter().flatten().flatten().map(|line| line.scatter).collect()).unwrap_or(0.0);

@@ -3,7 +3,7 @@
 use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
 
-/// Different couples without which no slope has an interval, and that good practice asks for.
+/// Different couples without which no slope has an interval, and that good practice asks for (common practice, no source).
 const FEWEST: usize = 3;
 const GOOD: usize = 5;
 /// Places that are told of each station.

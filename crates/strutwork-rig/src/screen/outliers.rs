@@ -4,14 +4,23 @@ use strutwork_model::units::MM;
 
 use super::DialJump;
 use super::select::{Culprit, Limits, Sought, culprits, jump_size};
-use crate::readings::{Readings, Side, rounded};
+use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
+use crate::words::rounded;
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
+/// Readings of a dial without which none is sought that fits nothing.
+const READINGS: usize = 5;
 /// Smallest size worth a word, in steps of the dial, and as a share of what the dial moves.
 const STEPS: f64 = 4.0;
 const SHARE: f64 = 0.01;
 /// The partner departs as much, the other way: it is no single reading, but the station.
 const TOGETHER: f64 = 0.5;
+/// Standard errors within which a partner's jump is known.
+const ERRORS: f64 = 2.0;
+/// A usual slip of the pen lies within this share, whole turns of the pointer within this part of a turn.
+const NEAR: f64 = 0.1;
+const TURN: f64 = 0.06;
 
 struct Found {
     step: usize,
@@ -55,7 +64,7 @@ pub(super) fn leave_out(readings: &mut Readings<'_>) -> (Vec<Remark>, Vec<DialJu
 fn search(readings: &Readings<'_>, station: usize, side: Side) -> Vec<Found> {
     let series = readings.dial(station, side);
     let samples = readings.samples(&series);
-    if samples.len() < 5 {
+    if samples.len() < READINGS {
         return Vec::new();
     }
     let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
@@ -83,7 +92,7 @@ fn still(readings: &Readings<'_>, station: usize, side: Side, jump: &Found) -> b
     let plain: Vec<_> = samples.iter().map(|(_, sample)| *sample).collect();
     let at = samples.iter().position(|(step, _)| *step == jump.step);
     let size = at.and_then(|at| jump_size(&plain, &readings.unloading(), at, readings.floor()));
-    size.is_some_and(|[by, error]| (by / jump.by).abs() + 2.0 * error / jump.by.abs() < TOGETHER)
+    size.is_some_and(|[by, error]| (by / jump.by).abs() + ERRORS * error / jump.by.abs() < TOGETHER)
 }
 
 fn single(readings: &Readings<'_>, station: usize, side: Side, found: &Found) -> Remark {
@@ -119,16 +128,16 @@ fn whole_row(readings: &Readings<'_>, station: usize, found: &Found) -> Remark {
 
 /// The usual slip between what is written and what would fit; empty for none.
 fn slip(value: f64, should: f64) -> String {
-    let near = |factor: f64, within: f64| should != 0.0 && (value / should / factor - 1.0).abs() < within;
-    if near(-1.0, 0.1) {
+    let near = |factor: f64| should != 0.0 && (value / should / factor - 1.0).abs() < NEAR;
+    if near(-1.0) {
         ": its sign is lost".to_owned()
-    } else if near(10.0, 0.1) || near(0.1, 0.1) || near(100.0, 0.1) || near(0.01, 0.1) {
+    } else if near(10.0) || near(0.1) || near(100.0) || near(0.01) {
         ": the decimal point is misplaced".to_owned()
-    } else if near(1.0 / 25.4, 0.1) {
+    } else if near(1.0 / 25.4) {
         ": as if it were written in inches".to_owned()
     } else {
         let turns = ((value - should) / MM).round();
-        let whole = turns != 0.0 && ((value - should) / MM - turns).abs() < 0.06;
+        let whole = turns != 0.0 && ((value - should) / MM - turns).abs() < TURN;
         if whole {
             format!(": off by {} mm, whole turns of the pointer", rounded(turns.abs(), 0))
         } else {

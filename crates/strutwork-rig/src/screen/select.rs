@@ -6,13 +6,21 @@
 
 use nalgebra::{DMatrix, DVector};
 
-use crate::line::{Sample, median, student};
+use crate::line::{Sample, extremes, groups, steady_deviation, student};
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// How seldom a sheet without faults may be given one by chance, over all its candidates.
 const FALSE_ALARM: f64 = 1e-5;
 
 /// Candidates that enter at most, as a share of the readings.
 const MOST: f64 = 0.25;
+/// What is left of a candidate's square beside the line, below which the line can follow it by itself.
+const FOLLOWED: f64 = 1e-6;
+/// Readings of its group that a jump has on either side.
+const BESIDE: usize = 2;
+/// Different couples of a group without which the smooth line does not tilt, and does not bend, for its direction.
+const TILTS: usize = 3;
+const BENDS: usize = 4;
 
 /// Something that explains what a smooth line leaves over.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,7 +71,7 @@ pub(crate) fn culprits(samples: &[Sample], unloading: &[bool], sought: Sought, l
                 let own = rest(column, &basis);
                 let size = own.norm_squared();
                 // A candidate that the line can follow by itself says nothing.
-                if size < 1e-6 {
+                if size < FOLLOWED {
                     (place, 0.0, 0.0)
                 } else {
                     (place, own.dot(&left).powi(2) / size, own.dot(&left) / size)
@@ -115,7 +123,7 @@ pub(crate) fn jump_size(samples: &[Sample], unloading: &[bool], at: usize, floor
     let left = rest(&DVector::from_iterator(samples.len(), samples.iter().map(|sample| sample.y)), &basis);
     let own = rest(column, &basis);
     let size = own.norm_squared();
-    if size < 1e-6 {
+    if size < FOLLOWED {
         return None;
     }
     let by = own.dot(&left) / size;
@@ -134,9 +142,7 @@ pub(crate) fn scatter(samples: &[Sample], unloading: &[bool]) -> Option<f64> {
     let freedom = samples.len().checked_sub(columns.len()).filter(|freedom| *freedom > 1)?;
     let readings = DVector::from_iterator(samples.len(), samples.iter().map(|sample| sample.y));
     let left = rest(&readings, &orthonormal(&columns));
-    let middle = median(left.iter().map(|off| off.abs()).collect())?;
-    // 1.4826: the median of absolute deviations of a normal distribution to its standard deviation.
-    Some(1.4826 * middle * (samples.len() as f64 / freedom as f64).sqrt())
+    Some(steady_deviation(left.iter().copied())? * (samples.len() as f64 / freedom as f64).sqrt())
 }
 
 /// What is left of a vector beside an orthonormal basis.
@@ -148,22 +154,20 @@ fn rest(vector: &DVector<f64>, basis: &DMatrix<f64>) -> DVector<f64> {
 fn smooth(samples: &[Sample], unloading: &[bool]) -> Vec<DVector<f64>> {
     let count = samples.len();
     let column = |value: &dyn Fn(&Sample) -> f64| DVector::from_iterator(count, samples.iter().map(value));
-    let (least, most) = samples.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), s| (a.min(s.x), b.max(s.x)));
+    let [least, most] = extremes(samples.iter().map(|sample| sample.x));
     let (middle, half) = ((least + most) / 2.0, ((most - least) / 2.0).max(f64::MIN_POSITIVE));
     let unit = |sample: &Sample| (sample.x - middle) / half;
-    let mut groups: Vec<usize> = samples.iter().map(|sample| sample.group).collect();
-    groups.sort_unstable();
-    groups.dedup();
+    let groups = groups(samples);
     let mut columns: Vec<DVector<f64>> =
         groups.iter().map(|&group| column(&|sample: &Sample| if sample.group == group { 1.0 } else { 0.0 })).collect();
     columns.push(column(&unit));
     // A drift in time, and a loop that is not closed, tilt unloading against loading.
-    let tilts = |way: bool| groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= 3);
+    let tilts = |way: bool| groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= TILTS);
     if tilts(false) && tilts(true) {
         columns.push(column(&|s: &Sample| if unloading[s.group] { unit(s) } else { 0.0 }));
     }
     for way in [false, true] {
-        let bends = groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= 4);
+        let bends = groups.iter().any(|&group| unloading[group] == way && different(samples, group) >= BENDS);
         if bends {
             columns.push(column(&|s: &Sample| if unloading[s.group] == way { unit(s).powi(2) } else { 0.0 }));
         }
@@ -192,7 +196,7 @@ fn candidates(samples: &[Sample], sought: Sought) -> Vec<(Culprit, DVector<f64>)
     }
     for at in 0..count {
         let of_group = |place: &usize| samples[*place].group == samples[at].group;
-        if (0..at).filter(of_group).count() < 2 || (at..count).filter(of_group).count() < 2 {
+        if (0..at).filter(of_group).count() < BESIDE || (at..count).filter(of_group).count() < BESIDE {
             continue;
         }
         let mut column = DVector::zeros(count);

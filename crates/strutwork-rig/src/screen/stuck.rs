@@ -1,12 +1,17 @@
 //! A dial that stands still while its partner moves.
 
-use crate::line::{Sample, steady_line};
+use crate::line::{Sample, extremes, steady_line};
 use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// Equal readings in a row, and how far the partner moves meanwhile, in steps of the dial, that make a stuck dial.
 const IN_A_ROW: usize = 3;
 const PARTNER_MOVES: f64 = 8.0;
+/// Other readings of a dial from which it is known how it moves.
+const KNOWN: usize = 4;
+/// A dial moves where it does so by more than this share of what its partner does.
+const MOVES: f64 = 0.2;
 
 pub(super) fn leave_out(readings: &mut Readings<'_>) -> Vec<Remark> {
     let mut remarks = Vec::new();
@@ -84,7 +89,7 @@ fn should_move(readings: &Readings<'_>, station: usize, samples: &[(usize, Sampl
         samples.iter().filter(|(own, _)| !run.contains(own)).map(|(_, sample)| *sample).collect();
     let couples = run.iter().map(|step| readings.steps()[*step].couple);
     match steady_line(&outside) {
-        Some(line) if outside.len() >= 4 => line.slope.abs() * spread(couples) > PARTNER_MOVES * step,
+        Some(line) if outside.len() >= KNOWN => line.slope.abs() * spread(couples) > PARTNER_MOVES * step,
         _ => run.len() == samples.len() && !readings.is_held(station),
     }
 }
@@ -94,7 +99,7 @@ fn others_move(readings: &Readings<'_>, station: usize, side: Side) -> bool {
     let ratio = |other: usize| {
         let own = spread(readings.dial(other, side).into_iter().flatten());
         let partner = spread(readings.dial(other, Side::BOTH[1 - side as usize]).into_iter().flatten());
-        (own > 0.2 * partner, partner > PARTNER_MOVES * readings.sheet.resolution)
+        (own > MOVES * partner, partner > PARTNER_MOVES * readings.sheet.resolution)
     };
     let told: Vec<bool> = (0..readings.cells.len())
         .filter(|other| *other != station)
@@ -106,6 +111,6 @@ fn others_move(readings: &Readings<'_>, station: usize, side: Side) -> bool {
 }
 
 fn spread(values: impl Iterator<Item = f64>) -> f64 {
-    let (least, most) = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), value| (a.min(value), b.max(value)));
+    let [least, most] = extremes(values);
     (most - least).max(0.0)
 }

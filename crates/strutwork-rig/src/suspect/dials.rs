@@ -6,12 +6,17 @@ use crate::line::median;
 use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// A station whose dials move together by more than this share of what they move, where others do not, has one that counts
 /// the other way.
 const TOGETHER: f64 = 0.65;
 const OTHERS: f64 = 0.4;
 /// A sink against the couple below this share of the loaded station's twist is none.
 const SINK: f64 = 0.01;
+/// Dials of which one moves by less than this share of the other do not move together.
+const ALIKE: f64 = 0.35;
+/// A held pair turns against the couple where it does so by more than so many standard errors.
+const ERRORS: f64 = 8.0;
 
 /// A dial of a station counts the other way: its readings are turned round.
 pub(super) fn signs(readings: &mut Readings<'_>, end: Option<usize>, found: &mut Suspicions) {
@@ -34,7 +39,8 @@ pub(super) fn signs(readings: &mut Readings<'_>, end: Option<usize>, found: &mut
         if lift.abs() < TOGETHER || median(others.clone()).is_some_and(|others| others > OTHERS) {
             continue;
         }
-        if others.is_empty() && end != Some(station) || left.abs().min(right.abs()) < 0.35 * left.abs().max(right.abs())
+        if others.is_empty() && end != Some(station)
+            || left.abs().min(right.abs()) < ALIKE * left.abs().max(right.abs())
         {
             continue;
         }
@@ -80,7 +86,7 @@ pub(super) fn held(readings: &mut Readings<'_>, end: Option<usize>, found: &mut 
     let Some(most) = end.and_then(|end| slopes.twist(end)) else { return };
     for station in 0..readings.cells.len() {
         let Some(twist) = slopes.twist(station).filter(|_| readings.is_held(station)) else { continue };
-        let chance = 8.0 * slopes.errors[station] / readings.sheet.stations[station].spacing;
+        let chance = ERRORS * slopes.errors[station] / readings.sheet.stations[station].spacing;
         if twist * most.signum() >= -(SINK * most.abs()).max(chance) {
             continue;
         }

@@ -7,12 +7,14 @@ mod order;
 mod slopes;
 mod units;
 
+use strutwork_model::model::{RigRole, RigSheet};
+
 use crate::readings::Readings;
 use crate::remark::{Remark, codes};
 use slopes::Slopes;
 
 /// What twist the stations should show: its share along the frame is used, not its size.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug)]
 pub(crate) struct Expected {
     /// Twist at each station over the couple, rad/(N·m), relative to what is held; `None` where nothing can be said.
     pub(crate) twist: Vec<Option<f64>>,
@@ -20,6 +22,8 @@ pub(crate) struct Expected {
     pub(crate) of_model: bool,
     /// Distance along y of the model's joints at each station, m.
     pub(crate) breadth: Vec<Option<f64>>,
+    /// The station where the couple acts.
+    pub(crate) loaded: Option<usize>,
 }
 
 /// What was found, and which stations are read otherwise than they are written.
@@ -35,28 +39,30 @@ pub(crate) struct Suspicions {
 /// Looks for what is wrong with stations; the readings are changed as the remarks say.
 pub(crate) fn suspect(readings: &mut Readings<'_>, expected: &Expected) -> Suspicions {
     let mut found = Suspicions::default();
-    let end = loaded(readings);
-    dials::signs(readings, end, &mut found);
+    dials::signs(readings, expected.loaded, &mut found);
     against_couple(readings, expected, &mut found);
     units::single_dials(readings, expected, &mut found);
     dials::sides(readings, expected, &mut found);
     units::stations(readings, expected, &mut found);
     order::stations(readings, expected, &mut found);
-    dials::held(readings, end, &mut found);
+    dials::held(readings, expected.loaded, &mut found);
     units::whole(readings, expected, &mut found);
     found
 }
 
-/// The station where the couple acts; failing that the one that turns most.
+/// The station that is called loaded; failing that the one that turns most.
 pub(crate) fn loaded(readings: &Readings<'_>) -> Option<usize> {
-    let named =
-        readings.sheet.stations.iter().position(|station| station.role == strutwork_model::model::RigRole::Loaded);
-    named.or_else(|| {
+    called_loaded(readings.sheet).or_else(|| {
         let slopes = Slopes::of(readings);
         (0..readings.cells.len())
             .filter(|station| !readings.is_held(*station))
             .max_by(|a, b| slopes.turn(*a).total_cmp(&slopes.turn(*b)))
     })
+}
+
+/// The station that is called loaded.
+pub(crate) fn called_loaded(sheet: &RigSheet) -> Option<usize> {
+    sheet.stations.iter().position(|station| station.role == RigRole::Loaded)
 }
 
 /// All stations turn against the couple: readings are turned round.

@@ -5,11 +5,14 @@ use super::{Expected, Suspicions};
 use crate::readings::Readings;
 use crate::remark::{Remark, codes};
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// Expected twists of two stations that differ by less are not told apart.
 const APART: f64 = 1.15;
 /// The misfit that is worth a word, as a sum of logarithms, and how much of it may be left after the exchange.
 const MISFIT: f64 = 0.25;
 const LEFT: f64 = 0.5;
+/// Two stations are in the wrong order where they are so by more than so many standard errors.
+const ERRORS: f64 = 8.0;
 
 /// Exchanges the readings of the two stations where that mends the order of twist along the frame.
 pub(super) fn stations(readings: &mut Readings<'_>, expected: &Expected, found: &mut Suspicions) {
@@ -44,7 +47,7 @@ pub(super) fn stations(readings: &mut Readings<'_>, expected: &Expected, found: 
         let pairs = twists.iter().enumerate().flat_map(|(place, a)| twists[place + 1..].iter().map(move |b| (a, b)));
         pairs
             .filter(|(a, b)| {
-                let chance = 8.0 * (slopes.errors[a.0] / spacing(a.0)).hypot(slopes.errors[b.0] / spacing(b.0));
+                let chance = ERRORS * (slopes.errors[a.0] / spacing(a.0)).hypot(slopes.errors[b.0] / spacing(b.0));
                 (should(a.0) - should(b.0)) * (a.1 - b.1) < 0.0 && (a.1 - b.1).abs() > chance
             })
             .count()

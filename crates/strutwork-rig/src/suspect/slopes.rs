@@ -4,8 +4,14 @@ use super::Expected;
 use crate::line::{fit_line, median, steady_line};
 use crate::readings::{Readings, Side};
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs).
 /// Stations that should show less than this share of the greatest twist say nothing of signs and units.
 const TELLS: f64 = 0.15;
+/// A station moves where its dials do so by more than so many standard errors.
+const MOVES: f64 = 12.0;
+/// The standard error of a slope is not held to be less than so many floors of the dials over the couples' range and the root of
+/// the steps.
+const FLOORS: f64 = 3.0;
 
 /// Slopes of all dials.
 #[derive(Debug)]
@@ -23,7 +29,7 @@ impl Slopes {
         let slope = |station, side| steady_line(&samples(station, side)).map(|line| line.slope);
         let error = |station| {
             let of = |side| fit_line(&samples(station, side)).map_or(f64::INFINITY, |line| line.error);
-            let least = readings.floor() / (readings.reach() * (readings.steps().len() as f64).sqrt()) * 3.0;
+            let least = readings.floor() / (readings.reach() * (readings.steps().len() as f64).sqrt()) * FLOORS;
             of(Side::Left).max(of(Side::Right)).max(least)
         };
         let stations = 0..readings.cells.len();
@@ -63,7 +69,7 @@ impl Slopes {
 
     /// Whether the dials of a station move by more than chance.
     pub(super) fn moves(&self, station: usize) -> bool {
-        self.size(station) > 12.0 * self.errors[station]
+        self.size(station) > MOVES * self.errors[station]
     }
 
     /// The stations whose twist can be held against the expected one, with it.

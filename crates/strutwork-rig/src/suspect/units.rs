@@ -1,12 +1,14 @@
 //! Units: dials in inches, hundredths or thousandths, a spacing in centimetres, a couple in kilopond metres.
 
+use strutwork_model::Code;
 use strutwork_model::units::to_mm;
 
 use super::slopes::Slopes;
 use super::{Expected, Suspicions};
 use crate::line::median;
-use crate::readings::{Readings, Side, rounded};
+use crate::readings::{Readings, Side};
 use crate::remark::{Remark, codes};
+use crate::words::{rounded, shown};
 
 /// A slip of unit: by how much it makes readings too great, and in words.
 type Slip = (f64, &'static str);
@@ -24,28 +26,42 @@ const DIAL: [Slip; 5] = [
 const SPACING: [Slip; 3] =
     [(10.0, "centimetres written as mm"), (25.4, "inches written as mm"), (1000.0, "metres written as mm")];
 
-/// Slips that make the whole sheet too soft (above 1) or too stiff.
-const WHOLE: [Slip; 7] = [
-    (9.806_65, "a couple in kgf·m written as N·m, weights without g, or an arm in centimetres"),
-    (1.0 / 9.806_65, "a couple with g twice, or a weight in N written as kg"),
-    (1.0 / 25.4, "dials in inches written as mm"),
-    (1000.0 / 25.4, "dials in thousandths of an inch written as mm"),
-    (100.0, "dials in hundredths of a millimetre written as mm"),
-    (1000.0, "dials in thousandths of a millimetre written as mm, or a couple in kN·m written as N·m"),
-    (1e-3, "a couple in N·mm written as N·m"),
+/// Slips that make the whole sheet too soft (above 1) or too stiff, with their codes.
+const WHOLE: [(Slip, Code); 7] = [
+    ((9.806_65, "a couple in kgf·m written as N·m, weights without g, or an arm in centimetres"), codes::COUPLE_UNIT),
+    ((1.0 / 9.806_65, "a couple with g twice, or a weight in N written as kg"), codes::COUPLE_UNIT),
+    ((1.0 / 25.4, "dials in inches written as mm"), codes::DIAL_UNIT),
+    ((1000.0 / 25.4, "dials in thousandths of an inch written as mm"), codes::DIAL_UNIT),
+    ((100.0, "dials in hundredths of a millimetre written as mm"), codes::DIAL_UNIT),
+    (
+        (1000.0, "dials in thousandths of a millimetre written as mm, or a couple in kN·m written as N·m"),
+        codes::DIAL_UNIT,
+    ),
+    ((1e-3, "a couple in N·mm written as N·m"), codes::COUPLE_UNIT),
 ];
 
+// All of these: own choice, tried on synthetic sheets (tests/suite/known.rs, faults.rs, modelled.rs).
 /// How far a ratio may be from a slip, as a factor; of the whole sheet, how much softer and stiffer than the model a frame is
 /// taken to be.
 const NEAR: f64 = 1.7;
 const SOFTER: f64 = 2.3;
 const STIFFER: f64 = 1.5;
+/// Beyond these by this factor a sheet is looked at for a slip.
+const LOOKED_AT: f64 = 1.5;
 /// Ratios within these are no slip.
 const SOUND: [f64; 2] = [0.3, 3.3];
 /// Dials stand so far apart, mm, on anything with wheels.
 const USUAL_SPACING_MM: std::ops::RangeInclusive<f64> = 100.0..=3000.0;
 /// A spacing below this, mm, may be one in another unit.
 const SMALL_SPACING_MM: f64 = 250.0;
+/// A dial is held against its partner where the partner moves as it should, within these, and other stations lift by less than this
+/// share of what their dials move.
+const PARTNER: [f64; 2] = [0.4, 2.5];
+const LIFTS: f64 = 0.5;
+/// A spacing that is halved or doubled explains a ratio within this factor, where at least so many others lie within these.
+const HALVED: f64 = 1.15;
+const OTHERS: usize = 2;
+const OTHERS_SOUND: [f64; 2] = [0.75, 1.3];
 
 /// The slip nearest to a ratio, where one is near.
 fn nearest(ratio: f64, slips: &[Slip]) -> Option<Slip> {
@@ -65,14 +81,14 @@ pub(super) fn single_dials(readings: &mut Readings<'_>, expected: &Expected, fou
             .filter(|(other, _)| *other != station)
             .filter_map(|(other, _)| slopes.lift(other).map(f64::abs))
             .collect();
-        if median(others).is_none_or(|others| others > 0.5) {
+        if median(others).is_none_or(|others| others > LIFTS) {
             continue;
         }
         let should = scale.abs() * twist * readings.sheet.stations[station].spacing / 2.0;
         let ratios = [left, right].map(|slope| slope.abs() / should);
         for side in Side::BOTH {
             let (own, partner) = (ratios[side as usize], ratios[1 - side as usize]);
-            if !(0.4..2.5).contains(&partner) || (SOUND[0]..SOUND[1]).contains(&own) {
+            if !(PARTNER[0]..PARTNER[1]).contains(&partner) || (SOUND[0]..SOUND[1]).contains(&own) {
                 continue;
             }
             let Some((factor, words)) = nearest(own / partner, &DIAL) else { continue };
@@ -156,18 +172,17 @@ fn halved(
     station: usize,
     ratio: f64,
 ) -> Option<f64> {
-    let factor = [2.0, 0.5].into_iter().find(|factor| (ratio / factor).ln().abs() < 1.15_f64.ln())?;
+    let factor = [2.0, 0.5].into_iter().find(|factor| (ratio / factor).ln().abs() < HALVED.ln())?;
     let others: Vec<f64> = ratios.iter().filter(|(other, _)| *other != station).map(|(_, ratio)| *ratio).collect();
-    if others.len() < 2 || others.iter().any(|other| !(0.75..1.3).contains(other)) {
+    if others.len() < OTHERS || others.iter().any(|other| !(OTHERS_SOUND[0]..OTHERS_SOUND[1]).contains(other)) {
         return None;
     }
     // At the end of the frame a soft mount does the same: there the joints' own distance has to agree.
     let x = |station: usize| readings.sheet.stations[station].x;
     let between = ratios.iter().any(|(other, _)| x(*other) < x(station))
         && ratios.iter().any(|(other, _)| x(*other) > x(station));
-    let agrees = expected.breadth[station].is_some_and(|breadth| {
-        (breadth / readings.sheet.stations[station].spacing / factor).ln().abs() < 1.15_f64.ln()
-    });
+    let agrees = expected.breadth[station]
+        .is_some_and(|breadth| (breadth / readings.sheet.stations[station].spacing / factor).ln().abs() < HALVED.ln());
     (expected.of_model && (between || agrees)).then_some(factor)
 }
 
@@ -178,21 +193,19 @@ pub(super) fn whole(readings: &Readings<'_>, expected: &Expected, found: &mut Su
     }
     let Some(scale) = Slopes::of(readings).scale(readings, expected).map(f64::abs) else { return };
     // A unit too small makes the sheet softer than the model by its factor, and the frame itself is mostly softer too.
-    let fits = |slip: &&Slip| (1.0 / STIFFER..SOFTER).contains(&(scale / slip.0));
-    if (1.0 / STIFFER / 1.5..SOFTER * 1.5).contains(&scale) {
+    let fits = |(slip, _): &&(Slip, Code)| (1.0 / STIFFER..SOFTER).contains(&(scale / slip.0));
+    if (1.0 / STIFFER / LOOKED_AT..SOFTER * LOOKED_AT).contains(&scale) {
         return;
     }
-    let Some((factor, words)) =
-        WHOLE.iter().filter(fits).min_by(|a, b| (scale / a.0).ln().abs().total_cmp(&(scale / b.0).ln().abs()))
-    else {
+    let far = |(slip, _): &&(Slip, Code)| (scale / slip.0).ln().abs();
+    let Some(&((factor, words), code)) = WHOLE.iter().filter(fits).min_by(|a, b| far(a).total_cmp(&far(b))) else {
         return;
     };
-    let code = if words.starts_with("dials") { codes::DIAL_UNIT } else { codes::COUPLE_UNIT };
     let message = format!(
         "the whole sheet is {} times as {} as the model: {words}? Nothing is converted; with that slip mended the stiffness would be {} times what is stated",
         shown(if scale > 1.0 { scale } else { 1.0 / scale }),
         if scale > 1.0 { "soft" } else { "stiff" },
-        shown(*factor)
+        shown(factor)
     );
     let remedy = "look up what the sheet was written in: couple_nm is N·m (1 kgf·m is 9.81 N·m), readings are mm; correct rig.csv";
     let line = readings.steps().first().map_or(0, |step| step.line);
@@ -207,18 +220,4 @@ fn scale_dials(readings: &mut Readings<'_>, station: usize, sides: &[Side], by: 
             *dial = dial.map(|value| value * by);
         }
     }
-}
-
-/// A ratio with three digits.
-fn shown(ratio: f64) -> String {
-    let decimals = if ratio >= 100.0 {
-        0
-    } else if ratio >= 10.0 {
-        1
-    } else if ratio >= 0.1 {
-        2
-    } else {
-        4
-    };
-    rounded(ratio, decimals)
 }

@@ -1,15 +1,16 @@
 //! The centre of gravity from corner weights, and its height from a weighing with one axle raised.
 
 use strutwork_loads::masses::MassModel;
-use strutwork_loads::wheels::ground_height;
+use strutwork_loads::wheels::cg_height;
 use strutwork_model::files::MODEL;
 use strutwork_model::model::{Raised, Vehicle, Weighed, Wheel};
 use strutwork_model::units::to_mm;
 
 use super::uncertainty;
-use crate::readings::rounded;
 use crate::remark::{Remark, codes};
+use crate::words::rounded;
 
+// All of these: own choice.
 /// A centre of gravity is elsewhere than in the model where it is off by more than this share of wheelbase or track, beside
 /// what the scales leave open; its height by this share of itself.
 const AWAY: f64 = 0.01;
@@ -140,7 +141,7 @@ pub(super) fn height(
         height: radius + shifted * lever,
         // Two scales on the level, two with the axle raised.
         uncertainty: uncertainty(tolerance, 4.0) * lever,
-        model: mass.centre[2] - ground_height(vehicle),
+        model: cg_height(vehicle, mass.centre),
         tilt: tangent.atan(),
         shifted,
     };
@@ -171,7 +172,11 @@ pub(super) fn height(
         said(
             codes::CENTRE_DIFFERS,
             format!("the centre of gravity is higher or lower than in the model: {told}"),
-            "heights of people, motor and tank in masses.csv; a suspension that was not locked lifts it in the weighing (common practice, no source)",
+            if vehicle.cg_height.is_some() {
+                "`cg_height_mm` under [vehicle]: without it heights of people, motor and tank in masses.csv decide; a suspension that was not locked lifts it in the weighing (common practice, no source)"
+            } else {
+                "heights of people, motor and tank in masses.csv; a suspension that was not locked lifts it in the weighing (common practice, no source)"
+            },
         )
     } else {
         Vec::new()

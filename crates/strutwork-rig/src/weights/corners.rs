@@ -1,16 +1,17 @@
 //! Corner weights: units, sum, corners in each other's place, the diagonal.
 
+use strutwork_loads::LoadError;
 use strutwork_loads::masses::{MassKind, MassModel};
 use strutwork_model::files::MODEL;
 use strutwork_model::model::{Weighed, Wheel};
 
-use super::parts::{kg, other_unit};
+use super::parts::other_unit;
 use super::uncertainty;
-use crate::readings::rounded;
 use crate::remark::{Remark, codes};
+use crate::words::{kg, rounded};
 
 /// Corners are exchanged where that leaves less than this share of the misfit, and the misfit was above this share of the
-/// total beside what the scales leave open.
+/// total beside what the scales leave open. Own choice.
 const LEFT: f64 = 0.4;
 const MISFIT: f64 = 0.03;
 /// Difference of the diagonal's share that is worth a word: common practice, no source.
@@ -20,10 +21,17 @@ fn remark(code: strutwork_model::Code, subject: &str, message: String, remedy: &
     Remark::rig(code, subject, 0, message, remedy).of_file(MODEL)
 }
 
+/// The model's own loads on its corners cannot be told.
+pub(super) fn unheld(why: &LoadError) -> Remark {
+    let message = format!("the corners cannot be held against the model: {why}");
+    let remedy = format!("{}; the other weights are held against the model as they are", why.help());
+    remark(codes::CORNERS_UNHELD, "corners_kg", message, &remedy)
+}
+
 /// Frame and vehicle in another unit.
 pub(super) fn units(weighed: &Weighed, mass: &MassModel) -> Vec<Remark> {
-    let tubes: f64 = mass.items.iter().filter(|item| item.kind == MassKind::Tubes).map(|item| item.mass).sum();
-    let told = [("frame_kg", weighed.frame, tubes), ("vehicle_kg", weighed.vehicle, mass.total)];
+    let told =
+        [("frame_kg", weighed.frame, mass.of_kind(MassKind::Tubes)), ("vehicle_kg", weighed.vehicle, mass.total)];
     let slip = |(key, weighed, model): (&str, Option<f64>, f64)| {
         let weighed = weighed?;
         let words = other_unit(weighed, model)?;
@@ -87,18 +95,23 @@ pub(super) fn compare(weighed: &Weighed, corners: [f64; 4], modelled: [f64; 4]) 
         remarks.push(remark(codes::CORNERS_SWAPPED, &format!("{a} and {b}"), message, remedy));
         return (remarks, false);
     }
-    let diagonal = |of: [f64; 4], sum: f64| (of[0] + of[3]) / sum;
-    let cross = diagonal(corners, sum) - diagonal(modelled, model);
+    let [own, should] = [corners, modelled].map(diagonal);
+    let cross = own - should;
     if cross.abs() > CROSS.max(uncertainty(weighed.tolerance, 4.0) / 2.0 / sum) {
         let message = format!(
             "the diagonal front-left to rear-right carries {} % of the weight and {} % in the model",
-            rounded(diagonal(corners, sum) * 100.0, 1),
-            rounded(diagonal(modelled, model) * 100.0, 1)
+            rounded(own * 100.0, 1),
+            rounded(should * 100.0, 1)
         );
         let remedy = "pads that do not stand level, springs of unequal preload, an anti-roll bar under load, a frame that is twisted: none of it moves the centre of gravity (common practice, no source)";
         remarks.push(remark(codes::CROSS_WEIGHT, "corners_kg", message, remedy).with(cross * 100.0, "%"));
     }
     (remarks, true)
+}
+
+/// Share of the total that the diagonal front left to rear right carries.
+pub(super) fn diagonal(corners: [f64; 4]) -> f64 {
+    (corners[0] + corners[3]) / corners.iter().sum::<f64>()
 }
 
 /// The two corners whose exchange mends most of the misfit.

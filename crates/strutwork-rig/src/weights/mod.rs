@@ -4,7 +4,6 @@ mod centre;
 mod corners;
 mod parts;
 
-use strutwork_loads::LoadError;
 use strutwork_loads::masses::MassModel;
 use strutwork_loads::wheels::static_loads;
 use strutwork_model::Model;
@@ -46,11 +45,9 @@ pub(crate) fn uncertainty(tolerance: f64, readings: f64) -> f64 {
     2.0 * tolerance * (readings / 3.0).sqrt()
 }
 
-/// Holds the scales against the model.
-///
-/// # Errors
-/// Where corners were weighed those of [`static_loads`]: the model's own loads on them must be known.
-pub fn mass_sheet(model: &Model) -> Result<MassSheet, LoadError> {
+/// Holds the scales against the model. Where corners were weighed and the model's own loads on them cannot be told, that is a
+/// remark, and everything else is judged.
+pub fn mass_sheet(model: &Model) -> MassSheet {
     let weighed = model.weighed();
     let mass = MassModel::of(model);
     let mut sheet = MassSheet::default();
@@ -58,12 +55,23 @@ pub fn mass_sheet(model: &Model) -> Result<MassSheet, LoadError> {
     sheet.parts = parts;
     sheet.remarks.extend(said);
     sheet.remarks.extend(corners::units(weighed, &mass));
-    let [Some(fl), Some(fr), Some(rl), Some(rr)] = weighed.corners else { return Ok(sheet) };
-    let corners = [fl, fr, rl, rr];
-    let modelled = static_loads(model)?.loads.map(|load| load / STANDARD_GRAVITY);
-    sheet.corners = Some(corners.iter().sum());
-    let share = |of: [f64; 4]| (of[0] + of[3]) / of.iter().sum::<f64>();
-    sheet.cross = Some([share(corners), share(modelled)]);
+    if weighed.corners.iter().all(Option::is_none) {
+        return sheet;
+    }
+    let four = match weighed.corners {
+        [Some(fl), Some(fr), Some(rl), Some(rr)] => Some([fl, fr, rl, rr]),
+        _ => None,
+    };
+    sheet.corners = four.map(|corners| corners.iter().sum());
+    let modelled = match static_loads(model) {
+        Ok(modelled) => modelled.loads.map(|load| load / STANDARD_GRAVITY),
+        Err(why) => {
+            sheet.remarks.push(corners::unheld(&why));
+            return sheet;
+        }
+    };
+    let Some(corners) = four else { return sheet };
+    sheet.cross = Some([corners, modelled].map(corners::diagonal));
     let (said, sound) = corners::compare(weighed, corners, modelled);
     sheet.remarks.extend(said);
     if let (Some(vehicle), true) = (model.vehicle(), sound) {
@@ -76,5 +84,5 @@ pub fn mass_sheet(model: &Model) -> Result<MassSheet, LoadError> {
             sheet.remarks.extend(said);
         }
     }
-    Ok(sheet)
+    sheet
 }

@@ -98,3 +98,21 @@ fn a_slip_is_found_and_leaves_the_slope_alone() {
     }
     assert_eq!(found, 50);
 }
+
+/// Cycles whose rows stand between each other's count once each: the loop and how far chance goes are those of the same rows in
+/// order.
+#[test]
+fn cycles_that_are_written_in_turns_count_once() {
+    let sheet = Plan { hysteresis: 0.02, ..Plan::plain(STIFFNESS, 71) }.sheet();
+    let mut turns: Vec<usize> = (0..sheet.steps.len()).collect();
+    // All loading, then all unloading: cycles 1, 2, 3, 1, 2, 3. Within a cycle the order stays.
+    turns.sort_by_key(|step| sheet.steps[*step].unloading);
+    let place = |step: usize| turns.iter().position(|other| *other == step).expect("every step");
+    let mut mixed = sheet.clone();
+    mixed.steps = turns.iter().map(|step| sheet.steps[*step]).collect();
+    mixed.readings.iter_mut().for_each(|reading| reading.step = place(reading.step));
+    let [one, other] = [&sheet, &mixed].map(|sheet| judge(sheet, None).hysteresis.expect("a loop"));
+    for (one, other) in [(one.width, other.width), (one.energy, other.energy), (one.chance, other.chance)] {
+        assert!((other / one - 1.0).abs() < 1e-9, "{other} is not {one}");
+    }
+}

@@ -4,17 +4,21 @@ use strutwork_model::Model;
 use strutwork_model::files::{InputFile, InputFiles};
 use strutwork_model::model::{RigRole, RigSheet};
 use strutwork_model::units::to_nm_per_deg;
-use strutwork_rig::{Standing, codes, judge, modelled};
+use strutwork_rig::{NotModelled, Standing, codes, judge, modelled};
 use strutwork_testkit::rig::{Plan, PlannedStation};
+
+const TOML: &str = include_str!("../../../../tests/suite/_base/rig/model.toml");
+const JOINTS: &str = include_str!("../../../../tests/suite/_base/rig/joints.csv");
+const TUBES: &str = include_str!("../../../../tests/suite/_base/rig/tubes.csv");
 
 /// The box of the end-to-end suite.
 fn frame() -> Model {
+    read(TOML, JOINTS, TUBES)
+}
+
+fn read(toml: &str, joints: &str, tubes: &str) -> Model {
     let file = |name: &str, text: &str| InputFile::new(name, text.as_bytes());
-    let files = InputFiles(vec![
-        file("model.toml", include_str!("../../../../tests/suite/_base/rig/model.toml")),
-        file("joints.csv", include_str!("../../../../tests/suite/_base/rig/joints.csv")),
-        file("tubes.csv", include_str!("../../../../tests/suite/_base/rig/tubes.csv")),
-    ]);
+    let files = InputFiles(vec![file("model.toml", toml), file("joints.csv", joints), file("tubes.csv", tubes)]);
     strutwork_model::read_model(&files).expect("a model").value
 }
 
@@ -187,4 +191,77 @@ fn a_pair_on_the_pivots_post_holds_nothing() {
     assert!(low < truth && truth < high, "{low} to {high}, {truth}");
     let against = judged.against.expect("a comparison");
     assert!((against.ratio / 0.95 - 1.0).abs() < 0.01, "{}", against.ratio);
+}
+
+/// Where nothing is called loaded the model is loaded where the sheet is: at the station that turns most, which lies between two
+/// others here.
+#[test]
+fn the_model_is_loaded_at_the_station_that_turns_most() {
+    let model = frame();
+    let mut named = plan(1.0, 3);
+    named.stations[3].role = RigRole::Loaded;
+    named.stations[4].role = RigRole::Read;
+    let of = modelled(&model, &named.sheet()).expect("the model's twist");
+    // Of what overhangs the model says nothing: it is read a little less.
+    let beyond = of.rigid[3].map(|twist| 0.97 * twist);
+    for (station, twist) in named.stations.iter_mut().zip(&of.rigid) {
+        station.twist = twist.or(beyond).expect("a twist");
+    }
+    let mut unnamed = named.clone();
+    unnamed.stations[3].role = RigRole::Read;
+    let sheet = unnamed.sheet();
+    let own = modelled(&model, &sheet).expect("the model's twist");
+    assert_eq!((own.loaded, &own.rigid), (3, &of.rigid));
+    assert!(own.how.contains("a couple at dash"), "{}", own.how);
+    let judged = judge(&sheet, Some(&own));
+    assert_eq!(judged.between, Some([3, 0]));
+    assert!(judged.remarks.iter().any(|remark| remark.code == codes::ROLES), "{:#?}", judged.remarks);
+    let against = judged.against.expect("a comparison");
+    assert!((against.ratio - 1.0).abs() < 0.01, "{}", against.ratio);
+}
+
+/// A frame ten times softer twists ten times as much, some 100 N·m/deg, and no arc tangent makes it stiffer.
+#[test]
+fn the_twist_of_a_soft_frame_is_as_linear_as_its_stiffness() {
+    let sheet = plan(1.0, 4).sheet();
+    let of = |e: f64, g: f64| {
+        let own = format!("e_mpa = {e}\ng_mpa = {g}\nyield_mpa = 235\nultimate_mpa = 360\ndensity_kg_m3 = 7850");
+        modelled(&read(&TOML.replace("grade = \"S235JRH\"", &own), JOINTS, TUBES), &sheet).expect("the twist").rigid[4]
+    };
+    let (stiff, soft) = (of(210_000.0, 81_000.0).expect("a twist"), of(21_000.0, 8100.0).expect("a twist"));
+    assert!((soft / stiff / 10.0 - 1.0).abs() < 1e-7, "{}", soft / stiff);
+}
+
+/// Two joints of one side are no pair: where none lies across, the station's joints have to be named.
+#[test]
+fn two_joints_of_one_side_are_no_pair() {
+    let joints = JOINTS
+        .replace("front-low-R,2000,-350,0", "front-low-R,2000,-350,20")
+        .replace("front-top-R,2000,-350,300", "front-top-R,2000,-350,280\ninner,2000,150,0\n");
+    let tubes = format!("{TUBES}inner,front-low-L,inner,rail,mild\n");
+    let found = modelled(&read(TOML, &joints, &tubes), &plan(1.0, 5).sheet());
+    let Err(NotModelled::NoPair { role, station }) = &found else { panic!("{found:?}") };
+    assert_eq!((*role, station.as_str()), ("loaded", "front"));
+}
+
+/// Joints that are named and lie above each other take no couple.
+#[test]
+fn joints_above_each_other_are_named_with_their_station() {
+    let model = frame();
+    let mut sheet = plan(1.0, 6).sheet();
+    let joint = |name: &str| model.joints().iter_with_id().find(|(_, joint)| joint.name == name).expect("the joint").0;
+    for pair in [["front-low-L", "front-top-L"], ["front-low-R", "front-low-L"]] {
+        sheet.stations[4].joints = Some(pair.map(joint));
+        let told = modelled(&model, &sheet).expect_err("no pair").to_string();
+        assert!(told.contains("of station `front` are no left and right pair") && told.contains(pair[0]), "{told}");
+    }
+}
+
+/// A frame without mass cannot be balanced: what is missing is said, not another name of joints.
+#[test]
+fn a_frame_without_density_says_what_it_lacks() {
+    let own = "e_mpa = 210000\ng_mpa = 81000\nyield_mpa = 235\nultimate_mpa = 360";
+    let model = read(&TOML.replace("grade = \"S235JRH\"", own), JOINTS, TUBES);
+    let why = modelled(&model, &plan(1.0, 7).sheet()).expect_err("no mass");
+    assert!(matches!(why, NotModelled::Loads(_)) && why.remedy().contains("density"), "{why}: {}", why.remedy());
 }

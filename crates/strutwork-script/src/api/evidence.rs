@@ -86,8 +86,8 @@ fn rig(model: &Model) -> Dynamic {
     Dynamic::from(told_of)
 }
 
-fn scales(model: &Model) -> Result<Map, Fault> {
-    let sheet = mass_sheet(model)?;
+fn scales(model: &Model) -> Map {
+    let sheet = mass_sheet(model);
     let mut told_of = Map::new();
     let part = |part: &strutwork_rig::WeighedPartRow| {
         let mut one =
@@ -102,7 +102,7 @@ fn scales(model: &Model) -> Result<Map, Fault> {
     told_of.insert("cg_y_mm".into(), optional(of(1)));
     told_of.insert("cg_height_mm".into(), optional(sheet.height.map(|height| to_mm(height.height))));
     told_of.insert("remarks".into(), told(&sheet.remarks).into());
-    Ok(told_of)
+    told_of
 }
 
 #[export_module]
@@ -144,6 +144,6 @@ mod functions {
     /// ```
     #[rhai_fn(return_raw)]
     pub fn scales(frame: Frame) -> Result<Map, Raised> {
-        Ok(super::scales(&*frame.model()?)?)
+        Ok(super::scales(&*frame.model()?))
     }
 }

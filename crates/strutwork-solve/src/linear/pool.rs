@@ -113,7 +113,8 @@ mod tests {
         let buffer = spare.take(100);
         let place = buffer.as_ptr();
         spare.give([vec![0.0; 1024], buffer, vec![0.0; 96]]);
-        assert_eq!(spare.take(110).as_ptr(), place, "neither the larger one nor the smaller");
+        let again = spare.take(110);
+        assert_eq!(again.as_ptr(), place, "neither the larger one nor the smaller");
         assert_eq!(spare.held, 1024 + 96);
         spare.give([vec![0.0; Spare::HELD]]);
         assert_eq!(spare.held, 1024 + 96, "no room for that");

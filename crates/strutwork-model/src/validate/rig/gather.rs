@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::super::{Log, names, words_help};
+use super::super::names::Names;
+use super::super::{Log, words_help};
 use crate::codes;
 use crate::model::{RigReading, RigRole, RigStation, RigStep};
 use crate::spec::{RigRow, Written};
@@ -26,7 +27,7 @@ pub(super) fn whole(given: &Written<f64>, what: &str, subject: &str, log: &mut L
 }
 
 /// A value that every row of something may say, and all that do say the same.
-#[derive(Default, Clone)]
+#[derive(Default)]
 struct Said {
     value: Option<Written<f64>>,
 }
@@ -52,15 +53,13 @@ impl Said {
     }
 }
 
-#[derive(Clone)]
 struct StationRows {
     name: Written<String>,
     x: Said,
     spacing: Said,
-    role: Option<Written<String>>,
+    role: Option<RigRole>,
 }
 
-#[derive(Clone)]
 struct StepRows {
     cycle: u32,
     number: u32,
@@ -69,14 +68,13 @@ struct StepRows {
     weight: Said,
     arm: Said,
     line: Written<f64>,
-    hang: f64,
 }
 
 /// What the rows say, gathered by station and by step.
 #[derive(Default)]
 pub(super) struct Gather {
+    /// In the order of their names.
     stations: Vec<StationRows>,
-    of_station: BTreeMap<String, usize>,
     steps: Vec<StepRows>,
     of_step: BTreeMap<(u32, u32, String), usize>,
     taken: BTreeMap<(usize, usize), usize>,
@@ -84,29 +82,27 @@ pub(super) struct Gather {
 }
 
 impl Gather {
-    pub(super) fn row(&mut self, row: &RigRow, up: f64, hang: f64, log: &mut Log) {
-        let name = row.station.trim().to_owned();
-        if !names::is_name(&row.station, "station", log) {
-            return;
-        }
+    /// Takes a row; one whose station has no name is passed over, which `names` has told.
+    pub(super) fn row(&mut self, row: &RigRow, names: &Names<'_>, up: f64, log: &mut Log) {
+        let name = row.station.as_str();
+        let Some(station) = names.row(name) else { return };
         let line = row.station.spot.map_or(0, |spot| spot.line as usize);
-        let cycle = row.cycle.as_ref().map_or(Some(1), |cycle| whole(cycle, "cycle", &name, log));
-        let number = whole(&row.step, "step", &name, log);
+        let cycle = row.cycle.as_ref().map_or(Some(1), |cycle| whole(cycle, "cycle", name, log));
+        let number = whole(&row.step, "step", name, log);
         let direction = row.direction.trim().to_owned();
         if !matches!(direction.as_str(), "" | "loading" | "unloading") {
             let message = format!("station `{name}`: `direction` is `{direction}`");
             let help = words_help(&direction, &["loading", "unloading"]);
-            log.error(codes::UNKNOWN_WORD, row.direction.spot, &name, message, help);
+            log.error(codes::UNKNOWN_WORD, row.direction.spot, name, message, help);
         }
-        let station = *self.of_station.entry(name.clone()).or_insert_with(|| {
+        if station == self.stations.len() {
             self.stations.push(StationRows {
                 name: row.station.clone(),
                 x: Said::default(),
                 spacing: Said::default(),
                 role: None,
             });
-            self.stations.len() - 1
-        });
+        }
         let of = format!("station `{name}`");
         let known = &mut self.stations[station];
         known.x.take(row.x_mm.as_ref(), "x_mm", &of, log);
@@ -122,7 +118,6 @@ impl Gather {
                 weight: Said::default(),
                 arm: Said::default(),
                 line: row.step,
-                hang,
             });
             self.steps.len() - 1
         });
@@ -134,7 +129,7 @@ impl Gather {
         if let Some(before) = self.taken.insert((station, step), line) {
             let message = format!("station `{name}` is read twice in {of}, first on line {before}");
             let help = "correct the step, or write `loading` and `unloading` under `direction` where both count from the same number";
-            log.error(codes::RIG_READ_TWICE, row.step.spot, &name, message, help);
+            log.error(codes::RIG_READ_TWICE, row.step.spot, name, message, help);
         }
         let dial =
             |given: &Option<Written<f64>>| given.filter(|given| given.is_finite()).map(|given| up * given.value * MM);
@@ -172,14 +167,10 @@ impl Gather {
                 );
             }
             RigStation {
-                name: name.trim().to_owned(),
+                name: name.value.clone(),
                 x: x * MM,
                 spacing: spacing * MM,
-                role: match rows.role.as_ref().map(|role| role.trim()) {
-                    Some("held") => RigRole::Held,
-                    Some("loaded") => RigRole::Loaded,
-                    _ => RigRole::Read,
-                },
+                role: rows.role.unwrap_or(RigRole::Read),
                 joints: None,
                 line: name.spot.map_or(0, |spot| spot.line as usize),
             }
@@ -187,10 +178,11 @@ impl Gather {
         self.stations.iter().map(one).collect()
     }
 
-    pub(super) fn steps(&self, log: &mut Log) -> Vec<RigStep> {
+    /// The steps; `hang` is 1 where weights hang on the right side, −1 on the left.
+    pub(super) fn steps(&self, hang: f64, log: &mut Log) -> Vec<RigStep> {
         let mut steps: Vec<RigStep> = Vec::new();
         for rows in &self.steps {
-            let couple = rows.couple(log);
+            let couple = rows.couple(hang, log);
             // Where nothing is written the couple itself says which way it goes.
             let falls = steps.iter().rev().find(|step| step.cycle == rows.cycle).map(|before| {
                 if couple.abs() == before.couple.abs() { before.unloading } else { couple.abs() < before.couple.abs() }
@@ -214,7 +206,7 @@ impl Gather {
 
 impl StepRows {
     /// The couple, N·m; NaN and a fault where nothing or two things say it.
-    fn couple(&self, log: &mut Log) -> f64 {
+    fn couple(&self, hang: f64, log: &mut Log) -> f64 {
         let of = called(self.cycle, self.number, self.written.trim());
         let mut fault = |message: String, help: &str| {
             log.error(codes::RIG_COUPLE, self.line.spot, &of, message, help);
@@ -222,7 +214,7 @@ impl StepRows {
         };
         match (self.couple.value, self.weight.value, self.arm.value) {
             (Some(couple), None, None) => couple.value,
-            (None, Some(weight), Some(arm)) => self.hang * weight.value * STANDARD_GRAVITY * arm.value * MM,
+            (None, Some(weight), Some(arm)) => hang * weight.value * STANDARD_GRAVITY * arm.value * MM,
             (None, None, None) => fault(
                 format!("{of} has no couple"),
                 "write `couple_nm`, or `weight_kg` and `arm_mm`, in one of its rows",
@@ -240,22 +232,24 @@ fn called(cycle: u32, number: u32, direction: &str) -> String {
     format!("step {number}{direction} of cycle {cycle}")
 }
 
-fn take_role(known: &mut Option<Written<String>>, given: &Written<String>, of: &str, log: &mut Log) {
+fn take_role(known: &mut Option<RigRole>, given: &Written<String>, of: &str, log: &mut Log) {
     let word = given.trim();
-    if word.is_empty() {
-        return;
-    }
-    if !matches!(word, "held" | "loaded") {
-        let message = format!("{of}: `role` is `{word}`");
-        let help = format!("{}; empty for a station that is only read", words_help(word, &["held", "loaded"]));
-        log.error(codes::UNKNOWN_WORD, given.spot, of, message, help);
-        return;
-    }
+    let role = match word {
+        "" => return,
+        "held" => RigRole::Held,
+        "loaded" => RigRole::Loaded,
+        _ => {
+            let message = format!("{of}: `role` is `{word}`");
+            let help = format!("{}; empty for a station that is only read", words_help(word, &["held", "loaded"]));
+            log.error(codes::UNKNOWN_WORD, given.spot, of, message, help);
+            return;
+        }
+    };
     match known {
-        None => *known = Some(given.clone()),
-        Some(first) if first.trim() == word => {}
+        None => *known = Some(role),
+        Some(first) if *first == role => {}
         Some(first) => {
-            let message = format!("{of}: `role` is `{word}` here and `{}` before", first.trim());
+            let message = format!("{of}: `role` is `{word}` here and `{}` before", first.word());
             log.error(
                 codes::RIG_DISAGREES,
                 given.spot,

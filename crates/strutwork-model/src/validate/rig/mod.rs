@@ -2,8 +2,8 @@
 
 mod gather;
 
-use super::fatigue::text;
-use super::{Log, Lookup, words_help};
+use super::names::Names;
+use super::{Log, Lookup, text, words_help};
 use crate::codes;
 use crate::ids::{Id, JointId};
 use crate::model::{RigSheet, RigStation, RigWords};
@@ -30,14 +30,15 @@ pub(super) fn check(spec: &ModelSpec, look: &Lookup<'_>, log: &mut Log) -> Resul
     }
     let up = sign(entry.dials.as_ref(), "dials", ["up", "down"], log);
     let hang = sign(entry.weights_hang.as_ref(), "weights_hang", ["right", "left"], log);
+    let names = Names::grouped("station", spec.rig_rows.iter().map(|row| &row.station), log);
     let mut gather = Gather::default();
     for row in &spec.rig_rows {
-        gather.row(row, up, hang, log);
+        gather.row(row, &names, up, log);
     }
     let mut stations = gather.stations(log);
-    let steps = gather.steps(log);
-    joints(entry, look, &mut stations, log);
-    let between = between(entry, &stations, log);
+    let steps = gather.steps(hang, log);
+    joints(entry, look, &names, &mut stations, log);
+    let between = between(entry, &names, log);
     let mut size = |given: &Option<Written<f64>>, key: &str, default: f64| size(given.as_ref(), key, default, log);
     let sheet = RigSheet {
         dials_down: up < 0.0,
@@ -90,14 +91,10 @@ fn size(given: Option<&Written<f64>>, key: &str, default: f64, log: &mut Log) ->
 }
 
 /// The joints of the stations that `[rig.stations.NAME]` names.
-fn joints(entry: &RigEntry, look: &Lookup<'_>, stations: &mut [RigStation], log: &mut Log) {
-    let names: Vec<String> = stations.iter().map(|station| station.name.clone()).collect();
+fn joints(entry: &RigEntry, look: &Lookup<'_>, names: &Names<'_>, stations: &mut [RigStation], log: &mut Log) {
     for named in &entry.stations {
         let who = format!("[rig.stations.{}]", named.station.value);
-        let Some(place) = names.iter().position(|name| *name == named.station.value) else {
-            unknown(&named.station, &who, &names, log);
-            continue;
-        };
+        let Some(place) = station(names, &named.station, &who, log) else { continue };
         let [left, right] = named.joints.as_slice() else {
             let message = format!("{who}: `joints` names {} where it needs two", named.joints.len());
             let help = "write two, the left one first: `joints = [\"LEFT\", \"RIGHT\"]`";
@@ -121,7 +118,7 @@ fn joints(entry: &RigEntry, look: &Lookup<'_>, stations: &mut [RigStation], log:
     }
 }
 
-fn between(entry: &RigEntry, stations: &[RigStation], log: &mut Log) -> Option<[usize; 2]> {
+fn between(entry: &RigEntry, names: &Names<'_>, log: &mut Log) -> Option<[usize; 2]> {
     let [first, second] = entry.between.as_slice() else {
         if let Some(first) = entry.between.first() {
             let message = format!("[rig]: `between` names {} stations", entry.between.len());
@@ -135,15 +132,8 @@ fn between(entry: &RigEntry, stations: &[RigStation], log: &mut Log) -> Option<[
         }
         return None;
     };
-    let names: Vec<String> = stations.iter().map(|station| station.name.clone()).collect();
-    let mut find = |given: &Written<String>| {
-        let found = names.iter().position(|name| *name == given.value);
-        if found.is_none() {
-            unknown(given, "[rig] between", &names, log);
-        }
-        found
-    };
-    let pair = [find(first)?, find(second)?];
+    let [one, other] = [first, second].map(|given| station(names, given, "[rig] between", log));
+    let pair = [one?, other?];
     if pair[0] == pair[1] {
         let message = format!("[rig]: `between` names station `{}` twice", first.value);
         log.error(codes::RIG_JOINTS, second.spot, &second.value, message, "name two stations");
@@ -152,9 +142,6 @@ fn between(entry: &RigEntry, stations: &[RigStation], log: &mut Log) -> Option<[
     Some(pair)
 }
 
-fn unknown(given: &Written<String>, who: &str, names: &[String], log: &mut Log) {
-    let message = format!("{who}: there is no station `{}` in rig.csv", given.value);
-    let help = crate::nearest::did_you_mean(given, names.iter().map(String::as_str))
-        .unwrap_or_else(|| format!("the stations are {}", names.join(", ")));
-    log.error(codes::RIG_UNKNOWN_STATION, given.spot, given, message, help);
+fn station(names: &Names<'_>, given: &Written<String>, who: &str, log: &mut Log) -> Option<usize> {
+    names.find(given, codes::RIG_UNKNOWN_STATION, "rig.csv", who, log)
 }

@@ -52,9 +52,9 @@ impl MassView {
             wheel_words,
             weighed: {
                 let parts = TableView::where_any(&crate::tables::weighed_parts::table(run), "weighed_parts.csv");
-                weighing.as_ref().map_or_else(|_| Vec::new(), weighed).into_iter().chain(parts).collect()
+                weighed(&weighing).into_iter().chain(parts).collect()
             },
-            likely: weighing.ok().as_ref().and_then(likely).unwrap_or_default(),
+            likely: likely(&weighing).unwrap_or_default(),
             scales: scales(run),
         }
     }

@@ -1,22 +1,31 @@
 //! The model loaded as the rig loads the frame: twist of every station under a couple of 1 N·m.
 
+mod fault;
+mod pairs;
+
 use strutwork_loads::case::{Measure, Nature};
 use strutwork_loads::{CaseBuilder, LoadCase, LoadCases, LoadError};
-use strutwork_model::model::{Point, RigRole, RigSheet};
+use strutwork_model::model::{Point, RigSheet};
 use strutwork_model::{Dof, Model};
 use strutwork_solve::results::{MeasureResult, TwistStation, main_stations};
-use strutwork_solve::{SolveError, solve_cases};
+use strutwork_solve::solve_cases;
 
+pub use fault::NotModelled;
+use pairs::{NEAR, breadth, pair};
+
+use crate::judge::roles;
+use crate::line::along;
 use crate::twist::{Base, PIVOT};
 
-/// The couple of the case, N·m. Any would do: the frame is linear.
-const COUPLE: f64 = 1000.0;
-/// Pairs of joints count as being at a station within this along x, m; stations between pairs are interpolated.
-const NEAR: f64 = 0.1;
+/// The couple of the case, N·m: what twists is over couple as it comes. The frame is linear, and turns are so small that the
+/// arc tangent with which they are read off changes nothing (own choice).
+const COUPLE: f64 = 1.0;
 
 /// What the model says of the rig's stations.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Modelled {
+    /// The station where the couple acts, by place.
+    pub loaded: usize,
     /// Twist over couple relative to what is held, rad/(N·m), in the order of the sheet; `None` where it says nothing.
     pub rigid: Vec<Option<f64>>,
     /// The same with soft joints; `None` where the rule makes none soft.
@@ -27,28 +36,6 @@ pub struct Modelled {
     pub breadth: Vec<Option<f64>>,
     /// How it was held and loaded, in a sentence.
     pub how: String,
-}
-
-/// Why the model says nothing of a sheet.
-#[derive(Debug, thiserror::Error)]
-pub enum NotModelled {
-    /// No pair of joints stands for the loaded or the held station.
-    #[error("no left and right pair of joints stands for the {role} station `{station}`")]
-    NoPair {
-        /// `loaded` or `held`.
-        role: &'static str,
-        /// The station.
-        station: String,
-    },
-    /// There is no station to load, or none to hold.
-    #[error("the sheet has no two stations to load and to hold")]
-    NoStations,
-    /// The case cannot be built.
-    #[error(transparent)]
-    Loads(#[from] LoadError),
-    /// The frame cannot be solved so.
-    #[error("{0}")]
-    Solve(#[from] SolveError),
 }
 
 /// Loads and holds the model as the sheet says, and reads its twist off.
@@ -72,6 +59,7 @@ pub fn modelled(model: &Model, sheet: &RigSheet) -> Result<Modelled, NotModelled
     let soft_model = (!model.soft_ends().is_empty()).then(|| model.with_soft_joints());
     let soft = soft_model.map(|soft| rig.solve(&soft)).transpose()?;
     Ok(Modelled {
+        loaded: rig.loaded,
         breadth: rig.pairs.iter().map(|pair| pair.map(|pair| breadth(model, pair))).collect(),
         how: rig.how(model, sheet),
         curve: rigid.1,
@@ -96,22 +84,9 @@ struct Rig<'s> {
 
 impl<'s> Rig<'s> {
     fn of(model: &Model, sheet: &'s RigSheet) -> Result<Self, NotModelled> {
-        let with = |role: RigRole| sheet.stations.iter().position(|station| station.role == role);
-        let mut held: Vec<usize> =
-            (0..sheet.stations.len()).filter(|station| sheet.stations[*station].role == RigRole::Held).collect();
-        // Where nothing is called so, the ends stand in, as they do for the readings.
+        let loaded = roles::loaded(sheet).ok_or(NotModelled::NoStations)?;
+        let mut held = Base::of(sheet, Some(loaded)).stations;
         let x = |station: &usize| sheet.stations[*station].x;
-        let others =
-            |not: &[usize]| (0..sheet.stations.len()).filter(|station| !not.contains(station)).collect::<Vec<_>>();
-        let loaded = with(RigRole::Loaded).or_else(|| {
-            let from = held.first().map_or(f64::NEG_INFINITY, x);
-            others(&held).into_iter().max_by(|a, b| (x(a) - from).abs().total_cmp(&(x(b) - from).abs()))
-        });
-        let loaded = loaded.ok_or(NotModelled::NoStations)?;
-        if held.is_empty() {
-            let far = |station: &usize| (x(station) - x(&loaded)).abs();
-            held.extend(others(&[loaded]).into_iter().max_by(|a, b| far(a).total_cmp(&far(b))));
-        }
         let at_pivot = |station: &usize| (x(station) - x(&loaded)).abs() <= PIVOT;
         let posts: Vec<usize> =
             if held.iter().all(at_pivot) { Vec::new() } else { held.iter().copied().filter(at_pivot).collect() };
@@ -119,10 +94,15 @@ impl<'s> Rig<'s> {
         if held.is_empty() {
             return Err(NotModelled::NoStations);
         }
-        held.sort_by(|a, b| x(a).total_cmp(&x(b)));
-        let pairs = (0..sheet.stations.len())
+        let pairs: Vec<Option<[Point; 2]>> = (0..sheet.stations.len())
             .map(|station| pair(model, sheet, station, station == loaded || held.contains(&station)))
             .collect();
+        let flat = |(_, pair): &(usize, [Point; 2])| breadth(model, *pair) <= 0.0;
+        let known = pairs.iter().enumerate().filter_map(|(station, pair)| Some((station, (*pair)?)));
+        if let Some((station, pair)) = known.into_iter().find(flat) {
+            let joints = pair.map(|point| point.name(model).to_owned());
+            return Err(NotModelled::NoBreadth { station: sheet.stations[station].name.clone(), joints });
+        }
         Ok(Self { sheet, pairs, loaded, held, posts })
     }
 
@@ -177,20 +157,19 @@ impl<'s> Rig<'s> {
         let results = solve_cases(model, &LoadCases(vec![case]))?;
         let measures = results.cases.first().map_or(&[][..], |case| &case.measures);
         let mut read = measures.iter().filter_map(|measure| match measure {
-            MeasureResult::Twist { twist, profile, .. } => Some((*twist / COUPLE, profile)),
+            MeasureResult::Twist { twist, profile, .. } => Some((*twist, profile)),
             MeasureResult::Movement { .. } => None,
         });
         let profile = read.next().map_or(&[][..], |(_, profile)| profile);
         let curve: Vec<[f64; 2]> = main_stations(model, main, profile)
             .iter()
-            .map(|station: &TwistStation| [station.x, station.twist / COUPLE])
+            .map(|station: &TwistStation| [station.x, station.twist])
             .collect();
         let own: Vec<Option<f64>> = self.pairs.iter().map(|pair| pair.and_then(|_| Some(read.next()?.0))).collect();
-        let raw = |station: usize| own[station].or_else(|| along(&curve, self.sheet.stations[station].x));
-        let base = Base { stations: self.held.clone(), named: true };
-        let places: Vec<(f64, f64)> =
-            self.held.iter().filter_map(|held| Some((self.sheet.stations[*held].x, raw(*held)?))).collect();
-        let less = |x: f64, twist: f64| base.at(x, &places).map(|sink| twist - sink);
+        let raw = |station: usize| own[station].or_else(|| near(&curve, self.sheet.stations[station].x));
+        let places: Vec<[f64; 2]> =
+            self.held.iter().filter_map(|held| Some([self.sheet.stations[*held].x, raw(*held)?])).collect();
+        let less = |x: f64, twist: f64| along(&places, x).map(|sink| twist - sink);
         let stations =
             (0..own.len())
                 .map(|station| {
@@ -224,10 +203,6 @@ impl<'s> Rig<'s> {
     }
 }
 
-fn breadth(model: &Model, [left, right]: [Point; 2]) -> f64 {
-    left.at(model)[1] - right.at(model)[1]
-}
-
 /// A couple about x as two vertical forces, N·m; positive: the left one up.
 fn couple(case: &mut CaseBuilder<&Model>, pair: [Point; 2], couple: f64) -> Result<(), LoadError> {
     let force = couple / breadth(case.model(), pair);
@@ -240,52 +215,8 @@ fn couple(case: &mut CaseBuilder<&Model>, pair: [Point; 2], couple: f64) -> Resu
     Ok(())
 }
 
-/// The joints that stand for a station: those it names; for one that is loaded or held the spring places of an axle near it,
-/// else the widest mirrored pair near it. One that is only read and names none is interpolated.
-fn pair(model: &Model, sheet: &RigSheet, station: usize, needed: bool) -> Option<[Point; 2]> {
-    let of = &sheet.stations[station];
-    if let Some(joints) = of.joints {
-        return Some(joints.map(Point::Joint));
-    }
-    if !needed {
-        return None;
-    }
-    let springs = model
-        .vehicle()
-        .into_iter()
-        .flat_map(|vehicle| vehicle.corners.chunks(2).map(|axle| [axle[0].spring, axle[1].spring]).collect::<Vec<_>>());
-    let off = |pair: &[Point; 2]| pair.iter().map(|point| (point.at(model)[0] - of.x).abs()).fold(0.0, f64::max);
-    let near = springs.filter(|pair| off(pair) <= NEAR && breadth(model, *pair) > 0.0);
-    near.min_by(|a, b| off(a).total_cmp(&off(b))).or_else(|| widest(model, of.x))
-}
-
-/// The widest left and right pair of joints near a place: at one x and z, one on either side of the middle.
-fn widest(model: &Model, x: f64) -> Option<[Point; 2]> {
-    let joints: Vec<_> = model.joints().iter_with_id().filter(|(_, joint)| (joint.at[0] - x).abs() <= NEAR).collect();
-    let same =
-        |a: [f64; 3], b: [f64; 3]| (a[0] - b[0]).abs() < 1e-3 && (a[2] - b[2]).abs() < 1e-3 && a[1] > b[1] + 1e-3;
-    let pairs = joints.iter().flat_map(|left| joints.iter().map(move |right| (left, right)));
-    // The widest; of equally wide ones the nearest, then the first.
-    let rank = |left: [f64; 3], right: [f64; 3]| (left[1] - right[1]) - 1e-3 * (left[0] - x).abs();
-    let best = pairs.filter(|(left, right)| same(left.1.at, right.1.at)).reduce(|best, next| {
-        if rank(next.0.1.at, next.1.1.at) > rank(best.0.1.at, best.1.1.at) + 1e-9 { next } else { best }
-    });
-    best.map(|(left, right)| [Point::Joint(left.0), Point::Joint(right.0)])
-}
-
-/// The curve at a place: linear between its points, that of the end within reach of it; `None` beyond.
-fn along(curve: &[[f64; 2]], x: f64) -> Option<f64> {
+/// The curve at a place, that of its end within reach of it; `None` beyond.
+fn near(curve: &[[f64; 2]], x: f64) -> Option<f64> {
     let (first, last) = (curve.first()?, curve.last()?);
-    if x < first[0] - NEAR || x > last[0] + NEAR {
-        return None;
-    }
-    let next = curve.partition_point(|point| point[0] < x);
-    match next {
-        0 => Some(first[1]),
-        end if end == curve.len() => Some(last[1]),
-        _ => {
-            let ([a, va], [b, vb]) = (curve[next - 1], curve[next]);
-            Some(if b > a { va + (vb - va) * (x - a) / (b - a) } else { vb })
-        }
-    }
+    if x < first[0] - NEAR || x > last[0] + NEAR { None } else { along(curve, x) }
 }
