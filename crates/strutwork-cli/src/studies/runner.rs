@@ -201,7 +201,7 @@ impl Runner {
             version: env!("CARGO_PKG_VERSION"),
             stem: names.stem(),
         };
-        let failed = |error| Failure::write(names.folder().join("study.html"), std::io::Error::other(error));
+        let failed = |error| Failure::write(names.folder(), std::io::Error::other(error));
         let files = study_files(&run, self.options.paper).map_err(failed)?;
         pages::write(names, &files)?;
         self.note(Ended::of(header, tally));
