@@ -1,37 +1,14 @@
 //! The numbers of one group of cases for one set of lanes.
 
+use std::sync::Arc;
+
 use pulp::Arch;
 use strutwork_model::ids::Id;
 
 use super::family::Family;
 use super::group::{Group, Lanes};
-use super::lanes::{Case, Registers, Sweep, lanes};
+use super::lanes::{Registers, Sweep, lanes};
 use super::variant::{TubeSet, TubeStiffness, Variant};
-
-/// The solution of a case in a lane.
-#[derive(Clone, Copy)]
-pub(super) struct Solution<'b> {
-    registers: &'b [f64],
-    lanes: usize,
-    lane: usize,
-    case: Case,
-}
-
-impl Solution<'_> {
-    /// What stands in a row.
-    #[inline]
-    pub(super) fn row(self, row: usize) -> f64 {
-        self.registers[self.case.register(row) * self.lanes + self.lane]
-    }
-
-    /// What stands in the six rows of a place, from its first on.
-    #[inline]
-    pub(super) fn six(self, row: usize) -> [f64; 6] {
-        let step = self.case.width() * self.lanes;
-        let rows = &self.registers[self.case.register(row) * self.lanes + self.lane..][..5 * step + 1];
-        std::array::from_fn(|c| rows[c * step])
-    }
-}
 
 /// A group's numbers for one set of lanes.
 pub(super) struct Buffers {
@@ -39,67 +16,65 @@ pub(super) struct Buffers {
     /// EA, GJ, EIy and EIz of a set that all variants name, lane by lane.
     named: [Vec<f64>; 4],
     factor: Registers,
-    moved: Registers,
     smallest: Registers,
     /// The family's right-hand sides, in the order of the registers.
     rights: Vec<f64>,
-    rows: usize,
-    cases: usize,
     lanes: usize,
-    /// Row of each equation.
-    pub(super) row_of: Vec<u32>,
+}
+
+/// Memory for the solutions of a group.
+pub(super) fn solutions(group: &Group) -> Arc<Registers> {
+    let rows = group.lanes().map_or(0, Lanes::rows);
+    Arc::new(Registers::new(group.members.len() * rows))
 }
 
 impl Buffers {
     pub(super) fn of(group: &Group) -> Self {
-        let equations = 0..group.numbering.len();
         let Some(way) = group.lanes() else {
             let none = || Registers::new(0);
             return Self {
                 values: none(),
                 named: std::array::from_fn(|_| Vec::new()),
                 factor: none(),
-                moved: none(),
                 smallest: none(),
                 rights: Vec::new(),
-                rows: 0,
-                cases: 0,
                 lanes: 0,
-                row_of: Vec::new(),
             };
         };
         Self {
             values: Registers::new(way.pieces.values.len()),
             named: std::array::from_fn(|_| vec![0.0; lanes()]),
             factor: Registers::new(36 * way.blocks.count),
-            moved: Registers::new(group.members.len() * way.rows()),
             smallest: Registers::new(1),
-            rights: way.ordered(&group.numbering, &group.loads.rights),
-            rows: way.rows(),
-            cases: group.members.len(),
+            rights: way.ordered(&group.loads.rights),
             lanes: lanes(),
-            row_of: equations.map(|equation| way.row(&group.numbering, equation) as u32).collect(),
         }
     }
 
-    /// Solves up to as many variants as there are lanes: the cases of one group.
+    /// Solves up to as many variants as there are lanes, into `moved`: the cases of one group.
     pub(super) fn sweep<'v, I: Iterator<Item = &'v Variant>>(
         &mut self,
         family: &Family,
         way: &Lanes,
         group: usize,
         variants: impl Fn() -> I,
+        moved: &mut Arc<Registers>,
     ) {
         let count = self.lanes;
         self.set(family, way, &variants, count);
-        let own_loads = self.load(variants, group, count);
+        if Arc::get_mut(moved).is_none() {
+            // What was solved last is kept by someone.
+            *moved = Arc::new(moved.another());
+        }
+        let moved = Arc::get_mut(moved).expect("bug: new memory is nobody else's");
+        let own_loads = load(moved.all_mut(), &self.rights, variants, group, count);
         Arch::new().dispatch(Sweep {
             blocks: &way.blocks,
             pieces: &way.pieces,
             values: self.values.all(),
             factor: self.factor.all_mut(),
             shared: (!own_loads).then_some(self.rights.as_slice()),
-            moved: self.moved.all_mut(),
+            moved: moved.all_mut(),
             smallest: self.smallest.all_mut(),
         });
     }
@@ -163,36 +138,30 @@ impl Buffers {
             }
         }
     }
+}
 
-    /// The solution of a case in a lane, over the rows: six a place.
-    pub(super) fn solution(&self, lane: usize, case: usize) -> Solution<'_> {
-        let case = Case::of(case, self.cases, self.rows);
-        Solution { registers: self.moved.all(), lanes: self.lanes, lane, case }
+/// Puts the right-hand sides into all lanes of `moved`, if some variant has its own.
+fn load<'v, I: Iterator<Item = &'v Variant>>(
+    moved: &mut [f64],
+    rights: &[f64],
+    variants: impl Fn() -> I,
+    group: usize,
+    count: usize,
+) -> bool {
+    if variants().all(|variant| variant.rights.is_none()) {
+        return false;
     }
-
-    /// Puts the right-hand sides into all lanes, if some variant has its own.
-    fn load<'v, I: Iterator<Item = &'v Variant>>(
-        &mut self,
-        variants: impl Fn() -> I,
-        group: usize,
-        count: usize,
-    ) -> bool {
-        if variants().all(|variant| variant.rights.is_none()) {
-            return false;
-        }
-        let moved = self.moved.all_mut();
-        for (register, value) in moved.chunks_exact_mut(count).zip(&self.rights) {
-            register.fill(*value);
-        }
-        for (lane, variant) in variants().enumerate() {
-            if let Some(rights) = &variant.rights {
-                for (register, value) in moved.chunks_exact_mut(count).zip(&rights.0[group].ordered) {
-                    register[lane] = *value;
-                }
+    for (register, value) in moved.chunks_exact_mut(count).zip(rights) {
+        register.fill(*value);
+    }
+    for (lane, variant) in variants().enumerate() {
+        if let Some(rights) = &variant.rights {
+            for (register, value) in moved.chunks_exact_mut(count).zip(&rights.0[group].ordered) {
+                register[lane] = *value;
             }
         }
-        true
     }
+    true
 }
 
 /// The set that all variants name in this place.

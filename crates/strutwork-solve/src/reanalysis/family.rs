@@ -165,7 +165,7 @@ impl Family {
         let of = |group: &Group| {
             let held: Vec<&LoadCase> = group.members.iter().map(|member| &cases.0[*member]).collect();
             let loads = analysis::prepare(model, &elements, &group.numbering, group.held.supports(), &held)?;
-            let ordered = group.lanes().map_or_else(Vec::new, |lanes| lanes.ordered(&group.numbering, &loads.rights));
+            let ordered = group.lanes().map_or_else(Vec::new, |lanes| lanes.ordered(&loads.rights));
             let free = matches!(group.held, Held::Free { .. });
             let projection = free.then(|| relief::projection(model, &elements));
             let measures = held.iter().map(|case| case.measures.clone()).collect();

@@ -4,7 +4,7 @@ use strutwork_loads::LoadCase;
 use strutwork_model::Model;
 
 use super::blocks::Blocks;
-use super::lanes::Case;
+use super::lanes::{Case, Registers, Solution, lanes};
 use super::pieces::{Pieces, fixed_system};
 use super::update::Kept;
 use crate::analysis::case::Held;
@@ -58,6 +58,10 @@ pub(super) enum Way {
 pub(super) struct Lanes {
     pub(super) blocks: Blocks,
     pub(super) pieces: Pieces,
+    /// Among the rows of a solution that of each equation.
+    row_of: Vec<u32>,
+    /// Variants that are solved together.
+    lanes: usize,
 }
 
 impl Group {
@@ -94,7 +98,7 @@ impl Group {
                 let typical = typical_stiffness(&system, &numbering);
                 let fixed = fixed_system(elements, &numbering, &pattern, held.supports(), &left_out, typical);
                 let pieces = Pieces::of(&blocks, elements, &numbering, &pattern, &fixed);
-                Way::Lanes(Box::new(Lanes { blocks, pieces }))
+                Way::Lanes(Box::new(Lanes::of(blocks, pieces, &numbering)))
             }
         };
         let given = |element: &crate::elements::Element| element.joined.is_some();
@@ -121,25 +125,45 @@ impl Group {
 }
 
 impl Lanes {
+    fn of(blocks: Blocks, pieces: Pieces, numbering: &Numbering) -> Self {
+        let place = |node: usize| blocks.places[node].expect("bug: a node with an equation has a place");
+        let row_of = (0..numbering.len()).map(|equation| {
+            let (node, dof) = numbering.freedom(equation);
+            6 * place(node) + dof.index() as u32
+        });
+        Self { row_of: row_of.collect(), blocks, pieces, lanes: lanes() }
+    }
+
+    /// The solution of a case in a lane, of `cases`.
+    pub(super) fn solution<'b>(
+        &self,
+        registers: &'b Registers,
+        lane: usize,
+        case: usize,
+        cases: usize,
+    ) -> Solution<'b> {
+        let case = Case::of(case, cases, self.rows());
+        Solution { registers: registers.all(), lanes: self.lanes, lane, case }
+    }
+
     /// Rows of a solution: six a place.
     pub(super) fn rows(&self) -> usize {
         6 * self.blocks.nodes.len()
     }
 
     /// Where an equation stands among the rows.
-    pub(super) fn row(&self, numbering: &Numbering, equation: usize) -> usize {
-        let (node, dof) = numbering.freedom(equation);
-        6 * self.blocks.places[node].expect("bug: a node with an equation has a place") as usize + dof.index()
+    pub(super) fn row(&self, equation: usize) -> usize {
+        self.row_of[equation] as usize
     }
 
     /// Right-hand sides over the equations, case after case, in the order of the registers.
-    pub(super) fn ordered(&self, numbering: &Numbering, rights: &[Vec<f64>]) -> Vec<f64> {
+    pub(super) fn ordered(&self, rights: &[Vec<f64>]) -> Vec<f64> {
         let rows = self.rows();
         let mut ordered = vec![0.0; rights.len() * rows];
         for (index, right) in rights.iter().enumerate() {
             let case = Case::of(index, rights.len(), rows);
             for (equation, value) in right.iter().enumerate() {
-                ordered[case.register(self.row(numbering, equation))] = *value;
+                ordered[case.register(self.row(equation))] = *value;
             }
         }
         ordered

@@ -1,9 +1,13 @@
 //! What came of a variant.
 
+use std::sync::Arc;
+
 use strutwork_model::ids::Id;
 use strutwork_model::{IndexVec, JointId};
 
 use super::family::{Family, Rights};
+use super::group::Lanes;
+use super::lanes::{Registers, Solution};
 use super::update::Columns;
 use crate::analysis::case::Held;
 use crate::error::SolveError;
@@ -42,9 +46,18 @@ pub struct Moved<'w> {
 /// How a variant moved in every case, kept after the worker has gone on.
 #[derive(Clone)]
 pub struct Movements {
-    solutions: Vec<Columns>,
+    solutions: Kept,
     loads: Option<Rights>,
     route: Route,
+}
+
+/// Solutions that are kept.
+#[derive(Clone)]
+enum Kept {
+    /// With all lanes, of each group: shared, not copied.
+    Lane { registers: Vec<Arc<Registers>>, lane: usize },
+    /// Over the equations, case after case, of each group.
+    Plain(Vec<Columns>),
 }
 
 impl std::fmt::Debug for Movements {
@@ -59,7 +72,10 @@ impl Movements {
     /// # Assumes
     /// `family` is the one that it was kept of.
     pub fn of<'w>(&'w self, family: &'w Family) -> Moved<'w> {
-        let solutions = Solutions::Plain(&self.solutions);
+        let solutions = match &self.solutions {
+            Kept::Plain(columns) => Solutions::Plain(columns),
+            Kept::Lane { registers, lane } => Solutions::Lane { registers, lane: *lane },
+        };
         Moved { family, solutions, loads: self.loads.as_ref(), route: self.route }
     }
 }
@@ -67,8 +83,8 @@ impl Movements {
 /// Where the solutions of all groups stand.
 #[derive(Clone, Copy)]
 pub(super) enum Solutions<'w> {
-    /// Six rows a place, case after case, of each group's lane.
-    Lane { buffers: &'w [super::buffers::Buffers], lane: usize },
+    /// One lane among the registers of each group.
+    Lane { registers: &'w [Arc<Registers>], lane: usize },
     /// Over the equations, case after case, of each group.
     Plain(&'w [Columns]),
 }
@@ -79,22 +95,13 @@ impl Moved<'_> {
         self.route
     }
 
-    /// A copy that stays when the worker goes on.
+    /// What stays when the worker goes on. It may hold the memory of as many variants as were solved together.
     pub fn keep(&self) -> Movements {
-        let groups = self.family.groups.iter().enumerate();
-        let columns = |(number, group): (usize, &super::group::Group)| match self.solutions {
-            Solutions::Plain(solutions) => solutions[number].clone(),
-            Solutions::Lane { buffers, lane } => {
-                let mut columns = Columns::new(group.numbering.len(), group.members.len());
-                for case in 0..group.members.len() {
-                    let own = buffers[number].solution(lane, case);
-                    let places = columns.column_mut(case).iter_mut().zip(&buffers[number].row_of);
-                    places.for_each(|(value, row)| *value = own.row(*row as usize));
-                }
-                columns
-            }
+        let solutions = match self.solutions {
+            Solutions::Plain(solutions) => Kept::Plain(solutions.to_vec()),
+            Solutions::Lane { registers, lane } => Kept::Lane { registers: registers.to_vec(), lane },
         };
-        Movements { solutions: groups.map(columns).collect(), loads: self.loads.cloned(), route: self.route }
+        Movements { solutions, loads: self.loads.cloned(), route: self.route }
     }
 
     /// Movement of a joint in a case, m and rad, global axes.
@@ -151,11 +158,18 @@ impl Moved<'_> {
     fn value(&self, group: usize, index: usize, equation: usize) -> f64 {
         match self.solutions {
             Solutions::Plain(solutions) => solutions[group].column(index)[equation],
-            Solutions::Lane { buffers, lane } => {
-                let buffers = &buffers[group];
-                buffers.solution(lane, index).row(buffers.row_of[equation] as usize)
+            Solutions::Lane { registers, lane } => {
+                let (solution, lanes) = self.in_lane(&registers[group], lane, group, index);
+                solution.row(lanes.row(equation))
             }
         }
+    }
+
+    /// The solution of a case of a group that is solved in lanes, and how it is.
+    fn in_lane<'r>(&self, registers: &'r Registers, lane: usize, group: usize, index: usize) -> (Solution<'r>, &Lanes) {
+        let group = &self.family.groups[group];
+        let lanes = group.lanes().expect("bug: a group without lanes was solved in them");
+        (lanes.solution(registers, lane, index, group.members.len()), lanes)
     }
 
     /// Movement of a node by its own equations and what it is tied to.
@@ -165,7 +179,9 @@ impl Moved<'_> {
         let (equation, row) = part.firsts[node];
         let six = match self.solutions {
             // A held freedom's row is zero, as its equation has a one and nothing else.
-            Solutions::Lane { buffers, lane } => row.map(|row| buffers[group].solution(lane, index).six(row)),
+            Solutions::Lane { registers, lane } => {
+                row.map(|row| self.in_lane(&registers[group], lane, group, index).0.six(row))
+            }
             Solutions::Plain(solutions) => {
                 equation.and_then(|equation| solutions[group].column(index)[equation..].first_chunk().copied())
             }

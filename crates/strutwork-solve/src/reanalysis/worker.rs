@@ -1,9 +1,11 @@
 //! One thread's buffers, and the ways that variants take through them.
 
-use super::buffers::Buffers;
+use std::sync::Arc;
+
+use super::buffers::{Buffers, solutions};
 use super::family::Family;
 use super::group::Group;
-use super::lanes::lanes;
+use super::lanes::{Registers, lanes};
 use super::moved::{Moved, Outcome, Route, Solutions};
 use super::update::{Columns, Refused, Scratch};
 use super::variant::{TubeStiffness, Variant};
@@ -53,6 +55,8 @@ impl std::ops::AddAssign for Work {
 pub struct Workspace {
     lanes: usize,
     buffers: Vec<Buffers>,
+    /// Solutions of each group's lanes, shared with whoever keeps them.
+    moved: Vec<Arc<Registers>>,
     /// The family's elements, changed and put back for variants that are not solved in lanes.
     pub(super) elements: Option<Elements>,
     scratch: Scratch,
@@ -85,6 +89,7 @@ impl Workspace {
         Self {
             lanes: lanes(),
             buffers,
+            moved: family.groups.iter().map(solutions).collect(),
             elements: None,
             scratch: Scratch::default(),
             updated: family.groups.iter().map(columns).collect(),
@@ -210,7 +215,7 @@ impl Worker<'_> {
             let variant = &variants[place];
             if self.sound(lane) {
                 let (loads, route) = (variant.rights.as_ref(), Route::Lanes);
-                let solutions = Solutions::Lane { buffers: &self.space.buffers, lane };
+                let solutions = Solutions::Lane { registers: &self.space.moved, lane };
                 take(place, Outcome::Solved(Moved { family: self.family, solutions, loads, route }));
             } else {
                 self.space.work.doubtful += 1;
@@ -246,7 +251,8 @@ impl Worker<'_> {
         let family = self.family;
         for (number, group) in family.groups.iter().enumerate() {
             let Some(lanes) = group.lanes() else { continue };
-            self.space.buffers[number].sweep(family, lanes, number, || places.iter().map(|place| &variants[*place]));
+            let own = || places.iter().map(|place| &variants[*place]);
+            self.space.buffers[number].sweep(family, lanes, number, own, &mut self.space.moved[number]);
             self.space.work.lane_factorisations += 1;
             self.space.work.in_lanes += places.len() as u64;
         }

@@ -14,8 +14,8 @@
 //!
 //! Which way a variant goes follows from the study and its number alone: variants are looked at in blocks of [`BLOCK`], the
 //! same whatever a run begins and ends with. In each block the first variant that goes a ground's way is solved both ways;
-//! where the two differ, all of that block and ground go the whole way, and say so. A variant that comes out doubtful (pivots near nothing, a
-//! correction that does not fit itself) is solved by itself, through all steps.
+//! where the two differ, all of that block and ground go the whole way, and say so. A variant that comes out doubtful (pivots
+//! near nothing, a correction that does not fit itself) is solved by itself, through all steps.
 
 mod act;
 mod chunk;
@@ -40,12 +40,12 @@ use crate::study::Study;
 use crate::value::Value;
 use ground::Ground;
 pub(crate) use loads::{Loads, loads_alike};
-use plan::{Plan, Plans};
+use plan::{Hopeful, Plan, Planned, Plans};
 use roles::Roles;
 pub(crate) use swift::{Own as OwnModel, Swift};
 
 /// So many variants are planned together, from multiples of it on.
-pub const BLOCK: u64 = 1024;
+pub const BLOCK: u64 = 4096;
 
 /// No more than so many variants are solved by one thread at a time.
 const CHUNK: usize = 64;
@@ -87,6 +87,14 @@ impl<'a> Fast<'a> {
     /// The outcomes of variants of one ground, in their order.
     fn outcomes(&self, study: &Study, ground: &Arc<Ground>, variants: &[&[Value]]) -> Vec<Outcome> {
         chunk::Chunk { fast: self, study, ground }.outcomes(variants, &mut |_, _| {})
+    }
+
+    /// The rows of variants of a block whose grounds are being held against the whole way meanwhile.
+    fn judged_rows(&self, study: &Study, roles: &Roles, hopeful: Hopeful, variants: &Range<u64>) -> Vec<Row> {
+        let plan = hopeful.plan.clone();
+        let solve = || self.rows(study, roles, &plan, variants);
+        let (rows, (judged, all_hold)) = rayon::join(solve, || hopeful.judged(self, study, roles));
+        if all_hold { rows } else { self.rows(study, roles, &judged, variants) }
     }
 
     /// The rows of variants of one block.
@@ -135,8 +143,10 @@ impl Evaluate for Fast<'_> {
         while next < variants.end {
             let block = next / BLOCK;
             let end = variants.end.min((block + 1) * BLOCK);
-            let plan = plan::of(self, study, roles, block);
-            rows.extend(self.rows(study, roles, &plan, &(next..end)));
+            rows.extend(match plan::of(self, study, roles, block) {
+                Planned::Judged(plan) => self.rows(study, roles, &plan, &(next..end)),
+                Planned::Hopeful(hopeful) => self.judged_rows(study, roles, hopeful, &(next..end)),
+            });
             next = end;
         }
         rows

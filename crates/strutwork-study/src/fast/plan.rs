@@ -1,6 +1,7 @@
 //! Which variants have a ground, and whether it can be trusted.
 
 use std::collections::BTreeMap;
+use std::ops::Range;
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -24,7 +25,7 @@ const REMEMBERED: usize = MOST;
 type Key = Vec<String>;
 
 /// The plan of a block: what the values of the key parameters lead to.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub(super) struct Plan(BTreeMap<Key, Result<Arc<Ground>, Why>>);
 
 impl Plan {
@@ -96,22 +97,57 @@ impl Done {
     }
 }
 
-/// The plan of a block.
-pub(super) fn of(fast: &Fast<'_>, study: &Study, roles: &Roles, block: u64) -> Arc<Plan> {
-    let known = fast.plans().last.clone();
-    if let Some((known, plan)) = known
-        && known == block
-    {
-        return plan;
-    }
-    let plan = Arc::new(of_block(fast, study, roles, block));
-    fast.plans().last = Some((block, Arc::clone(&plan)));
-    plan
+/// The plan of a block, and whether its grounds are known to be trustworthy.
+pub(super) enum Planned {
+    /// They are, those that are left.
+    Judged(Arc<Plan>),
+    /// Not yet.
+    Hopeful(Hopeful),
 }
 
-/// Plans a block: counts its keys, prepares grounds for the most frequent, and holds the first variant that goes the way of each
-/// against the whole way.
-fn of_block(fast: &Fast<'_>, study: &Study, roles: &Roles, block: u64) -> Plan {
+/// A plan whose grounds are still to be held against the whole way.
+pub(super) struct Hopeful {
+    pub plan: Plan,
+    /// Which block, and its variants.
+    block: u64,
+    numbers: Range<u64>,
+    /// The first variant of each key.
+    firsts: Vec<(Key, u64)>,
+}
+
+impl Hopeful {
+    /// Holds the first variant that goes the way of each ground against the whole way; gives the plan of the grounds that hold,
+    /// and whether all of them did.
+    pub(super) fn judged(self, fast: &Fast<'_>, study: &Study, roles: &Roles) -> (Arc<Plan>, bool) {
+        let Self { plan, block, numbers, firsts } = self;
+        let holds = |(key, first): &(Key, u64)| {
+            let Some(Ok(ground)) = plan.0.get(key) else { return true };
+            let chunk = Chunk { fast, study, ground };
+            let mut own = (*first..numbers.end).map(|variant| study.values(variant));
+            let tried = own.find(|values| roles.key(values) == *key && chunk.goes(values));
+            tried.is_none_or(|values| chunk.agrees(&values))
+        };
+        let drifted: Vec<&Key> = firsts.par_iter().filter(|first| !holds(first)).map(|(key, _)| key).collect();
+        let all = drifted.is_empty();
+        let mut judged = plan.clone();
+        judged.0.extend(drifted.into_iter().map(|key| (key.clone(), Err(Why::Drift))));
+        let judged = Arc::new(judged);
+        fast.plans().last = Some((block, Arc::clone(&judged)));
+        (judged, all)
+    }
+}
+
+/// The plan of a block.
+pub(super) fn of(fast: &Fast<'_>, study: &Study, roles: &Roles, block: u64) -> Planned {
+    let known = fast.plans().last.clone();
+    match known {
+        Some((known, plan)) if known == block => Planned::Judged(plan),
+        _ => Planned::Hopeful(of_block(fast, study, roles, block)),
+    }
+}
+
+/// Plans a block: counts its keys, and prepares grounds for the most frequent.
+fn of_block(fast: &Fast<'_>, study: &Study, roles: &Roles, block: u64) -> Hopeful {
     let count = study.count().unwrap_or(0);
     let numbers = block * BLOCK..((block + 1) * BLOCK).min(count);
     let mut keys: BTreeMap<Key, (u64, u64)> = BTreeMap::new();
@@ -129,26 +165,16 @@ fn of_block(fast: &Fast<'_>, study: &Study, roles: &Roles, block: u64) -> Plan {
     frequent.truncate(MOST);
     frequent.retain(|(_, count, _)| *count >= ALIKE || roles.key.is_empty());
     // One after the other: each uses all threads by itself.
-    let grounds: Vec<(Key, u64, Result<Arc<Ground>, Why>)> = frequent
-        .into_iter()
-        .map(|(key, _, first)| {
-            let known = fast.plans().known(&key);
-            let ground = known.unwrap_or_else(|| {
-                let ground = Ground::of(study, &fast.exact, roles, &study.values(first)).map(Arc::new);
-                fast.plans().remember(key.clone(), ground.clone());
-                ground
-            });
-            (key, first, ground)
-        })
-        .collect();
-    let judged = grounds.into_par_iter().map(|(key, first, ground)| {
-        let ground = ground.and_then(|ground| {
-            let chunk = Chunk { fast, study, ground: &ground };
-            let mut own = (first..numbers.end).map(|variant| study.values(variant));
-            let tried = own.find(|values| roles.key(values) == key && chunk.goes(values));
-            if tried.is_none_or(|values| chunk.agrees(&values)) { Ok(ground) } else { Err(Why::Drift) }
+    let grounds = frequent.iter().map(|(key, _, first)| {
+        let known = fast.plans().known(key);
+        let ground = known.unwrap_or_else(|| {
+            let ground = Ground::of(study, &fast.exact, roles, &study.values(*first)).map(Arc::new);
+            fast.plans().remember(key.clone(), ground.clone());
+            ground
         });
-        (key, ground)
+        (key.clone(), ground)
     });
-    Plan(judged.collect())
+    let plan = Plan(grounds.collect());
+    let firsts = frequent.into_iter().map(|(key, _, first)| (key, first)).collect();
+    Hopeful { plan, block, numbers, firsts }
 }

@@ -4,11 +4,13 @@
 
 mod assemble;
 mod kernels;
+mod solution;
 mod sweep;
 
 use pulp::{Arch, Simd, WithSimd};
 
-pub(super) use sweep::{Case, Sweep};
+pub(super) use solution::{Case, Solution};
+pub(super) use sweep::Sweep;
 
 /// Numbers for the lanes of registers, one register after another, where the processor's memory lines begin.
 #[derive(Debug, Clone, Default)]
@@ -30,6 +32,11 @@ impl Registers {
         let start = values.as_ptr().align_offset(Self::LINE);
         let start = if start < Self::LINE / 8 { start } else { 0 };
         Self { values, start, len }
+    }
+
+    /// As many, all zero.
+    pub(super) fn another(&self) -> Self {
+        Self::new(self.len / lanes())
     }
 
     /// All numbers.

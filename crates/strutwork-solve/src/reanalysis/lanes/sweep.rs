@@ -4,43 +4,12 @@ use pulp::{Simd, WithSimd};
 
 use super::assemble::assemble;
 use super::kernels::{Tile, divide, divide_turned, invert, subtract, subtract_turned};
+use super::solution::TOGETHER;
 use crate::reanalysis::blocks::Blocks;
 use crate::reanalysis::pieces::Pieces;
 
-/// Right-hand sides that are worked on together.
-const TOGETHER: usize = 4;
-
 /// A pivot below this share of its diagonal entry is not divided by.
 const FLOOR: f64 = 1e-14;
-
-/// Where the right-hand sides of a case stand among the registers of a solution.
-#[derive(Debug, Clone, Copy)]
-pub(in crate::reanalysis) struct Case {
-    /// First register of the tile that the case belongs to.
-    tile: usize,
-    /// Cases in the tile.
-    width: usize,
-    /// Its place in the tile.
-    index: usize,
-}
-
-impl Case {
-    /// The place of a case among `cases` over `rows` rows.
-    pub(in crate::reanalysis) fn of(case: usize, cases: usize, rows: usize) -> Self {
-        let first = case / TOGETHER * TOGETHER;
-        Self { tile: first * rows, width: TOGETHER.min(cases - first), index: case - first }
-    }
-
-    /// Registers from a row to the next.
-    pub(in crate::reanalysis) fn width(self) -> usize {
-        self.width
-    }
-
-    /// The register of a row.
-    pub(in crate::reanalysis) fn register(self, row: usize) -> usize {
-        self.tile + row * self.width + self.index
-    }
-}
 
 /// What a pass works on. All slices of registers hold `lanes` numbers a register.
 pub(in crate::reanalysis) struct Sweep<'a> {
