@@ -1,7 +1,7 @@
 //! Variants side by side: the work is counted, and the bits do not depend on company or threads.
 
 use strutwork_model::TubeId;
-use strutwork_solve::reanalysis::{Family, Outcome, TubeSet, Variant};
+use strutwork_solve::reanalysis::{Family, Outcome, TubeSet, TubeStiffness, Variant};
 use strutwork_testkit::Lattice;
 
 use super::frames::{Frame, difference, lattice, lattice_variants, with_times};
@@ -53,6 +53,65 @@ fn bits_do_not_depend_on_what_stands_beside() {
     let together = bits(&variants);
     let one_by_one: Vec<Vec<u64>> = variants.iter().flat_map(|variant| bits(std::slice::from_ref(variant))).collect();
     assert!(together == one_by_one);
+}
+
+#[test]
+fn sets_are_named_in_any_order_and_a_tube_is_as_it_was_named_last() {
+    let (frame, times) = lattice_variants(16);
+    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+    let edges = frame.group("edges");
+    let (all, few) = (family.tubes(&edges), family.tubes(&edges[..5]));
+    let own = |times: f64| {
+        let s = frame.stiffness(edges[0]);
+        TubeStiffness { ea: times * s.ea, gj: times * s.gj, eiy: times * s.eiy, eiz: times * s.eiz }
+    };
+    let named = |(place, (a, b)): (usize, &(f64, f64))| match place % 3 {
+        0 => Variant::new().with(all, own(*a)).with(few, own(*b)),
+        // The few are as all.
+        1 => Variant::new().with(few, own(*b)).with(all, own(*a)),
+        _ => Variant::new().with(all, own(*b)).with(all, own(*a)),
+    };
+    let variants: Vec<Variant> = times.iter().enumerate().map(named).collect();
+    let bits = |variants: &[Variant]| {
+        let mut bits = Vec::new();
+        family.worker().solve(variants, |_, outcome| {
+            let Outcome::Solved(moved) = outcome else { panic!("it fails") };
+            bits.push(moved.equations(0).map(f64::to_bits).collect::<Vec<u64>>());
+        });
+        bits
+    };
+    let together = bits(&variants);
+    for (place, (a, b)) in times.iter().enumerate() {
+        let plain = Variant::new().with(all, own(*a));
+        let alone = bits(&[if place % 3 == 0 { plain.with(few, own(*b)) } else { plain }]);
+        assert!(together[place] == alone[0], "variant {place}");
+    }
+    assert!(together[0] != bits(&[Variant::new().with(all, own(times[0].0))])[0], "the few are their own");
+}
+
+#[test]
+fn what_is_kept_stays_when_the_worker_goes_on() {
+    let (frame, times) = lattice_variants(21);
+    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
+    let sets = ["edges", "diagonals"].map(|name| {
+        let tubes = frame.group(name);
+        (family.tubes(&tubes), tubes[0])
+    });
+    let variants: Vec<Variant> = times.iter().map(|times| with_times(&frame, sets, *times)).collect();
+    let mut worker = family.worker();
+    let (mut seen, mut kept) = (Vec::new(), Vec::new());
+    worker.solve(&variants, |place, outcome| {
+        let Outcome::Solved(moved) = outcome else { panic!("variant {place} fails") };
+        seen.push(moved.equations(1).collect::<Vec<f64>>());
+        // Some are dropped, so that memory is used again beside memory that is not.
+        kept.push((place % 5 != 0 || place < 9).then(|| moved.keep()));
+    });
+    worker.solve(&variants[..3], |_, _| {});
+    for (seen, kept) in seen.iter().zip(kept.iter()).filter_map(|(seen, kept)| Some((seen, kept.as_ref()?))) {
+        assert!(kept.of(&family).equations(1).eq(seen.iter().copied()));
+        assert!(kept.clone().of(&family).keep().of(&family).equations(1).eq(seen.iter().copied()));
+    }
+    assert!(seen[0] != seen[8], "variants differ");
 }
 
 #[test]
