@@ -40,7 +40,7 @@ enum From {
 struct Later {
     swift: Swift,
     model: OnceLock<Arc<Model>>,
-    /// Of each case.
+    /// Of each case that was asked for by itself.
     found: Vec<OnceLock<CaseResult>>,
     /// Without what is known of the equations.
     gathered: OnceLock<Results>,
@@ -205,12 +205,15 @@ impl Later {
     }
 
     fn case(&self, place: usize) -> &CaseResult {
-        self.found[place].get_or_init(|| self.swift.result(self.model(), place))
+        match self.gathered.get() {
+            Some(gathered) => &gathered.cases[place],
+            None => self.found[place].get_or_init(|| self.swift.result(self.model(), place)),
+        }
     }
 
     fn gathered(&self) -> &Results {
         self.gathered.get_or_init(|| Results {
-            cases: (0..self.found.len()).map(|place| self.case(place).clone()).collect(),
+            cases: self.swift.results(self.model()),
             systems: Vec::new(),
             counters: Counters::default(),
             refused: Vec::new(),

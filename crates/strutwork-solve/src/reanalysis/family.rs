@@ -176,12 +176,7 @@ impl Family {
 
     /// A worker for one thread.
     pub fn worker(&self) -> Worker<'_> {
-        self.worker_in(Workspace::of(self))
-    }
-
-    /// A worker in memory that another worker of this family left.
-    pub fn worker_in(&self, space: Workspace) -> Worker<'_> {
-        Worker { family: self, space }
+        Worker { family: self, space: Workspace::of(self) }
     }
 
     /// How many variants are solved side by side: best given to a worker in multiples of it.

@@ -37,6 +37,7 @@ mod worker;
 
 pub use family::{Family, Rights, RightsError};
 pub use moved::{Moved, Movements, Outcome, Route};
+pub use parallel::Workers;
 pub use recovered::Recovered;
 pub use variant::{TubeSet, TubeStiffness, Variant};
-pub use worker::{Work, Worker, Workspace};
+pub use worker::{Work, Worker};

@@ -24,6 +24,8 @@ pub struct Recovered<'a> {
     cases: &'a LoadCases,
     elements: Elements,
     stiffest: f64,
+    /// How each group of the family is held.
+    held: Vec<Held>,
 }
 
 impl<'a> Recovered<'a> {
@@ -37,7 +39,8 @@ impl<'a> Recovered<'a> {
         }
         let elements = Elements::of(model);
         let stiffest = stiffest(&elements, model.joints().len() + model.bodies().len());
-        Ok(Self { model, cases, elements, stiffest })
+        let held = family.groups.iter().map(|group| held_as(group, model, &elements)).collect();
+        Ok(Self { model, cases, elements, stiffest, held })
     }
 
     /// Everything that [`solve_cases`](crate::solve_cases) gives for one case.
@@ -49,8 +52,7 @@ impl<'a> Recovered<'a> {
         let (model, elements, group) = (self.model, &self.elements, &moved.family.groups[system]);
         let (numbering, supports) = (&group.numbering, group.held.supports());
         let prepared = analysis::prepare(model, elements, numbering, supports, &[&self.cases.0[place]])?;
-        let held = held_as(group, model, elements);
-        let recovery = Recovery { model, elements, numbering, held: &held, system };
+        let recovery = Recovery { model, elements, numbering, held: &self.held[system], system };
         let solution: Vec<f64> = moved.equations(place).collect();
         let refined = refined(model, elements, group, &prepared, &solution, self.stiffest);
         let work: f64 = solution.iter().zip(&prepared.rights[0]).map(|(u, f)| u * f).sum();

@@ -52,7 +52,7 @@ impl std::ops::AddAssign for Work {
 }
 
 /// The memory of a worker, taken once for one family: kept where workers come and go.
-pub struct Workspace {
+pub(super) struct Workspace {
     lanes: usize,
     buffers: Vec<Buffers>,
     /// Solutions of each group's lanes, shared with whoever keeps them.
@@ -67,12 +67,6 @@ pub struct Workspace {
     /// Where each tube stood among the changes of the variant that changed it last.
     noted: Vec<usize>,
     pub(super) work: Work,
-}
-
-impl std::fmt::Debug for Workspace {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Workspace").field("work", &self.work).finish_non_exhaustive()
-    }
 }
 
 /// Solves variants of a family on one thread.
@@ -98,22 +92,12 @@ impl Workspace {
             work: Work::default(),
         }
     }
-
-    /// What was done in it so far.
-    pub fn work(&self) -> Work {
-        self.work
-    }
 }
 
 impl Worker<'_> {
     /// What was done so far.
     pub fn work(&self) -> Work {
         self.space.work
-    }
-
-    /// Its memory, for the next worker of the same family.
-    pub fn into_space(self) -> Workspace {
-        self.space
     }
 
     /// Solves variants, and hands over each outcome with the variant's place; not always in order.

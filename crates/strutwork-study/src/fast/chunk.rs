@@ -73,7 +73,7 @@ impl Chunk<'_, '_> {
             }
         } else {
             let prepared: Vec<Variant> = ready.iter_mut().map(|one| std::mem::take(&mut one.variant)).collect();
-            self.ground.work(|worker| {
+            self.ground.workers.with(|worker| {
                 worker.solve(&prepared, |index, solution| {
                     let one = &ready[index];
                     let (answers, way) = match solution {

@@ -1,12 +1,12 @@
 //! A model that variants have in common, prepared for them.
 
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
 
 use strutwork_loads::{LoadCases, MassModel};
 use strutwork_model::ids::Id;
 use strutwork_model::{Dof, JointId, Model, TubeId};
 use strutwork_solve::Counters;
-use strutwork_solve::reanalysis::{Family, TubeSet, Worker, Workspace};
+use strutwork_solve::reanalysis::{Family, TubeSet, Workers};
 
 use super::act::Act;
 use super::loads::{Loads, Trial};
@@ -51,8 +51,7 @@ pub(super) struct Ground {
     pub sets: Vec<Vec<TubeSet>>,
     /// For each tube that may be left out its own set.
     pub singles: Vec<Option<TubeSet>>,
-    /// Memory of workers that are not at work.
-    idle: Mutex<Vec<Workspace>>,
+    pub workers: Workers<Arc<Family>>,
 }
 
 /// How a response is read off movements and masses.
@@ -108,6 +107,7 @@ impl Ground {
             singles[tube.index()].get_or_insert_with(|| family.tubes(&[tube]));
         }
         keep(&mut family, &model, &acts, &sets, &singles);
+        let family = Arc::new(family);
         let mut ground = Self {
             cases: Arc::new(cases),
             twist: solved.0.iter().position(measures_twist),
@@ -122,10 +122,10 @@ impl Ground {
                 .collect(),
             masses: model.tubes().ids().map(|tube| model.tube_mass(tube)).collect(),
             other_mass: 0.0,
-            family: Arc::new(family),
+            workers: Workers::of(Arc::clone(&family)),
+            family,
             sets,
             singles,
-            idle: Mutex::default(),
             model,
             acts,
             needs,
@@ -159,26 +159,6 @@ impl Ground {
     /// Work that preparing took.
     pub(super) fn counters(&self) -> Counters {
         self.family.counters()
-    }
-
-    fn spaces(&self) -> std::sync::MutexGuard<'_, Vec<Workspace>> {
-        self.idle.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-
-    /// Does something with a worker.
-    pub(super) fn work<T>(&self, with: impl FnOnce(&mut Worker<'_>) -> T) -> T {
-        let idle = self.spaces().pop();
-        let mut worker = idle.map_or_else(|| self.family.worker(), |space| self.family.worker_in(space));
-        let done = with(&mut worker);
-        self.spaces().push(worker.into_space());
-        done
-    }
-
-    /// How its workers, none of which is at work, solved variants.
-    pub(super) fn done(&self) -> strutwork_solve::reanalysis::Work {
-        let mut sum = strutwork_solve::reanalysis::Work::default();
-        self.spaces().iter().for_each(|space| sum += space.work());
-        sum
     }
 
     /// Whether tubes can be left out and the frame stays one.

@@ -93,7 +93,7 @@ impl Done {
     fn add(&mut self, ground: &Ground) {
         self.grounds += 1;
         self.prepared.add(&ground.counters());
-        self.work += ground.done();
+        self.work += ground.workers.work();
     }
 }
 

@@ -10,6 +10,8 @@ use strutwork_solve::results::MeasureResult;
 
 use super::act::{Dress, Parts};
 
+const REFUSED: &str = "bug: load cases that were solved are refused afterwards";
+
 /// A solved variant of a family.
 #[derive(Debug)]
 pub(crate) struct Swift {
@@ -78,7 +80,14 @@ impl Swift {
     /// Never: its load cases gave right-hand sides before it was solved.
     pub(crate) fn result(&self, model: &Model, case: usize) -> CaseResult {
         let recovered = Recovered::of(&self.family, model, &self.cases);
-        let result = recovered.and_then(|recovered| recovered.case(&self.moved(), case));
-        result.expect("bug: load cases that were solved are refused afterwards")
+        recovered.and_then(|recovered| recovered.case(&self.moved(), case)).expect(REFUSED)
+    }
+
+    /// [`Self::result`] of every case.
+    ///
+    /// # Panics
+    /// Never, as there.
+    pub(crate) fn results(&self, model: &Model) -> Vec<CaseResult> {
+        self.moved().results(model, &self.cases).expect(REFUSED)
     }
 }

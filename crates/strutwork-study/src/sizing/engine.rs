@@ -2,7 +2,7 @@
 //!
 //! The search is led by what this finds; a design that is told was solved the whole way too.
 
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
 
 use rayon::prelude::*;
 use strutwork_loads::LoadCases;
@@ -11,9 +11,7 @@ use strutwork_model::model::{Section, SoftWhen};
 use strutwork_model::validate::validate;
 use strutwork_model::{MaterialId, Model, TubeId};
 use strutwork_solve::Counters;
-use strutwork_solve::reanalysis::{
-    Family, Movements, Outcome, Route, TubeSet, TubeStiffness, Variant, Work, Workspace,
-};
+use strutwork_solve::reanalysis::{Family, Movements, Outcome, Route, TubeSet, TubeStiffness, Variant, Work, Workers};
 
 use super::frame::{Evaluated, Frame};
 use crate::fast::{Loads, OwnModel, Swift, loads_alike};
@@ -31,7 +29,7 @@ pub(super) struct Engine {
     parts: Vec<Vec<Part>>,
     /// What acts on designs whose tubes are all there.
     loads: Loads,
-    idle: Mutex<Vec<Workspace>>,
+    workers: Workers<Arc<Family>>,
 }
 
 struct Part {
@@ -84,18 +82,14 @@ impl Engine {
             };
             parts.push(own.into_iter().map(part).collect());
         }
-        Some(Self { base, cases: Arc::new(cases), family: Arc::new(family), parts, loads, idle: Mutex::default() })
-    }
-
-    fn spaces(&self) -> std::sync::MutexGuard<'_, Vec<Workspace>> {
-        self.idle.lock().unwrap_or_else(PoisonError::into_inner)
+        let family = Arc::new(family);
+        let workers = Workers::of(Arc::clone(&family));
+        Some(Self { base, cases: Arc::new(cases), family, parts, loads, workers })
     }
 
     /// Work that was done so far, while no design is being solved.
     pub(super) fn work(&self) -> (Counters, Work) {
-        let mut work = Work::default();
-        self.spaces().iter().for_each(|space| work += space.work());
-        (self.family.counters(), work)
+        (self.family.counters(), self.workers.work())
     }
 
     /// Solves designs and reads their limits; `Err` says in words why a design makes no frame.
@@ -112,17 +106,16 @@ impl Engine {
                 .filter_map(|(place, ready)| Some((place, ready.as_ref().ok()?.variant.clone())))
                 .unzip();
             let mut moved: Vec<Option<Movements>> = designs.iter().map(|_| None).collect();
-            let idle = self.spaces().pop();
-            let mut worker = idle.map_or_else(|| self.family.worker(), |space| self.family.worker_in(space));
-            worker.solve(&variants, |index, outcome| {
-                // What is a mechanism is told by the whole way.
-                if let Outcome::Solved(solved) = outcome
-                    && solved.route() != Route::Alone
-                {
-                    moved[places[index]] = Some(solved.keep());
-                }
+            self.workers.with(|worker| {
+                worker.solve(&variants, |index, outcome| {
+                    // What is a mechanism is told by the whole way.
+                    if let Outcome::Solved(solved) = outcome
+                        && solved.route() != Route::Alone
+                    {
+                        moved[places[index]] = Some(solved.keep());
+                    }
+                });
             });
-            self.spaces().push(worker.into_space());
             let read = ready.into_iter().zip(moved).zip(designs);
             read.map(|((ready, moved), design)| match moved {
                 Some(moved) => self.read(frame, ready?, moved),

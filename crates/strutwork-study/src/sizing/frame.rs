@@ -272,8 +272,8 @@ impl<'a> Frame<'a> {
             let Some(limit) = variable.axial else { continue };
             for tube in variable.tubes.iter().filter_map(|name| model.tube_named(name)) {
                 let per_strain = model.materials()[model.tubes()[tube].material].youngs / model.length(tube);
-                for case in 0..solved.count() {
-                    let ends = &solved.case(case).tubes[tube].end_displacements;
+                for (case, result) in solved.gathered().cases.iter().enumerate() {
+                    let ends = &result.tubes[tube].end_displacements;
                     let value = per_strain * (ends[6] - ends[0]);
                     let limit = if value < 0.0 { -limit.compression } else { limit.tension };
                     let of = Limited::Axial { case, tube, variable: place };
