@@ -33,7 +33,7 @@ impl Worker<'_> {
             let whole =
                 if let Way::Whole(_) = group.way { &mut self.space.work.whole } else { &mut self.space.work.singly };
             *whole += 1;
-            match solve_group(family, group, elements, loads) {
+            match solve_group(family, group, elements, loads, &mut self.space.systems[number]) {
                 Ok(solution) => {
                     let equations = group.numbering.len();
                     let mut columns = Columns::new(equations, group.members.len());
@@ -58,12 +58,13 @@ impl Worker<'_> {
     }
 }
 
-/// Solves one group of a variant whose elements are given.
+/// Solves one group of a variant whose elements are given, in the memory of another variant's `system` if there is one.
 fn solve_group(
     family: &Family,
     group: &Group,
     elements: &Elements,
     own: Option<&Load>,
+    system: &mut Option<System>,
 ) -> Result<Vec<f64>, SolveError> {
     let (model, numbering, supports) = (&*family.model, &group.numbering, group.held.supports());
     let cases: Vec<_> = group.members.iter().map(|member| &family.cases[*member]).collect();
@@ -73,7 +74,8 @@ fn solve_group(
     };
     let loads = anew.as_ref().or(own.map(|own| &own.loads)).unwrap_or(&group.loads);
     if let Way::Whole(symbolic) = &group.way {
-        let system = System::assemble(elements, numbering, &group.pattern, supports);
+        let system = system.get_or_insert_with(|| System::empty(&group.pattern));
+        system.fill(elements, numbering, &group.pattern, supports);
         if let Ok(factored) = symbolic.factor(system.stiffness())
             && factored.smallest_pivot().0 > SUSPICIOUS_PIVOT
         {

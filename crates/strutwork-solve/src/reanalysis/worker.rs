@@ -9,6 +9,7 @@ use super::lanes::{Registers, lanes};
 use super::moved::{Moved, Outcome, Route, Solutions};
 use super::update::{Columns, Refused, Scratch};
 use super::variant::{TubeStiffness, Variant};
+use crate::assembly::System;
 use crate::elements::Elements;
 
 /// A pivot this small beside its diagonal entry is looked at by the steps that find mechanisms.
@@ -59,6 +60,8 @@ pub(super) struct Workspace {
     moved: Vec<Arc<Registers>>,
     /// The family's elements, changed and put back for variants that are not solved in lanes.
     pub(super) elements: Option<Elements>,
+    /// The stiffness of each group, for variants that are factored by themselves.
+    pub(super) systems: Vec<Option<System>>,
     scratch: Scratch,
     /// Corrected solutions of each group.
     updated: Vec<Columns>,
@@ -85,6 +88,7 @@ impl Workspace {
             buffers,
             moved: family.groups.iter().map(solutions).collect(),
             elements: None,
+            systems: family.groups.iter().map(|_| None).collect(),
             scratch: Scratch::default(),
             updated: family.groups.iter().map(columns).collect(),
             changes: Vec::new(),
