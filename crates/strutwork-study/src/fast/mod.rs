@@ -90,9 +90,8 @@ impl<'a> Fast<'a> {
     }
 
     /// The rows of variants of a block whose grounds are being held against the whole way meanwhile.
-    fn judged_rows(&self, study: &Study, roles: &Roles, hopeful: Hopeful, variants: &Range<u64>) -> Vec<Row> {
-        let plan = hopeful.plan.clone();
-        let solve = || self.rows(study, roles, &plan, variants);
+    fn judged_rows(&self, study: &Study, roles: &Roles, hopeful: &Hopeful, variants: &Range<u64>) -> Vec<Row> {
+        let solve = || self.rows(study, roles, &hopeful.plan, variants);
         let (rows, (judged, all_hold)) = rayon::join(solve, || hopeful.judged(self, study, roles));
         if all_hold { rows } else { self.rows(study, roles, &judged, variants) }
     }
@@ -145,7 +144,7 @@ impl Evaluate for Fast<'_> {
             let end = variants.end.min((block + 1) * BLOCK);
             rows.extend(match plan::of(self, study, roles, block) {
                 Planned::Judged(plan) => self.rows(study, roles, &plan, &(next..end)),
-                Planned::Hopeful(hopeful) => self.judged_rows(study, roles, hopeful, &(next..end)),
+                Planned::Hopeful(hopeful) => self.judged_rows(study, roles, &hopeful, &(next..end)),
             });
             next = end;
         }

@@ -118,7 +118,7 @@ pub(super) struct Hopeful {
 impl Hopeful {
     /// Holds the first variant that goes the way of each ground against the whole way; gives the plan of the grounds that hold,
     /// and whether all of them did.
-    pub(super) fn judged(self, fast: &Fast<'_>, study: &Study, roles: &Roles) -> (Arc<Plan>, bool) {
+    pub(super) fn judged(&self, fast: &Fast<'_>, study: &Study, roles: &Roles) -> (Arc<Plan>, bool) {
         let Self { plan, block, numbers, firsts } = self;
         let holds = |(key, first): &(Key, u64)| {
             let Some(Ok(ground)) = plan.0.get(key) else { return true };
@@ -132,7 +132,7 @@ impl Hopeful {
         let mut judged = plan.clone();
         judged.0.extend(drifted.into_iter().map(|key| (key.clone(), Err(Why::Drift))));
         let judged = Arc::new(judged);
-        fast.plans().last = Some((block, Arc::clone(&judged)));
+        fast.plans().last = Some((*block, Arc::clone(&judged)));
         (judged, all)
     }
 }

@@ -6,14 +6,20 @@ use strutwork_testkit::Lattice;
 
 use super::frames::{Frame, difference, lattice, lattice_variants, with_times};
 
-#[test]
-fn a_gauge_study_takes_one_analysis_and_one_factorisation_a_set_of_lanes() {
-    let (frame, times) = lattice_variants(37);
+/// The family of a lattice, with the set of each of its groups and one tube of it.
+fn family_of(frame: &Frame) -> (Family, [(TubeSet, TubeId); 2]) {
     let mut family = Family::of(&frame.model, &frame.cases).unwrap();
     let sets = ["edges", "diagonals"].map(|name| {
         let tubes = frame.group(name);
         (family.tubes(&tubes), tubes[0])
     });
+    (family, sets)
+}
+
+#[test]
+fn a_gauge_study_takes_one_analysis_and_one_factorisation_a_set_of_lanes() {
+    let (frame, times) = lattice_variants(37);
+    let (family, sets) = family_of(&frame);
     let variants: Vec<Variant> = times.iter().map(|times| with_times(&frame, sets, *times)).collect();
     let mut worker = family.worker();
     worker.solve(&variants, |place, outcome| {
@@ -36,11 +42,7 @@ fn a_gauge_study_takes_one_analysis_and_one_factorisation_a_set_of_lanes() {
 #[test]
 fn bits_do_not_depend_on_what_stands_beside() {
     let (frame, times) = lattice_variants(19);
-    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
-    let sets = ["edges", "diagonals"].map(|name| {
-        let tubes = frame.group(name);
-        (family.tubes(&tubes), tubes[0])
-    });
+    let (family, sets) = family_of(&frame);
     let variants: Vec<Variant> = times.iter().map(|times| with_times(&frame, sets, *times)).collect();
     let bits = |variants: &[Variant]| {
         let mut bits = Vec::new();
@@ -92,11 +94,7 @@ fn sets_are_named_in_any_order_and_a_tube_is_as_it_was_named_last() {
 #[test]
 fn what_is_kept_stays_when_the_worker_goes_on() {
     let (frame, times) = lattice_variants(21);
-    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
-    let sets = ["edges", "diagonals"].map(|name| {
-        let tubes = frame.group(name);
-        (family.tubes(&tubes), tubes[0])
-    });
+    let (family, sets) = family_of(&frame);
     let variants: Vec<Variant> = times.iter().map(|times| with_times(&frame, sets, *times)).collect();
     let mut worker = family.worker();
     let (mut seen, mut kept) = (Vec::new(), Vec::new());
@@ -117,11 +115,7 @@ fn what_is_kept_stays_when_the_worker_goes_on() {
 #[test]
 fn the_same_bits_and_the_same_work_on_any_number_of_threads() {
     let (frame, times) = lattice_variants(150);
-    let mut family = Family::of(&frame.model, &frame.cases).unwrap();
-    let sets = ["edges", "diagonals"].map(|name| {
-        let tubes = frame.group(name);
-        (family.tubes(&tubes), tubes[0])
-    });
+    let (mut family, sets) = family_of(&frame);
     let diagonals: Vec<TubeSet> = frame.group("diagonals").iter().map(|tube| family.tubes(&[*tube])).collect();
     family.keep(&diagonals);
     let gone = |place: usize| Variant::new().without(diagonals[place % diagonals.len()]).without(diagonals[place % 7]);
