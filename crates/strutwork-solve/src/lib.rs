@@ -27,6 +27,7 @@ mod numbering;
 pub mod quantity;
 pub mod reanalysis;
 pub mod recover;
+mod registers;
 mod relief;
 pub mod results;
 mod rigid;

@@ -11,13 +11,16 @@
 
 use std::ops::Range;
 
-use super::library;
+use super::dense::{Space, factor_panel, minus_square};
 use super::plan::Plan;
 use super::pool::Pool;
 use super::tree::{Front, Tree};
 
 /// Values of a panel that are cleared and added to at a time: they fit beside the processor.
-const AT_HAND: usize = 1 << 15;
+const AT_HAND: usize = 1 << 13;
+
+/// Columns of an update that are made and added to at a time, for the same reason.
+const STRIP: usize = 48;
 
 /// A factorisation under way.
 #[derive(Debug, Clone, Copy)]
@@ -66,6 +69,7 @@ impl Factoring<'_> {
     /// Factors fronts one after another.
     fn row(self, fronts: &Range<usize>, mut values: &mut [f64], mut passed: Passed) -> Result<Passed, usize> {
         let mut spare = self.pool.take_spare();
+        let mut space = Space::new();
         for front in &self.tree.fronts[fronts.clone()] {
             let (panel, rest) = values.split_at_mut(front.values.len());
             values = rest;
@@ -83,13 +87,15 @@ impl Factoring<'_> {
                 }
             }
             self.fill(front, panel);
-            library::factor_panel(panel, front.height, front.width()).map_err(|column| front.columns.start + column)?;
+            factor_panel(panel, front.height, &mut space).map_err(|column| front.columns.start + column)?;
             let below = front.below();
             let mut own = spare.take(below * below);
-            if below > 0 {
-                library::minus_square(&mut own[..below * below], panel, front.height, front.width());
+            for (strip, columns) in own[..below * below].chunks_mut(STRIP * below.max(1)).enumerate() {
+                let first = strip * STRIP;
+                minus_square(columns, first, panel, front.height, &mut space);
+                let range = front.width() + first..front.width() + below.min(first + STRIP);
                 for (child, update) in children() {
-                    self.add(child, update, &mut own, [below, front.width()], front.width()..front.height);
+                    self.add(child, update, columns, [below, front.width()], range.clone());
                 }
             }
             spare.give(updates);

@@ -1,16 +1,11 @@
-//! The only file that names the solver library: minimum degree, supernodes, a factor on one thread, dense kernels.
-//!
-//! Dense matrices are slices, column after column. Everything runs on the calling thread.
+//! The only file that names the solver library: minimum degree, supernodes, a factor on one thread.
 
 use std::ops::Range;
 
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::linalg::cholesky::ldlt::factor::LdltError;
-use faer::linalg::cholesky::llt::factor::{LltError, cholesky_in_place, cholesky_in_place_scratch};
-use faer::linalg::matmul::matmul;
-use faer::linalg::triangular_solve::{solve_lower_triangular_in_place, solve_upper_triangular_in_place};
+use faer::linalg::cholesky::llt::factor::LltError;
 use faer::perm::PermRef;
-use faer::prelude::{Reborrow, ReborrowMut};
 use faer::sparse::linalg::amd;
 use faer::sparse::linalg::cholesky::supernodal::{SupernodalLltRef, SymbolicSupernodalCholesky};
 use faer::sparse::linalg::cholesky::{
@@ -19,14 +14,11 @@ use faer::sparse::linalg::cholesky::{
 };
 use faer::sparse::linalg::{SupernodalThreshold, SymbolicSupernodalParams};
 use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
-use faer::{Accum, Conj, MatMut, MatRef, Par, Side};
+use faer::{Conj, MatMut, Par, Side};
 use nalgebra_sparse::CscMatrix;
 use nalgebra_sparse::pattern::SparsityPattern;
 
 use super::work;
-
-/// Columns of a front's update that are made in one product.
-const STRIP: usize = 128;
 
 /// A group may take in its last child's if it then has at most so many joints and less than this share of zeros.
 const MERGE: &[(usize, f64)] = &[(3, 0.8), (8, 0.1), (usize::MAX, 0.05)];
@@ -227,49 +219,4 @@ pub(super) fn minimum_degree(neighbours: &[Vec<u32>]) -> Vec<usize> {
     amd::order(&mut order, &mut inverse, graph, Default::default(), MemStack::new(&mut memory))
         .expect("bug: out of memory while ordering");
     order
-}
-
-/// Factors the leading `columns` of a front in place: L₁₁ of its square on top, L₂₁ = A₂₁·L₁₁⁻ᵀ below.
-///
-/// # Errors
-/// The column, from 0, of the pivot that is not positive.
-pub(super) fn factor_panel(panel: &mut [f64], rows: usize, columns: usize) -> Result<(), usize> {
-    let (mut top, bottom) = MatMut::from_column_major_slice_mut(panel, rows, columns).split_at_row_mut(columns);
-    let mut memory = MemBuffer::new(cholesky_in_place_scratch::<f64>(columns, Par::Seq, Default::default()));
-    let stack = MemStack::new(&mut memory);
-    cholesky_in_place(top.rb_mut(), Default::default(), Par::Seq, stack, Default::default())
-        .map_err(|LltError::NonPositivePivot { index }| index)?;
-    solve_lower_triangular_in_place(top.rb(), bottom.transpose_mut(), Par::Seq);
-    Ok(())
-}
-
-/// Lower triangle of −L₂₁·L₂₁ᵀ; above the diagonal the result means nothing.
-pub(super) fn minus_square(update: &mut [f64], panel: &[f64], rows: usize, columns: usize) {
-    let below = MatRef::from_column_major_slice(panel, rows, columns).split_at_row(columns).1;
-    let n = rows - columns;
-    for (strip, values) in update.chunks_mut(STRIP * n).enumerate() {
-        let start = strip * STRIP;
-        let width = values.len() / n;
-        let target = MatMut::from_column_major_slice_mut(values, n, width).split_at_row_mut(start).1;
-        let factor = below.split_at_row(start).1;
-        matmul(target, Accum::Replace, factor, factor.subrows(0, width).transpose(), -1.0, Par::Seq);
-    }
-}
-
-/// x ← L₁₁⁻¹·x and `below` ← −L₂₁·x, `cases` columns each.
-pub(super) fn forward(panel: &[f64], rows: usize, columns: usize, x: &mut [f64], below: &mut [f64], cases: usize) {
-    let (top, bottom) = MatRef::from_column_major_slice(panel, rows, columns).split_at_row(columns);
-    let mut x = MatMut::from_column_major_slice_mut(x, columns, cases);
-    solve_lower_triangular_in_place(top, x.rb_mut(), Par::Seq);
-    let below = MatMut::from_column_major_slice_mut(below, rows - columns, cases);
-    matmul(below, Accum::Replace, bottom, x.rb(), -1.0, Par::Seq);
-}
-
-/// x ← L₁₁⁻ᵀ·(x − L₂₁ᵀ·below), `cases` columns each.
-pub(super) fn backward(panel: &[f64], rows: usize, columns: usize, x: &mut [f64], below: &[f64], cases: usize) {
-    let (top, bottom) = MatRef::from_column_major_slice(panel, rows, columns).split_at_row(columns);
-    let mut x = MatMut::from_column_major_slice_mut(x, columns, cases);
-    let below = MatRef::from_column_major_slice(below, rows - columns, cases);
-    matmul(x.rb_mut(), Accum::Add, bottom.transpose(), below, -1.0, Par::Seq);
-    solve_upper_triangular_in_place(top.transpose(), x, Par::Seq);
 }

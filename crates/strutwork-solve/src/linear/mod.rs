@@ -1,11 +1,13 @@
 //! Sparse linear algebra behind our own types.
 
+mod dense;
 mod factor;
 mod fronts;
 mod groups;
 mod layout;
 mod library;
 mod ordering;
+mod passes;
 mod plan;
 mod pool;
 mod reroot;

@@ -6,7 +6,7 @@
 use std::ops::Range;
 
 use super::fronts::add;
-use super::library;
+use super::passes::{self, Panel};
 use super::plan::Plan;
 use super::tree::{Front, Tree};
 
@@ -16,41 +16,37 @@ const SMALL_SOLVE: usize = 1_000_000;
 /// Solves K·x = b in place for `cases` right-hand sides that stand one after another in `b`.
 pub(super) fn solve(tree: &Tree, values: &[f64], b: &mut [f64], cases: usize) {
     let n = tree.order.len();
-    let mut x = vec![0.0; b.len()];
-    for front in &tree.fronts {
-        let block = &mut x[front.columns.start * cases..front.columns.end * cases];
-        for (case, column) in block.chunks_exact_mut(front.width()).enumerate() {
-            for (x, equation) in column.iter_mut().zip(&tree.order[front.columns.clone()]) {
-                *x = b[case * n + equation];
-            }
+    let size = passes::row(cases);
+    let mut x = vec![0.0; n * size];
+    for (row, equation) in x.chunks_exact_mut(size).zip(&tree.order) {
+        for (case, x) in row[..cases].iter_mut().enumerate() {
+            *x = b[case * n + equation];
         }
     }
     let row = Plan::Row(0..tree.fronts.len());
     let plan = if values.len() * cases < SMALL_SOLVE { &row } else { &tree.plan };
-    let walk = Walk { tree, values, cases };
+    let walk = Walk { tree, values, row: size };
     let passed = walk.forward(plan, &mut x);
     walk.backward(plan, &mut x, passed);
-    for front in &tree.fronts {
-        let block = &x[front.columns.start * cases..front.columns.end * cases];
-        for (case, column) in block.chunks_exact(front.width()).enumerate() {
-            for (x, equation) in column.iter().zip(&tree.order[front.columns.clone()]) {
-                b[case * n + equation] = *x;
-            }
+    for (row, equation) in x.chunks_exact(size).zip(&tree.order) {
+        for (case, x) in row[..cases].iter().enumerate() {
+            b[case * n + equation] = *x;
         }
     }
 }
 
-/// A solve under way: of each front a block, columns × cases, one after another in elimination order.
+/// A solve under way: in elimination order a row for each column, the cases side by side.
 #[derive(Debug, Clone, Copy)]
 struct Walk<'t> {
     tree: &'t Tree,
     values: &'t [f64],
-    cases: usize,
+    /// Numbers of a row.
+    row: usize,
 }
 
 impl Walk<'_> {
     fn len(self, fronts: &Range<usize>) -> usize {
-        self.tree.fronts[fronts.clone()].iter().map(Front::width).sum::<usize>() * self.cases
+        self.tree.fronts[fronts.clone()].iter().map(Front::width).sum::<usize>() * self.row
     }
 
     /// L·y = b over a plan; gives what its roots pass on.
@@ -72,40 +68,43 @@ impl Walk<'_> {
     fn forward_row(self, fronts: &Range<usize>, mut x: &mut [f64], mut passed: Vec<Vec<f64>>) -> Vec<Vec<f64>> {
         let mut spare: Vec<Vec<f64>> = Vec::new();
         for front in &self.tree.fronts[fronts.clone()] {
-            let (block, rest) = x.split_at_mut(front.width() * self.cases);
+            let (block, rest) = x.split_at_mut(front.width() * self.row);
             x = rest;
             let children = &self.tree.children[front.children.clone()];
             let updates = passed.split_off(passed.len() - children.len());
-            let children = || children.iter().map(|child| &self.tree.fronts[*child]).zip(&updates);
-            for (child, update) in children() {
-                self.add_rows(child, update, block, 0..front.width());
-            }
             let mut own = spare.pop().unwrap_or_default();
-            own.resize(front.below() * self.cases, 0.0);
-            let panel = &self.values[front.values.clone()];
-            library::forward(panel, front.height, front.width(), block, &mut own, self.cases);
-            for (child, update) in children() {
-                self.add_rows(child, update, &mut own, front.width()..front.height);
+            own.clear();
+            own.resize(front.below() * self.row, 0.0);
+            for (child, update) in children.iter().zip(&updates) {
+                for shared in self.shared(&self.tree.fronts[*child], front) {
+                    let target = if shared.in_columns { &mut *block } else { &mut own };
+                    add(&mut target[shared.at], &update[shared.from]);
+                }
             }
+            self.panel(front).forward(block, &mut own);
             spare.extend(updates);
             passed.push(own);
         }
         passed
     }
 
-    /// Adds what a child passes on to the rows `range` of the parent's front.
-    fn add_rows(self, child: &Front, update: &[f64], target: &mut [f64], range: Range<usize>) {
-        for case in 0..self.cases {
-            let source = &update[case * child.below()..][..child.below()];
-            let target = &mut target[case * range.len()..][..range.len()];
-            for run in &self.tree.runs[child.runs.clone()] {
-                let (start, end) = (run.to.max(range.start), (run.to + run.len).min(range.end));
-                if start < end {
-                    let from = run.from + start - run.to;
-                    add(&mut target[start - range.start..end - range.start], &source[from..from + end - start]);
-                }
-            }
-        }
+    fn panel(&self, front: &Front) -> Panel<'_> {
+        Panel { values: &self.values[front.values.clone()], height: front.height, row: self.row }
+    }
+
+    /// The rows below a child in its parent's front, piece by piece.
+    fn shared(self, child: &Front, parent: &Front) -> impl Iterator<Item = Shared> {
+        let (row, width) = (self.row, parent.width());
+        let numbers = move |rows: Range<usize>| rows.start * row..rows.end * row;
+        self.tree.runs[child.runs.clone()].iter().flat_map(move |run| {
+            let above = width.saturating_sub(run.to).min(run.len);
+            let parts = [(true, 0..above), (false, above..run.len)].into_iter().filter(|(_, part)| !part.is_empty());
+            parts.map(move |(in_columns, part)| {
+                let at = run.to + part.start - if in_columns { 0 } else { width };
+                let from = run.from + part.start;
+                Shared { in_columns, at: numbers(at..at + part.len()), from: numbers(from..from + part.len()) }
+            })
+        })
     }
 
     /// Lᵀ·x = y over a plan; `above` holds for each of its roots the solution in the rows below, the last root last.
@@ -130,40 +129,33 @@ impl Walk<'_> {
     fn backward_row(self, fronts: &Range<usize>, mut x: &mut [f64], mut above: Vec<Vec<f64>>) -> Vec<Vec<f64>> {
         let mut spare: Vec<Vec<f64>> = Vec::new();
         for front in self.tree.fronts[fronts.clone()].iter().rev() {
-            let (rest, block) = x.split_at_mut(x.len() - front.width() * self.cases);
+            let (rest, block) = x.split_at_mut(x.len() - front.width() * self.row);
             x = rest;
             let own = above.pop().expect("bug: a front without its rows below");
-            let panel = &self.values[front.values.clone()];
-            library::backward(panel, front.height, front.width(), block, &own, self.cases);
+            self.panel(front).backward(block, &own);
             for &child in &self.tree.children[front.children.clone()] {
                 let child = &self.tree.fronts[child];
                 let mut rows = spare.pop().unwrap_or_default();
-                rows.resize(child.below() * self.cases, 0.0);
-                self.take_rows(child, front, block, &own, &mut rows);
+                rows.resize(child.below() * self.row, 0.0);
+                for shared in self.shared(child, front) {
+                    let source = if shared.in_columns { &*block } else { &own };
+                    rows[shared.from].copy_from_slice(&source[shared.at]);
+                }
                 above.push(rows);
             }
             spare.push(own);
         }
         above
     }
+}
 
-    /// The solution in a child's rows below, from its parent's columns and rows below.
-    fn take_rows(self, child: &Front, parent: &Front, block: &[f64], below: &[f64], rows: &mut [f64]) {
-        for case in 0..self.cases {
-            let target = &mut rows[case * child.below()..][..child.below()];
-            let top = &block[case * parent.width()..][..parent.width()];
-            let bottom = &below[case * parent.below()..][..parent.below()];
-            for run in &self.tree.runs[child.runs.clone()] {
-                let target = &mut target[run.from..][..run.len];
-                let in_top = parent.width().saturating_sub(run.to).min(run.len);
-                if in_top > 0 {
-                    target[..in_top].copy_from_slice(&top[run.to..][..in_top]);
-                }
-                if in_top < run.len {
-                    let from = run.to + in_top - parent.width();
-                    target[in_top..].copy_from_slice(&bottom[from..][..run.len - in_top]);
-                }
-            }
-        }
-    }
+/// Numbers of rows that stand together in a child's front and in its parent's.
+#[derive(Debug)]
+struct Shared {
+    /// Whether they are rows of the parent's columns, or rows below these.
+    in_columns: bool,
+    /// Where they stand among those.
+    at: Range<usize>,
+    /// Where they stand among the child's rows below.
+    from: Range<usize>,
 }

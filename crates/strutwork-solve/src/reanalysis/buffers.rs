@@ -7,8 +7,9 @@ use strutwork_model::ids::Id;
 
 use super::family::Family;
 use super::group::{Group, Lanes};
-use super::lanes::{Registers, Sweep, lanes};
+use super::lanes::Sweep;
 use super::variant::{TubeSet, TubeStiffness, Variant};
+use crate::registers::{Registers, lanes};
 
 /// A group's numbers for one set of lanes.
 pub(super) struct Buffers {

@@ -181,7 +181,7 @@ impl Family {
 
     /// How many variants are solved side by side: best given to a worker in multiples of it.
     pub fn lanes(&self) -> usize {
-        super::lanes::lanes()
+        crate::registers::lanes()
     }
 
     /// Work that preparing took.

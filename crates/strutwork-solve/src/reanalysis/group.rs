@@ -4,7 +4,7 @@ use strutwork_loads::LoadCase;
 use strutwork_model::Model;
 
 use super::blocks::Blocks;
-use super::lanes::{Case, Registers, Solution, lanes};
+use super::lanes::{Case, Solution};
 use super::pieces::{Pieces, fixed_system};
 use super::update::Kept;
 use crate::analysis::case::Held;
@@ -17,6 +17,7 @@ use crate::error::SolveError;
 use crate::linear::Symbolic;
 use crate::mechanism;
 use crate::numbering::Numbering;
+use crate::registers::{Registers, lanes};
 
 /// Floating-point operations of a factorisation from which on a frame is factored by itself: its factor, eight times over,
 /// would be far larger than the processor's memory at hand.

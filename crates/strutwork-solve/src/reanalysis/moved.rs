@@ -7,11 +7,12 @@ use strutwork_model::{IndexVec, JointId};
 
 use super::family::{Family, Rights};
 use super::group::Lanes;
-use super::lanes::{Registers, Solution};
+use super::lanes::Solution;
 use super::update::Columns;
 use crate::analysis::case::Held;
 use crate::error::SolveError;
 use crate::recover::{self, Movement};
+use crate::registers::Registers;
 use crate::results::MeasureResult;
 
 /// What came of a variant.

@@ -5,12 +5,12 @@ use std::sync::Arc;
 use super::buffers::{Buffers, solutions};
 use super::family::Family;
 use super::group::Group;
-use super::lanes::{Registers, lanes};
 use super::moved::{Moved, Outcome, Route, Solutions};
 use super::update::{Columns, Refused, Scratch};
 use super::variant::{TubeStiffness, Variant};
 use crate::assembly::System;
 use crate::elements::Elements;
+use crate::registers::{Registers, lanes};
 
 /// A pivot this small beside its diagonal entry is looked at by the steps that find mechanisms.
 pub(super) const SUSPICIOUS_PIVOT: f64 = 1e-9;

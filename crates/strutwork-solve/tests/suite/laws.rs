@@ -34,6 +34,8 @@ proptest! {
 
     #[test]
     fn turning_the_frame_about_z_turns_the_answer(random in randoms(), angle in -3.0..3.0_f64) {
+        // The walls of a vertical tube stand along global axes, whichever way the frame is turned.
+        prop_assume!(random.steepest() < 0.99999);
         let turn = |[x, y, z]: [f64; 3]| [x * angle.cos() - y * angle.sin(), x * angle.sin() + y * angle.cos(), z];
         let order: Vec<usize> = (0..random.jitter.len()).collect();
         let (model, results) = solved(&random.plain());

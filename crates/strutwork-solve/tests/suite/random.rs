@@ -51,6 +51,16 @@ impl Random {
         pairs
     }
 
+    /// The height of the steepest tube over its length.
+    pub(crate) fn steepest(&self) -> f64 {
+        let places = self.places();
+        let steepness = |(a, b): (usize, usize)| {
+            let along = [0, 1, 2].map(|axis| places[b][axis] - places[a][axis]);
+            along[2].abs() / along.iter().map(|d| d * d).sum::<f64>().sqrt()
+        };
+        self.pairs().into_iter().map(steepness).fold(0.0, f64::max)
+    }
+
     /// The folder with joints in this order, moved by a rigid motion.
     pub(crate) fn folder(&self, order: &[usize], turn: impl Fn([f64; 3]) -> [f64; 3], scale: f64) -> Folder {
         let (places, mut joints) = (self.places(), String::from("joint,x_mm,y_mm,z_mm\n"));
