@@ -26,26 +26,6 @@ pub(super) fn subtract<S: Simd, const T: usize, const FROM: usize, const H: usiz
     }
 }
 
-/// acc ← acc − x·L for a block L and the solution x of its row.
-#[inline(always)]
-pub(super) fn subtract_turned<S: Simd, const T: usize>(
-    simd: S,
-    acc: &mut Tile<S::f64s, T>,
-    x: &[[S::f64s; T]; 6],
-    block: &[[S::f64s; 6]; 6],
-) {
-    // A copy of its own: written back at every step otherwise.
-    let mut sums = *acc;
-    for r in 0..6 {
-        for t in 0..T {
-            for c in 0..6 {
-                sums[t][c] = simd.negate_mul_add_f64s(x[r][t], block[c][r], sums[t][c]);
-            }
-        }
-    }
-    *acc = sums;
-}
-
 /// acc ← acc·L⁻ᵀ for a diagonal block whose inverse L⁻¹ is given.
 #[inline(always)]
 pub(super) fn divide<S: Simd, const T: usize>(simd: S, acc: &mut Tile<S::f64s, T>, inverse: &[[S::f64s; 6]; 6]) {

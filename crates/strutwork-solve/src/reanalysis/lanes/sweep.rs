@@ -3,7 +3,7 @@
 use pulp::{Simd, WithSimd};
 
 use super::assemble::assemble;
-use super::kernels::{Tile, divide, divide_turned, invert, subtract, subtract_turned};
+use super::kernels::{Tile, divide, divide_turned, invert, subtract};
 use super::solution::TOGETHER;
 use crate::reanalysis::blocks::Blocks;
 use crate::reanalysis::pieces::Pieces;
@@ -191,7 +191,7 @@ fn forward<S: Simd, const T: usize>(
     turn_back(&acc, x[6 * place..].first_chunk_mut().expect("six rows"));
 }
 
-/// Lᵀ·x = y at a place, and what its solution leaves of the places before it.
+/// Lᵀ·x = y at a place.
 #[inline(always)]
 fn backward<S: Simd, const T: usize>(
     simd: S,
@@ -200,20 +200,31 @@ fn backward<S: Simd, const T: usize>(
     factor: &[[S::f64s; 6]],
     x: &mut [S::f64s],
 ) {
-    let (before, own) = x.as_chunks_mut::<T>().0.split_at_mut(6 * place);
+    let (own, after) = x.as_chunks_mut::<T>().0[6 * place..].split_at_mut(6);
     let own: &mut [[S::f64s; T]; 6] = own.first_chunk_mut().expect("six rows");
-    let mut acc: Tile<S::f64s, T> = turned(simd, own);
-    divide_turned(simd, &mut acc, block(factor, blocks.column(place)[0].at as usize));
-    turn_back(&acc, own);
-    for run in &blocks.row_runs[blocks.row_starts[place]..blocks.row_starts[place + 1]] {
-        let rows = before[6 * run.a as usize..6 * (run.a + run.len) as usize].as_chunks_mut::<6>().0;
-        let row = factor[6 * run.b as usize..6 * (run.b + run.len) as usize].as_chunks::<6>().0;
-        for (rows, block) in rows.iter_mut().zip(row) {
-            let mut acc: Tile<S::f64s, T> = turned(simd, rows);
-            subtract_turned(simd, &mut acc, own, block);
-            turn_back(&acc, rows);
+    let after = after.as_chunks::<6>().0;
+    let list = blocks.column(place);
+    // From zero and by index: written to memory at every step otherwise.
+    let mut sums = [[simd.splat_f64s(0.0); 6]; T];
+    for i in 1..list.len() {
+        let solved = &after[list[i].row as usize - place - 1];
+        let block = block(factor, list[i].at as usize);
+        for r in 0..6 {
+            for t in 0..T {
+                for c in 0..6 {
+                    sums[t][c] = simd.negate_mul_add_f64s(solved[r][t], block[c][r], sums[t][c]);
+                }
+            }
         }
     }
+    let mut acc: Tile<S::f64s, T> = [[simd.splat_f64s(0.0); 6]; T];
+    for t in 0..T {
+        for c in 0..6 {
+            acc[t][c] = simd.add_f64s(own[c][t], sums[t][c]);
+        }
+    }
+    divide_turned(simd, &mut acc, block(factor, list[0].at as usize));
+    turn_back(&acc, own);
 }
 
 /// Six rows of right-hand sides as a tile.
