@@ -100,7 +100,7 @@ struct Study<'f> {
 
 impl Study<'_> {
     /// Times variants on one thread and on all, and prints it.
-    fn time(&self, name: &str, variants: &[Variant], ideal: f64) {
+    fn time(&self, name: &str, variants: &[Variant], operations: f64) {
         let mut out = vec![0.0; 6 * self.joints.len() * self.cases];
         let mut worker = self.family.worker();
         let mut failed = 0;
@@ -113,12 +113,8 @@ impl Study<'_> {
             each(processor),
             variants.len() as f64 / clock
         );
-        if ideal > 0.0 {
-            println!(
-                "  {ideal:.2} µs at the peak: {:.2} times by the clock, {:.2} of the processor",
-                each(clock) / ideal,
-                each(processor) / ideal
-            );
+        if operations > 0.0 {
+            println!("  {}", peak::flops_a_second().told(clock / variants.len() as f64, operations));
         }
         println!("  {work:?}");
         let [all, all_processor] = medians(self.passes, || {
@@ -183,16 +179,13 @@ pub(crate) fn run(arguments: &[String]) {
             .collect()
     };
     let (any, ten) = (some(false), some(true));
-    let peak = peak::flops_a_second();
     println!(
-        "{folder}: {} variants, {} lanes; peak {:.1}e9 operations a second; {:.3}e6 operations a variant anew",
-        count,
+        "{folder}: {count} variants, {} lanes; {:.3}e6 operations a variant anew",
         family.lanes(),
-        peak / 1e9,
         family.flops() / 1e6
     );
     let study = Study { family: &family, joints: model.joints().ids().collect(), cases: cases.0.len(), passes };
-    study.time("gauge", &gauge, family.flops() / peak * 1e6);
+    study.time("gauge", &gauge, family.flops());
     study.time("triangulation, 1 to 10 left out", &any, 0.0);
     study.time("triangulation, 10 left out", &ten, 0.0);
 }

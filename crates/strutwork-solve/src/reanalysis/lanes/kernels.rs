@@ -57,7 +57,7 @@ pub(super) fn divide_turned<S: Simd, const T: usize>(simd: S, acc: &mut Tile<S::
 /// Replaces the lower triangle of a diagonal block by L⁻¹, where L·Lᵀ is the block; gives the smallest of its pivots over
 /// the diagonal entries that it had to begin with.
 ///
-/// A pivot below `floor` of its entry is replaced by the entry: such a lane's result means nothing, and is not used.
+/// A pivot that is not above `floor` of its entry is replaced by one: such a lane's result means nothing, and is not used.
 #[inline(always)]
 pub(super) fn invert<S: Simd>(
     simd: S,
