@@ -34,9 +34,9 @@ impl WithSimd for Loop {
 /// What short passes of the loop reached.
 pub(crate) struct Peak {
     /// The best pass: what the processor can do.
-    pub(crate) best: f64,
+    best: f64,
     /// The median pass: what it did at the time, beside others on the machine.
-    pub(crate) median: f64,
+    median: f64,
 }
 
 /// Fused multiply-adds in registers alone, the widest that the processor has, two operations each, in many short passes:

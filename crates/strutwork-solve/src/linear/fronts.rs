@@ -11,9 +11,10 @@
 
 use std::ops::Range;
 
-use super::dense::{Space, factor_panel, minus_square};
+use super::dense::{factor_panel, minus_square};
 use super::plan::Plan;
 use super::pool::Pool;
+use super::tiles::Space;
 use super::tree::{Front, Tree};
 
 /// Values of a panel that are cleared and added to at a time: they fit beside the processor.

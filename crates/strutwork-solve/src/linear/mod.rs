@@ -15,6 +15,7 @@ mod signs;
 mod solve;
 #[cfg(test)]
 mod tests;
+mod tiles;
 mod tree;
 
 pub(crate) use factor::elimination_order;

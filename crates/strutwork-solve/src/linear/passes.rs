@@ -4,10 +4,8 @@
 
 use pulp::{Arch, Simd, WithSimd};
 
+use super::tiles::C;
 use crate::registers::lanes;
-
-/// Columns that are worked on together: those of a joint.
-const C: usize = 6;
 
 /// Rows whose products are summed up by turns, so that an addition need not wait for the last one.
 const TURNS: usize = 4;

@@ -39,19 +39,22 @@ fn a_gauge_study_takes_one_analysis_and_one_factorisation_a_set_of_lanes() {
     assert_eq!((work.whole, work.singly, work.doubtful), (0, 0, 0));
 }
 
+/// The bits of a case's solution for each of variants that stand.
+fn bits(family: &Family, variants: &[Variant], case: usize) -> Vec<Vec<u64>> {
+    let mut bits = Vec::new();
+    family.worker().solve(variants, |_, outcome| {
+        let Outcome::Solved(moved) = outcome else { panic!("it fails") };
+        bits.push(moved.equations(case).map(f64::to_bits).collect());
+    });
+    bits
+}
+
 #[test]
 fn bits_do_not_depend_on_what_stands_beside() {
     let (frame, times) = lattice_variants(19);
     let (family, sets) = family_of(&frame);
     let variants: Vec<Variant> = times.iter().map(|times| with_times(&frame, sets, *times)).collect();
-    let bits = |variants: &[Variant]| {
-        let mut bits = Vec::new();
-        family.worker().solve(variants, |_, outcome| {
-            let Outcome::Solved(moved) = outcome else { panic!("it fails") };
-            bits.push(moved.equations(3).map(f64::to_bits).collect::<Vec<u64>>());
-        });
-        bits
-    };
+    let bits = |variants: &[Variant]| bits(&family, variants, 3);
     let together = bits(&variants);
     let one_by_one: Vec<Vec<u64>> = variants.iter().flat_map(|variant| bits(std::slice::from_ref(variant))).collect();
     assert!(together == one_by_one);
@@ -74,14 +77,7 @@ fn sets_are_named_in_any_order_and_a_tube_is_as_it_was_named_last() {
         _ => Variant::new().with(all, own(*b)).with(all, own(*a)),
     };
     let variants: Vec<Variant> = times.iter().enumerate().map(named).collect();
-    let bits = |variants: &[Variant]| {
-        let mut bits = Vec::new();
-        family.worker().solve(variants, |_, outcome| {
-            let Outcome::Solved(moved) = outcome else { panic!("it fails") };
-            bits.push(moved.equations(0).map(f64::to_bits).collect::<Vec<u64>>());
-        });
-        bits
-    };
+    let bits = |variants: &[Variant]| bits(&family, variants, 0);
     let together = bits(&variants);
     for (place, (a, b)) in times.iter().enumerate() {
         let plain = Variant::new().with(all, own(*a));
